@@ -1,0 +1,74 @@
+//! The allowed range of every number in a yard file, in the unit in which the file writes it.
+//!
+//! Wide enough for anything a person holds in two hands, narrow enough to catch a slipped decimal point.
+
+use crate::fault::Range;
+
+/// Mass of the powerhead without bar, chain, fuel and oil.
+pub const DRY_MASS: Range = Range::new("dry mass", "kg", 1.0, 15.0);
+/// Any coordinate of the saw frame.
+pub const COORDINATE: Range = Range::new("coordinate", "mm", -800.0, 800.0);
+/// Radius of gyration of the dry powerhead about its centroid.
+pub const RADIUS_OF_GYRATION: Range = Range::new("radius of gyration", "mm", 20.0, 400.0);
+/// Moment of inertia of the dry powerhead about its centroid.
+pub const HEAD_INERTIA: Range = Range::new("moment of inertia", "kg·m²", 0.001, 2.0);
+/// Width or height of a tank.
+pub const TANK_SIDE: Range = Range::new("tank side", "mm", 5.0, 400.0);
+/// Capacity of a tank.
+pub const TANK_CAPACITY: Range = Range::new("tank capacity", "L", 0.02, 3.0);
+/// Density of fuel mix or bar oil.
+pub const FLUID_DENSITY: Range = Range::new("fluid density", "kg/L", 0.6, 1.2);
+/// Distance of the spike line ahead of the sprocket centre.
+pub const SPIKE_LINE: Range = Range::new("spike line", "mm", 20.0, 400.0);
+/// Distance of the bar studs ahead of the sprocket centre.
+pub const STUD: Range = Range::new("stud position", "mm", 10.0, 300.0);
+/// How far the tensioner moves the bar.
+pub const TENSIONER_TRAVEL: Range = Range::new("tensioner travel", "mm", 2.0, 60.0);
+/// Teeth (or rim pockets) of a sprocket.
+pub const TEETH: Range = Range::new("tooth count", "", 5.0, 14.0);
+/// Pitch: half the span of three consecutive rivets.
+pub const PITCH: Range = Range::new("pitch", "in", 0.2, 0.8);
+/// Engine power.
+pub const POWER: Range = Range::new("power", "kW", 0.2, 12.0);
+/// Engine speed.
+pub const ENGINE_SPEED: Range = Range::new("engine speed", "1/min", 500.0, 20_000.0);
+/// Oil pump flow.
+pub const PUMP_FLOW: Range = Range::new("pump flow", "mL/min", 0.5, 100.0);
+/// A length as stamped on a bar.
+pub const MARKED_LENGTH: Range = Range::new("marked length", "in", 6.0, 60.0);
+/// Overall length of a bar plate from tail end to nose end.
+pub const OVERALL_LENGTH: Range = Range::new("overall length", "mm", 150.0, 1700.0);
+/// How far a bar's tail end lies behind the studs with the bar pushed fully back.
+pub const TAIL_BEHIND_STUDS: Range = Range::new("tail behind studs", "mm", 2.0, 150.0);
+/// Width of a bar at its tail or body.
+pub const BAR_WIDTH: Range = Range::new("bar width", "mm", 25.0, 160.0);
+/// Radius of the plate's nose.
+pub const NOSE_RADIUS: Range = Range::new("nose radius", "mm", 6.0, 60.0);
+/// Thickness of a bar plate.
+pub const BAR_THICKNESS: Range = Range::new("thickness", "mm", 2.0, 8.0);
+/// Gauge: width of the bar groove and of the drive link.
+pub const GAUGE: Range = Range::new("gauge", "mm", 0.9, 2.5);
+/// Depth of the bar groove.
+pub const GROOVE_DEPTH: Range = Range::new("groove depth", "mm", 2.0, 14.0);
+/// Share of a solid plate that a laminated or lightened bar keeps.
+pub const CONSTRUCTION_SHARE: Range = Range::new("construction share", "", 0.3, 1.0);
+/// A bar's mass off the scale.
+pub const BAR_MASS: Range = Range::new("weighed mass", "kg", 0.1, 8.0);
+/// Drive links in a loop.
+pub const DRIVE_LINKS: Range = Range::new("drive-link count", "", 24.0, 260.0);
+/// Mass of chain for each drive link.
+pub const LINK_MASS: Range = Range::new("mass per drive link", "g", 1.0, 20.0);
+/// Height of the cutters above the rivet line.
+pub const CUTTER_HEIGHT: Range = Range::new("cutter height", "mm", 1.0, 20.0);
+/// Height of the rivet line above the bar rail.
+pub const RAIL_TO_RIVET: Range = Range::new("rail to rivet line", "mm", 0.0, 12.0);
+/// Fill of a tank, 0 for empty and 1 for full.
+pub const FILL: Range = Range::new("fill", "", 0.0, 1.0);
+/// Mass of a fitted extra.
+pub const EXTRA_MASS: Range = Range::new("extra mass", "kg", 0.0, 5.0);
+/// Overall length of a made-up bar.
+pub const MADE_UP_LENGTH: Range = Range::new("bar length", "mm", 200.0, 1100.0);
+/// Pitch angle at which the saw is held, nose up positive.
+pub const HELD_PITCH: Range = Range::new("held pitch", "°", -60.0, 60.0);
+/// A limit on the hang angle, nose down positive.
+pub const HANG_LIMIT: Range = Range::new("hang limit", "°", 0.0, 75.0);
