@@ -66,7 +66,11 @@ pub(crate) struct Checker {
 impl Checker {
     /// `path` is the item's place in the yard, `owner` its name for people, such as `bar B24`.
     pub(crate) fn new(path: impl Into<String>, owner: impl Into<String>) -> Self {
-        Self { path: path.into(), owner: owner.into(), faults: Vec::new() }
+        Self {
+            path: path.into(),
+            owner: owner.into(),
+            faults: Vec::new(),
+        }
     }
 
     /// Notes a fault at a field of this item; an empty field means the item itself.
@@ -76,7 +80,11 @@ impl Checker {
             (false, true) => self.path.clone(),
             (false, false) => format!("{}.{field}", self.path),
         };
-        let message = if self.owner.is_empty() { message.to_string() } else { format!("{}: {message}", self.owner) };
+        let message = if self.owner.is_empty() {
+            message.to_string()
+        } else {
+            format!("{}: {message}", self.owner)
+        };
         self.faults.push(Fault { path, message });
     }
 
@@ -94,7 +102,13 @@ impl Checker {
         if name.trim().is_empty() {
             self.fault(field, "a name must not be empty");
         } else if name.chars().count() > LONGEST {
-            self.fault(field, format_args!("a name may have at most {LONGEST} characters, this one has {}", name.chars().count()));
+            self.fault(
+                field,
+                format_args!(
+                    "a name may have at most {LONGEST} characters, this one has {}",
+                    name.chars().count()
+                ),
+            );
         } else if name.chars().any(char::is_control) {
             self.fault(field, "a name must not hold line breaks or control characters");
         }
@@ -102,7 +116,11 @@ impl Checker {
 
     /// The checked value, or every fault that was noted.
     pub(crate) fn finish<T>(self, value: T) -> Result<T, Vec<Fault>> {
-        if self.faults.is_empty() { Ok(value) } else { Err(self.faults) }
+        if self.faults.is_empty() {
+            Ok(value)
+        } else {
+            Err(self.faults)
+        }
     }
 
     /// True while nothing is wrong.

@@ -55,7 +55,7 @@ pub const CONSTRUCTION_SHARE: Range = Range::new("construction share", "", 0.3, 
 /// A bar's mass off the scale.
 pub const BAR_MASS: Range = Range::new("weighed mass", "kg", 0.1, 8.0);
 /// Drive links in a loop.
-pub const DRIVE_LINKS: Range = Range::new("drive-link count", "", 24.0, 260.0);
+pub const DRIVE_LINKS: Range = Range::new("drive-link count", "", 16.0, 260.0);
 /// Mass of chain for each drive link.
 pub const LINK_MASS: Range = Range::new("mass per drive link", "g", 1.0, 20.0);
 /// Height of the cutters above the rivet line.
