@@ -151,7 +151,7 @@ impl BarFamily {
     pub fn overall_with_tip_at(&self, tip_x: Length) -> Length {
         let tip_of = |overall: Length| {
             self.at(overall)
-                .map(|setup| crate::solve(&setup).nose.tip_x())
+                .map(|setup| setup.nose_zone().tip_x())
                 .unwrap_or(Length::ZERO)
         };
         let (mut low, mut high) = Self::span();

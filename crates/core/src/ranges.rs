@@ -71,4 +71,4 @@ pub const MADE_UP_LENGTH: Range = Range::new("bar length", "mm", 200.0, 1100.0);
 /// Pitch angle at which the saw is held, nose up positive.
 pub const HELD_PITCH: Range = Range::new("held pitch", "°", -60.0, 60.0);
 /// A limit on the hang angle, nose down positive.
-pub const HANG_LIMIT: Range = Range::new("hang limit", "°", 0.0, 75.0);
+pub const HANG_LIMIT: Range = Range::new("hang limit", "°", 0.0, 60.0);

@@ -125,10 +125,7 @@ pub fn solve(setup: &Setup) -> Solved {
     let head = setup.powerhead();
     let saw = MassPart::sum(parts(setup).iter().copied());
     let path = setup.path();
-    let nose = NoseZone {
-        centre: setup.nose_centre(),
-        radius: path.nose_radius() + setup.chain().cutter_height(),
-    };
+    let nose = setup.nose_zone();
     let speed = chain_speed(head.sprocket(), head.power_rpm());
     let chain = setup.chain_mass();
     Solved {

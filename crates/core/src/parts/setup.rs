@@ -4,6 +4,7 @@ use super::{Bar, Chain, Nose, Powerhead, same_gauge, same_pitch};
 use crate::geometry::Point;
 use crate::loop_path::{LoopError, LoopPath, loop_length};
 use crate::mass::MassPart;
+use crate::nose::NoseZone;
 use crate::ranges;
 use crate::units::{Length, Mass};
 use std::fmt;
@@ -444,6 +445,14 @@ impl Setup {
     /// Centre of the nose circle in the saw frame, m.
     pub fn nose_centre(&self) -> Point {
         Point::new(self.path.centre_distance().as_m(), 0.0)
+    }
+
+    /// The nose circle out to the cutters, saw frame.
+    pub fn nose_zone(&self) -> NoseZone {
+        NoseZone {
+            centre: self.nose_centre(),
+            radius: self.path.nose_radius() + self.chain.cutter_height(),
+        }
     }
 
     /// Mass of the whole loop.
