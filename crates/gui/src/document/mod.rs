@@ -60,7 +60,7 @@ impl Document {
     /// # Errors
     /// Never in a build whose tests pass; the demo is checked like any yard.
     pub fn demo() -> Result<Self, OpenError> {
-        Self::of(barpoise_core::file::demo_yard().map_err(OpenError::File)?, None)
+        Self::of(barpoise_core::file::demo().map_err(OpenError::File)?, None)
     }
 
     /// A yard from a file.

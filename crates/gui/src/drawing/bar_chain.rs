@@ -204,11 +204,11 @@ fn lifted(points: &[Point], by: f64) -> Vec<Point> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use barpoise_core::file::demo_yard;
+    use barpoise_core::file::demo;
 
     #[test]
     fn rivets_are_drawn_one_pitch_apart() {
-        let yard = demo_yard().unwrap();
+        let yard = demo().unwrap();
         for setup in yard.setups() {
             let path = ChainPath::new(setup);
             let pitch = setup.chain().pitch().as_mm();
@@ -226,7 +226,7 @@ mod tests {
 
     #[test]
     fn the_drawn_nose_is_where_the_model_has_it() {
-        let yard = demo_yard().unwrap();
+        let yard = demo().unwrap();
         for setup in yard.setups() {
             let path = ChainPath::new(setup);
             let tip = path.points.iter().fold(f64::MIN, |far, p| far.max(p.x));
@@ -241,7 +241,7 @@ mod tests {
 
     #[test]
     fn the_drawn_loop_is_the_models_but_for_the_belly() {
-        let yard = demo_yard().unwrap();
+        let yard = demo().unwrap();
         for setup in yard.setups() {
             let drawn = ChainPath::new(setup).length();
             let model = setup.path().length().as_mm();

@@ -303,11 +303,11 @@ pub fn tank_level_mm(tank: &Tank, fill: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use barpoise_core::file::demo_yard;
+    use barpoise_core::file::demo;
 
     #[test]
     fn the_silhouette_meets_every_heads_landmarks() {
-        for head in demo_yard().unwrap().powerheads() {
+        for head in demo().unwrap().powerheads() {
             let fit = Fit::new(head);
             let near = |a: Point, b: Point| assert!((a - b).hypot() < 1e-9, "{}: {a:?} {b:?}", head.name());
             near(fit.place(FRONT_GRIP), mm(head.front_grip()));

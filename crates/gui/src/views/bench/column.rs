@@ -128,10 +128,10 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         Sense::Plain,
     );
     if let Some(empty) = figures.drain().last() {
-        let hang = empty
-            .solved
-            .hang
-            .map_or_else(|_| "no hang".to_owned(), format::hang);
+        let hang = empty.solved.hang.map_or_else(
+            |_| "no hang".to_owned(),
+            |hang| format!("hangs {}", format::angle(hang)),
+        );
         row(
             "When the fuel is out",
             &format!("{} · {hang}", units.mass(empty.solved.ready_mass())),
