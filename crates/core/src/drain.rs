@@ -33,11 +33,7 @@ pub fn drain_down(setup: &Setup, oil_per_fuel: f64, steps: u32) -> Result<Vec<Dr
             let used = setup.fuel_fill() - fuel_fill;
             let oil_fill = (setup.oil_fill() - used * oil_drop_per_fuel_fill).max(0.0);
             let solved = solve(&setup.with_fills(fuel_fill, oil_fill)?);
-            Ok(DrainPoint {
-                fuel_fill,
-                oil_fill,
-                solved,
-            })
+            Ok(DrainPoint { fuel_fill, oil_fill, solved })
         })
         .collect()
 }

@@ -45,9 +45,7 @@ fn shown(text: &str) -> String {
 fn number_and_unit(text: &str) -> Result<(f64, String), MeasureError> {
     let text = text.trim();
     let refuse = || MeasureError::NoNumber(shown(text));
-    let split = text
-        .find(|c: char| !(c.is_ascii_digit() || "+-−.,/ ".contains(c)))
-        .unwrap_or(text.len());
+    let split = text.find(|c: char| !(c.is_ascii_digit() || "+-−.,/ ".contains(c))).unwrap_or(text.len());
     let (digits, unit) = text.split_at(split);
     let digits = digits.trim().replace(',', ".").replace('−', "-");
     let mut words = digits.split_whitespace();
@@ -94,10 +92,7 @@ pub fn read_length(text: &str, plain: fn(f64) -> Length) -> Result<Length, Measu
         "cm" => Ok(Length::from_cm(value)),
         "m" => Ok(Length::from_m(value)),
         "in" | "″" | "\"" | "inch" | "inches" => Ok(Length::from_in(value)),
-        _ => Err(MeasureError::UnknownUnit {
-            unit: shown(&unit),
-            known: "mm, cm, m, in",
-        }),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "mm, cm, m, in" }),
     }
 }
 
@@ -112,10 +107,7 @@ pub fn read_mass(text: &str, plain: fn(f64) -> Mass) -> Result<Mass, MeasureErro
         "kg" => Ok(Mass::from_kg(value)),
         "g" => Ok(Mass::from_g(value)),
         "lb" | "lbs" => Ok(Mass::from_lb(value)),
-        _ => Err(MeasureError::UnknownUnit {
-            unit: shown(&unit),
-            known: "kg, g, lb",
-        }),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "kg, g, lb" }),
     }
 }
 
@@ -130,10 +122,7 @@ pub fn read_force(text: &str, plain: fn(f64) -> Force) -> Result<Force, MeasureE
         "n" => Ok(Force::from_n(value)),
         "kgf" => Ok(Force::from_kgf(value)),
         "lbf" => Ok(Force::from_lbf(value)),
-        _ => Err(MeasureError::UnknownUnit {
-            unit: shown(&unit),
-            known: "N, kgf, lbf",
-        }),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "N, kgf, lbf" }),
     }
 }
 
@@ -146,10 +135,7 @@ pub fn read_angle(text: &str) -> Result<Angle, MeasureError> {
     match unit.as_str() {
         "" | "°" | "deg" | "degrees" => Ok(Angle::from_deg(value)),
         "rad" => Ok(Angle::from_rad(value)),
-        _ => Err(MeasureError::UnknownUnit {
-            unit: shown(&unit),
-            known: "°, deg, rad",
-        }),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "°, deg, rad" }),
     }
 }
 
@@ -162,10 +148,7 @@ pub fn read_share(text: &str) -> Result<f64, MeasureError> {
     match unit.as_str() {
         "" => Ok(value),
         "%" => Ok(value / 100.0),
-        _ => Err(MeasureError::UnknownUnit {
-            unit: shown(&unit),
-            known: "%",
-        }),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "%" }),
     }
 }
 
@@ -191,18 +174,10 @@ mod tests {
 
     #[test]
     fn what_is_no_measure_says_so() {
-        assert_eq!(
-            read_length("", Length::from_mm),
-            Err(MeasureError::NoNumber(String::new()))
-        );
+        assert_eq!(read_length("", Length::from_mm), Err(MeasureError::NoNumber(String::new())));
         assert!(read_length("abc", Length::from_mm).is_err());
         assert!(read_length("1/0 mm", Length::from_mm).is_err());
-        assert!(
-            read_length("5 kg", Length::from_mm)
-                .unwrap_err()
-                .to_string()
-                .contains("mm, cm, m, in")
-        );
+        assert!(read_length("5 kg", Length::from_mm).unwrap_err().to_string().contains("mm, cm, m, in"));
         assert!(read_length("1 2 3", Length::from_mm).is_err());
         assert!(read_length("nan", Length::from_mm).is_err());
         assert!(read_length("1e400", Length::from_mm).is_err());
@@ -216,11 +191,7 @@ mod tests {
             0.907_184_74,
             max_relative = 1e-15
         );
-        assert_relative_eq!(
-            read_force("10", Force::from_kgf).unwrap().as_n(),
-            98.0665,
-            max_relative = 1e-15
-        );
+        assert_relative_eq!(read_force("10", Force::from_kgf).unwrap().as_n(), 98.0665, max_relative = 1e-15);
         assert_relative_eq!(read_share("40 %").unwrap(), 0.4, max_relative = 1e-15);
     }
 

@@ -109,13 +109,7 @@ pub fn parts(setup: &Setup) -> Vec<MassPart> {
         head.oil_tank().fluid(setup.oil_fill()),
     ];
     let kg_per_m = setup.chain_mass().as_kg() / setup.path().length().as_m();
-    parts.extend(
-        setup
-            .path()
-            .lines()
-            .iter()
-            .map(|line| MassPart::line(kg_per_m, line)),
-    );
+    parts.extend(setup.path().lines().iter().map(|line| MassPart::line(kg_per_m, line)));
     parts.extend(setup.extras().iter().map(|extra| extra.part));
     parts
 }

@@ -55,10 +55,8 @@ impl App {
     /// The app of the real window: fonts installed, the view as it was left.
     pub fn start(creation: &eframe::CreationContext<'_>, document: Document) -> Self {
         theme::install(&creation.egui_ctx);
-        let view = creation
-            .storage
-            .and_then(|storage| eframe::get_value(storage, STORED_VIEW))
-            .unwrap_or_default();
+        let view =
+            creation.storage.and_then(|storage| eframe::get_value(storage, STORED_VIEW)).unwrap_or_default();
         Self::with_view(document, view)
     }
 
@@ -96,13 +94,9 @@ impl App {
         }
         self.take_files(ui);
         self.keys(ui);
-        let head = Frame::new()
-            .fill(self.view.paper.color(Ink::Paper))
-            .inner_margin(Margin::symmetric(16, 8));
-        Panel::top("head")
-            .resizable(false)
-            .frame(head)
-            .show(ui, |ui| self.head_ui(ui));
+        let head =
+            Frame::new().fill(self.view.paper.color(Ink::Paper)).inner_margin(Margin::symmetric(16, 8));
+        Panel::top("head").resizable(false).frame(head).show(ui, |ui| self.head_ui(ui));
         Panel::bottom("cautions")
             .resizable(false)
             .frame(head)
@@ -164,10 +158,7 @@ impl App {
             let _ = send.send(chosen);
             ctx.request_repaint();
         };
-        match std::thread::Builder::new()
-            .name("open dialog".to_owned())
-            .spawn(work)
-        {
+        match std::thread::Builder::new().name("open dialog".to_owned()).spawn(work) {
             Ok(_) => self.dialog = Some(receive),
             Err(error) => self.notice = Some(format!("no file dialog: {error}; type the path instead")),
         }
@@ -195,10 +186,7 @@ impl App {
 
     fn yard_menu_ui(&mut self, ui: &mut Ui) {
         ui.menu_button("Yard", |ui| {
-            if ui
-                .add(egui::Button::new("Open…").shortcut_text(ui.ctx().format_shortcut(&OPEN)))
-                .clicked()
-            {
+            if ui.add(egui::Button::new("Open…").shortcut_text(ui.ctx().format_shortcut(&OPEN))).clicked() {
                 self.ask_for_file(ui);
                 ui.close();
             }
@@ -224,11 +212,7 @@ impl App {
             ("Undo", self.document.undo_step(), Edit::Undo, &UNDO),
         ] {
             let button = ui.add_enabled(step.is_some(), egui::Button::new(name));
-            let hint = format!(
-                "{name} {} ({})",
-                step.unwrap_or(""),
-                ui.ctx().format_shortcut(shortcut)
-            );
+            let hint = format!("{name} {} ({})", step.unwrap_or(""), ui.ctx().format_shortcut(shortcut));
             if button.on_hover_text(hint).clicked() {
                 self.edits.ask(edit);
             }
@@ -270,10 +254,7 @@ impl App {
             ui.separator();
             ui.label("Zoom");
             for step in ZOOMS {
-                if ui
-                    .radio((zoom - step).abs() < 0.01, format!("{:.0} %", step * 100.0))
-                    .clicked()
-                {
+                if ui.radio((zoom - step).abs() < 0.01, format!("{:.0} %", step * 100.0)).clicked() {
                     ui.ctx().set_zoom_factor(step);
                 }
             }
@@ -284,9 +265,7 @@ impl App {
 
     fn notice_ui(&mut self, ui: &mut Ui) {
         let paper = self.view.paper;
-        let strip = Frame::new()
-            .fill(paper.color(Ink::Sheet))
-            .inner_margin(Margin::symmetric(16, 6));
+        let strip = Frame::new().fill(paper.color(Ink::Sheet)).inner_margin(Margin::symmetric(16, 6));
         if let Some(notice) = self.notice.clone() {
             Panel::top("notice").resizable(false).frame(strip).show(ui, |ui| {
                 ui.horizontal_wrapped(|ui| {
@@ -303,10 +282,7 @@ impl App {
             });
         }
         if self.path_field.is_some() {
-            Panel::top("path")
-                .resizable(false)
-                .frame(strip)
-                .show(ui, |ui| self.path_field_ui(ui));
+            Panel::top("path").resizable(false).frame(strip).show(ui, |ui| self.path_field_ui(ui));
         }
     }
 
@@ -317,9 +293,8 @@ impl App {
         let mut keep = true;
         ui.horizontal(|ui| {
             let label = ui.label("Path of a yard file");
-            let field = ui
-                .add(egui::TextEdit::singleline(&mut text).desired_width(420.0))
-                .labelled_by(label.id);
+            let field =
+                ui.add(egui::TextEdit::singleline(&mut text).desired_width(420.0)).labelled_by(label.id);
             let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
             if (ui.button("Open").clicked() || entered) && !text.trim().is_empty() {
                 self.open(Path::new(text.trim()));
@@ -336,11 +311,7 @@ impl App {
 fn room_ui(ui: &mut Ui, view: &mut ViewState, room: Room) {
     let on = view.room == room;
     let ink = if on { Ink::Line } else { Ink::Soft };
-    let font = if on {
-        theme::strong(size::STRONG)
-    } else {
-        theme::body()
-    };
+    let font = if on { theme::strong(size::STRONG) } else { theme::body() };
     let text = RichText::new(room.name()).font(font).color(view.paper.color(ink));
     let tab = ui.add(egui::Button::new(text).frame(false).selected(on));
     if on {
@@ -362,16 +333,8 @@ fn cautions_ui(ui: &mut Ui, paper: Paper) {
     let lead = TextFormat::simple(theme::strong(size::BODY), paper.color(Ink::Danger));
     job.append(KICKBACK_CAUTION, 0.0, lead);
     for caution in CAUTIONS {
-        job.append(
-            " ",
-            0.0,
-            TextFormat::simple(theme::body(), paper.color(Ink::Line)),
-        );
-        job.append(
-            caution,
-            0.0,
-            TextFormat::simple(theme::body(), paper.color(Ink::Line)),
-        );
+        job.append(" ", 0.0, TextFormat::simple(theme::body(), paper.color(Ink::Line)));
+        job.append(caution, 0.0, TextFormat::simple(theme::body(), paper.color(Ink::Line)));
     }
     ui.add(egui::Label::new(job).wrap());
 }

@@ -58,11 +58,7 @@ fn number(value: f64, decimals: usize) -> String {
 
 fn signed(value: f64, decimals: usize) -> String {
     let text = number(value, decimals);
-    if text.starts_with('−') || value == 0.0 {
-        text
-    } else {
-        format!("+{text}")
-    }
+    if text.starts_with('−') || value == 0.0 { text } else { format!("+{text}") }
 }
 
 impl Units {
@@ -170,29 +166,18 @@ impl Units {
 
     /// `109 N`, `11.1 kgf` or `24.5 lbf`, without a sense.
     pub fn force(self, force: Force) -> String {
-        format!(
-            "{} {}",
-            number(self.force_value(force), self.force_decimals()),
-            self.force_unit()
-        )
+        format!("{} {}", number(self.force_value(force), self.force_decimals()), self.force_unit())
     }
 
     /// The same with its sign.
     pub fn force_change(self, force: Force) -> String {
-        format!(
-            "{} {}",
-            signed(self.force_value(force), self.force_decimals()),
-            self.force_unit()
-        )
+        format!("{} {}", signed(self.force_value(force), self.force_decimals()), self.force_unit())
     }
 
     /// `109 N up`, `17 N down`.
     pub fn hand(self, load: Force) -> String {
         let shown = self.force(load.abs());
-        if number(self.force_value(load), self.force_decimals())
-            .trim_matches(['0', '.'])
-            .is_empty()
-        {
+        if number(self.force_value(load), self.force_decimals()).trim_matches(['0', '.']).is_empty() {
             return format!("{shown}, rests");
         }
         format!("{shown} {}", if load < Force::ZERO { "down" } else { "up" })
@@ -200,11 +185,7 @@ impl Units {
 
     /// Both hands in one phrase for a screen reader.
     pub fn hands(self, hands: Hands) -> String {
-        format!(
-            "front hand {}, rear hand {}",
-            self.hand(hands.front),
-            self.hand(hands.rear)
-        )
+        format!("front hand {}, rear hand {}", self.hand(hands.front), self.hand(hands.rear))
     }
 
     /// `12.3 N·m`; in lbf·ft where forces are pounds.
@@ -319,11 +300,7 @@ mod tests {
 
     #[test]
     fn units_follow_the_choice() {
-        let pounds = Units {
-            length: LengthUnit::In,
-            mass: MassUnit::Lb,
-            force: ForceUnit::Lbf,
-        };
+        let pounds = Units { length: LengthUnit::In, mass: MassUnit::Lb, force: ForceUnit::Lbf };
         assert_eq!(pounds.length(Length::from_in(22.3)), "22.3 in");
         assert_eq!(pounds.mass(Mass::from_lb(19.0)), "19.0 lb");
         assert_eq!(pounds.hand(Force::from_lbf(-4.0)), "4.0 lbf down");

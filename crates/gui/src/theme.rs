@@ -176,6 +176,7 @@ pub fn install(ctx: &egui::Context) {
         style.spacing.item_spacing = egui::vec2(8.0, 6.0);
         style.spacing.button_padding = egui::vec2(8.0, 4.0);
         style.spacing.interact_size.y = size::HIT;
+        style.spacing.scroll = egui::style::ScrollStyle::solid();
     });
 }
 
@@ -192,15 +193,9 @@ pub fn set_paper(ctx: &egui::Context, paper: Paper) {
 fn fonts() -> egui::FontDefinitions {
     let mut fonts = egui::FontDefinitions::empty();
     let mut add = |name: &str, bytes: &'static [u8], families: &[FontFamily]| {
-        fonts
-            .font_data
-            .insert(name.to_owned(), Arc::new(egui::FontData::from_static(bytes)));
+        fonts.font_data.insert(name.to_owned(), Arc::new(egui::FontData::from_static(bytes)));
         for family in families {
-            fonts
-                .families
-                .entry(family.clone())
-                .or_default()
-                .push(name.to_owned());
+            fonts.families.entry(family.clone()).or_default().push(name.to_owned());
         }
     };
     add(
@@ -225,11 +220,7 @@ mod tests {
         let luminance = |c: Color32| {
             let channel = |v: u8| {
                 let v = f64::from(v) / 255.0;
-                if v <= 0.040_45 {
-                    v / 12.92
-                } else {
-                    ((v + 0.055) / 1.055).powf(2.4)
-                }
+                if v <= 0.040_45 { v / 12.92 } else { ((v + 0.055) / 1.055).powf(2.4) }
             };
             0.2126 * channel(c.r()) + 0.7152 * channel(c.g()) + 0.0722 * channel(c.b())
         };

@@ -36,9 +36,7 @@ impl std::error::Error for WindowError {}
 /// # Errors
 /// Where the yard is refused or the system gives no window.
 pub fn open(path: Option<&Path>) -> Result<(), WindowError> {
-    let document = path
-        .map_or_else(Document::demo, Document::open)
-        .map_err(WindowError::Open)?;
+    let document = path.map_or_else(Document::demo, Document::open).map_err(WindowError::Open)?;
     if cfg!(target_os = "linux") && !has_display() {
         return Err(WindowError::NoDisplay);
     }
@@ -53,12 +51,8 @@ pub fn open(path: Option<&Path>) -> Result<(), WindowError> {
         system_font_fallback: false,
         ..eframe::NativeOptions::default()
     };
-    eframe::run_native(
-        "barpoise",
-        options,
-        Box::new(|creation| Ok(Box::new(App::start(creation, document)))),
-    )
-    .map_err(|error| WindowError::System(one_line(&error.to_string())))
+    eframe::run_native("barpoise", options, Box::new(|creation| Ok(Box::new(App::start(creation, document)))))
+        .map_err(|error| WindowError::System(one_line(&error.to_string())))
 }
 
 fn has_display() -> bool {

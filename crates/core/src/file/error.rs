@@ -11,9 +11,7 @@ pub struct YardError {
 impl YardError {
     /// A refusal of the file as a whole.
     pub(super) fn plain(name: &str, reason: impl fmt::Display) -> Self {
-        Self {
-            lines: vec![format!("{name}: {reason}")],
-        }
+        Self { lines: vec![format!("{name}: {reason}")] }
     }
 }
 

@@ -27,9 +27,7 @@ pub fn read_yard(path: &Path) -> Result<Yard, YardError> {
 /// # Errors
 /// Every fault found in the text.
 pub fn parse_yard(text: &str, name: &str) -> Result<Yard, YardError> {
-    let file: YardFile = ron_options()
-        .from_str(text)
-        .map_err(|error| YardError::plain(name, error))?;
+    let file: YardFile = ron_options().from_str(text).map_err(|error| YardError::plain(name, error))?;
     Yard::new(file).map_err(|faults| {
         YardError::plain(name, faults.first().map_or_else(String::new, ToString::to_string))
     })

@@ -33,12 +33,7 @@ pub enum BarChoice {
 
 impl Bench {
     pub(super) fn of(base: Setup) -> Self {
-        Self {
-            base,
-            bar: BarChoice::Own,
-            hang_limit: DEFAULT_HANG_LIMIT,
-            compared: None,
-        }
+        Self { base, bar: BarChoice::Own, hang_limit: DEFAULT_HANG_LIMIT, compared: None }
     }
 
     /// The setup whose head, chain, fills and bar family are on the bench.
@@ -89,10 +84,8 @@ impl Bench {
             Edit::FuelFill(fill) => next.base = self.filled(clamped_fill(*fill), self.base.oil_fill())?,
             Edit::OilFill(fill) => next.base = self.filled(self.base.fuel_fill(), clamped_fill(*fill))?,
             Edit::HangLimit(limit) => {
-                let (low, high) = (
-                    Angle::from_deg(ranges::HANG_LIMIT.min),
-                    Angle::from_deg(ranges::HANG_LIMIT.max),
-                );
+                let (low, high) =
+                    (Angle::from_deg(ranges::HANG_LIMIT.min), Angle::from_deg(ranges::HANG_LIMIT.max));
                 next.hang_limit = limit.clamp(low, high);
             }
             Edit::CompareWith(name) => next.compared.clone_from(name),
@@ -106,18 +99,11 @@ impl Bench {
     }
 
     fn choice_of(&self, name: &str) -> BarChoice {
-        if name == self.base.bar().name() {
-            BarChoice::Own
-        } else {
-            BarChoice::Rack(name.to_owned())
-        }
+        if name == self.base.bar().name() { BarChoice::Own } else { BarChoice::Rack(name.to_owned()) }
     }
 
     fn choice_at(&self, length: Length, family: &BarFamily) -> BarChoice {
-        let (shortest, longest) = (
-            Length::from_mm(MADE_UP_LENGTH.min),
-            Length::from_mm(MADE_UP_LENGTH.max),
-        );
+        let (shortest, longest) = (Length::from_mm(MADE_UP_LENGTH.min), Length::from_mm(MADE_UP_LENGTH.max));
         let length = length.clamp(shortest, longest);
         family
             .bars()
@@ -134,13 +120,7 @@ impl Bench {
         chain: Option<&str>,
     ) -> Result<(), String> {
         let base = &self.base;
-        let head = find(
-            yard.powerheads(),
-            powerhead,
-            base.powerhead(),
-            "powerhead",
-            |item| item.name(),
-        )?;
+        let head = find(yard.powerheads(), powerhead, base.powerhead(), "powerhead", |item| item.name())?;
         let bar = find(yard.bars(), bar, base.bar(), "bar", |item| item.name())?;
         let chain = find(yard.chains(), chain, base.chain(), "chain", |item| item.name())?;
         let name = format!("{} · {} · {}", head.name(), bar.name(), chain.name());
@@ -177,10 +157,8 @@ fn find<T>(
 ) -> Result<Arc<T>, String> {
     match name {
         None => Ok(Arc::clone(current)),
-        Some(name) => items
-            .iter()
-            .find(|item| name_of(item) == name)
-            .cloned()
-            .ok_or_else(|| missing(kind, name)),
+        Some(name) => {
+            items.iter().find(|item| name_of(item) == name).cloned().ok_or_else(|| missing(kind, name))
+        }
     }
 }

@@ -139,11 +139,7 @@ fn rack(base: &Setup, family: &BarFamily) -> Vec<RackBar> {
         .bars()
         .filter_map(|bar| {
             let own = bar.name() == base.bar().name();
-            let setup = if own {
-                base.clone()
-            } else {
-                base.with_bar(bar.clone()).ok()?
-            };
+            let setup = if own { base.clone() } else { base.with_bar(bar.clone()).ok()? };
             Some(RackBar {
                 name: bar.name().to_owned(),
                 overall: bar.overall_length(),

@@ -31,38 +31,25 @@ impl History {
     pub(super) fn record(&mut self, before: Snapshot, name: &'static str, gesture: Gesture) {
         self.ahead.clear();
         let same_drag = matches!(gesture, Gesture::Drag(_))
-            && self
-                .behind
-                .last()
-                .is_some_and(|last| last.gesture == gesture && last.name == name);
+            && self.behind.last().is_some_and(|last| last.gesture == gesture && last.name == name);
         if same_drag {
             return;
         }
         if self.behind.len() == DEPTH {
             self.behind.remove(0);
         }
-        self.behind.push(Step {
-            name,
-            gesture,
-            snapshot: before,
-        });
+        self.behind.push(Step { name, gesture, snapshot: before });
     }
 
     pub(super) fn undo(&mut self, now: Snapshot) -> Option<Snapshot> {
         let step = self.behind.pop()?;
-        self.ahead.push(Step {
-            snapshot: now,
-            ..step_like(&step)
-        });
+        self.ahead.push(Step { snapshot: now, ..step_like(&step) });
         Some(step.snapshot)
     }
 
     pub(super) fn redo(&mut self, now: Snapshot) -> Option<Snapshot> {
         let step = self.ahead.pop()?;
-        self.behind.push(Step {
-            snapshot: now,
-            ..step_like(&step)
-        });
+        self.behind.push(Step { snapshot: now, ..step_like(&step) });
         Some(step.snapshot)
     }
 
@@ -77,9 +64,5 @@ impl History {
 
 /// The same step, no longer open for the rest of its drag.
 fn step_like(step: &Step) -> Step {
-    Step {
-        name: step.name,
-        gesture: Gesture::Single,
-        snapshot: step.snapshot.clone(),
-    }
+    Step { name: step.name, gesture: Gesture::Single, snapshot: step.snapshot.clone() }
 }

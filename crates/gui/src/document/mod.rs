@@ -76,14 +76,7 @@ impl Document {
         let bench = Bench::of(first.clone());
         let yard = Arc::new(yard);
         let figures = Figures::new(&yard, &bench);
-        Ok(Self {
-            yard,
-            path,
-            bench,
-            figures,
-            history: History::default(),
-            refusal: None,
-        })
+        Ok(Self { yard, path, bench, figures, history: History::default(), refusal: None })
     }
 
     /// The yard.
@@ -148,9 +141,7 @@ impl Document {
     }
 
     fn snapshot(&self) -> Snapshot {
-        Snapshot {
-            bench: self.bench.clone(),
-        }
+        Snapshot { bench: self.bench.clone() }
     }
 
     fn restore(&mut self, snapshot: Snapshot) {

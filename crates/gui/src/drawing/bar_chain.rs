@@ -13,10 +13,7 @@ pub fn bar(scene: &mut Scene, setup: &Setup) {
     scene.stroke(outline, Pen::solid(Ink::Steel, 1.2));
     let nose = mm(setup.nose_centre());
     let radius = setup.bar().nose_radius().as_mm();
-    scene.stroke(
-        Circle::new(nose, 0.28 * radius).to_path(0.05),
-        Pen::solid(Ink::Steel, 1.0),
-    );
+    scene.stroke(Circle::new(nose, 0.28 * radius).to_path(0.05), Pen::solid(Ink::Steel, 1.0));
     for rivet in [0.0, 1.0, 2.0, 3.0] {
         let at = nose + 0.62 * radius * Vec2::from_angle(std::f64::consts::FRAC_PI_4 * (2.0 * rivet + 1.0));
         scene.fill(Circle::new(at, 0.06 * radius).to_path(0.05), Ink::Steel);
@@ -36,11 +33,7 @@ fn bar_outline(setup: &Setup) -> BezPath {
     let mut path = BezPath::new();
     for (index, corner) in setup.bar().outline().corners().iter().enumerate() {
         let at = mm(*corner) + nose;
-        if index == 0 {
-            path.move_to(at)
-        } else {
-            path.line_to(at)
-        }
+        if index == 0 { path.move_to(at) } else { path.line_to(at) }
     }
     path.close_path();
     path
@@ -115,14 +108,7 @@ impl ChainPath {
         let lift = setup.chain().rail_to_rivet().as_mm();
         let nose = mm(setup.nose_centre()).to_vec2();
         // The plate's outline runs counter-clockwise from its lower tail corner; the chain runs the other way.
-        let rail: Vec<Point> = setup
-            .bar()
-            .outline()
-            .corners()
-            .iter()
-            .rev()
-            .map(|c| mm(*c) + nose)
-            .collect();
+        let rail: Vec<Point> = setup.bar().outline().corners().iter().rev().map(|c| mm(*c) + nose).collect();
         let mut points = Vec::with_capacity(rail.len() + 2 * SPROCKET_STEPS);
         let radius = setup.path().sprocket_radius().as_mm();
         let arc = |from: f64, to: f64, i: usize| {
@@ -153,10 +139,7 @@ impl ChainPath {
 
     /// The point at a distance along the path and the direction of travel there.
     fn at(&self, along: f64) -> (Point, Vec2) {
-        let next = self
-            .along_mm
-            .partition_point(|&mark| mark < along)
-            .clamp(1, self.points.len().max(2) - 1);
+        let next = self.along_mm.partition_point(|&mark| mark < along).clamp(1, self.points.len().max(2) - 1);
         let pair = self.points.get(next - 1).zip(self.points.get(next));
         let marks = self.along_mm.get(next - 1).zip(self.along_mm.get(next));
         let (Some((a, b)), Some((from, to))) = (pair, marks) else {
@@ -172,11 +155,7 @@ impl ChainPath {
         for offset in [half, -half] {
             let line = lifted(&self.points, offset);
             for (index, point) in line.iter().enumerate() {
-                if index == 0 {
-                    path.move_to(*point)
-                } else {
-                    path.line_to(*point)
-                }
+                if index == 0 { path.move_to(*point) } else { path.line_to(*point) }
             }
             path.close_path();
         }
@@ -216,11 +195,7 @@ mod tests {
             let (a, _) = path.at(on_the_rail);
             let (b, _) = path.at(on_the_rail - pitch);
             let apart = (a - b).hypot();
-            assert!(
-                (apart - pitch).abs() < 0.01 * pitch,
-                "{}: {apart} for {pitch}",
-                setup.name()
-            );
+            assert!((apart - pitch).abs() < 0.01 * pitch, "{}: {apart} for {pitch}", setup.name());
         }
     }
 
@@ -231,11 +206,7 @@ mod tests {
             let path = ChainPath::new(setup);
             let tip = path.points.iter().fold(f64::MIN, |far, p| far.max(p.x));
             let model = (setup.path().centre_distance() + setup.path().nose_radius()).as_mm();
-            assert!(
-                (tip - model).abs() < 0.05,
-                "{}: drawn {tip}, model {model}",
-                setup.name()
-            );
+            assert!((tip - model).abs() < 0.05, "{}: drawn {tip}, model {model}", setup.name());
         }
     }
 
@@ -245,11 +216,7 @@ mod tests {
         for setup in yard.setups() {
             let drawn = ChainPath::new(setup).length();
             let model = setup.path().length().as_mm();
-            assert!(
-                (drawn / model - 1.0).abs() < 0.02,
-                "{}: drawn {drawn}, model {model}",
-                setup.name()
-            );
+            assert!((drawn / model - 1.0).abs() < 0.02, "{}: drawn {drawn}, model {model}", setup.name());
         }
     }
 }

@@ -197,11 +197,7 @@ fn body(head: &Powerhead, fit: &Fit) -> BezPath {
         Outline::Own(polygon) => {
             let mut path = BezPath::new();
             for (index, corner) in polygon.corners().iter().enumerate() {
-                if index == 0 {
-                    path.move_to(mm(*corner))
-                } else {
-                    path.line_to(mm(*corner))
-                }
+                if index == 0 { path.move_to(mm(*corner)) } else { path.line_to(mm(*corner)) }
             }
             path.close_path();
             path
@@ -239,11 +235,7 @@ fn nut(at: Point) -> BezPath {
     let mut path = BezPath::new();
     for corner in 0..6_u32 {
         let point = at + RADIUS * Vec2::from_angle(f64::from(corner) * std::f64::consts::FRAC_PI_3);
-        if corner == 0 {
-            path.move_to(point)
-        } else {
-            path.line_to(point)
-        }
+        if corner == 0 { path.move_to(point) } else { path.line_to(point) }
     }
     path.close_path();
     path
@@ -263,10 +255,7 @@ pub fn tank(scene: &mut Scene, tank: &Tank, fill: f64, ink: Ink) {
     let corner = mm(tank.corner());
     let size = tank.size() * 1e3;
     let whole = Rect::new(corner.x, corner.y, corner.x + size.x, corner.y + size.y);
-    let fluid = Rect {
-        y1: tank_level_mm(tank, fill),
-        ..whole
-    };
+    let fluid = Rect { y1: tank_level_mm(tank, fill), ..whole };
     if fill > 0.0 {
         scene.fill(fluid.to_path(0.1), ink);
         scene.line(
@@ -275,10 +264,7 @@ pub fn tank(scene: &mut Scene, tank: &Tank, fill: f64, ink: Ink) {
             Pen::solid(Ink::Line, 1.4),
         );
     }
-    scene.stroke(
-        whole.to_path(0.1),
-        Pen::solid(Ink::Line, 1.0).with_dash(Dash::Dashed),
-    );
+    scene.stroke(whole.to_path(0.1), Pen::solid(Ink::Line, 1.0).with_dash(Dash::Dashed));
 }
 
 /// The tank's name, on the drawing beside its rear edge.
@@ -313,11 +299,7 @@ mod tests {
             near(fit.place(FRONT_GRIP), mm(head.front_grip()));
             near(fit.place(REAR_GRIP), mm(head.rear_grip()));
             let tip = fit.path(SPIKES).bounding_box().x1;
-            assert!(
-                (tip - head.spike_line().as_mm()).abs() < 1e-6,
-                "{}: spikes at {tip}",
-                head.name()
-            );
+            assert!((tip - head.spike_line().as_mm()).abs() < 1e-6, "{}: spikes at {tip}", head.name());
         }
     }
 }

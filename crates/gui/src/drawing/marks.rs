@@ -44,11 +44,7 @@ pub fn arrow(scene: &mut Scene, tail: Point, tip: Point, ink: Ink) {
 pub fn dimension(scene: &mut Scene, from: Point, to: Point, offset_mm: f64, text: &str, ink: Ink) {
     let along = to - from;
     let length = along.hypot();
-    let direction = if length > 0.0 {
-        along / length
-    } else {
-        Vec2::new(1.0, 0.0)
-    };
+    let direction = if length > 0.0 { along / length } else { Vec2::new(1.0, 0.0) };
     let across = Vec2::new(direction.y, -direction.x);
     let (a, b) = (from + across * offset_mm, to + across * offset_mm);
     let pen = Pen::solid(ink, 1.0);
@@ -70,47 +66,22 @@ pub fn dimension(scene: &mut Scene, from: Point, to: Point, offset_mm: f64, text
         scene.line(a - out, b + out, pen);
         arrowhead(scene, a, direction, ink, 1.0);
         arrowhead(scene, b, -direction, ink, 1.0);
-        (
-            b + out,
-            if direction.x < 0.0 {
-                Side::Left
-            } else {
-                Side::Right
-            },
-        )
+        (b + out, if direction.x < 0.0 { Side::Left } else { Side::Right })
     };
-    scene.label(Label {
-        at,
-        side,
-        text: text.to_owned(),
-        ink,
-        strong: true,
-        on_patch: true,
-    });
+    scene.label(Label { at, side, text: text.to_owned(), ink, strong: true, on_patch: true });
 }
 
 /// How far a centre of gravity lies ahead of the plumb line at `plumb_x`: a dimension at height `y`, its text
 /// on the rear side, where there is room.
 pub fn offset_dimension(scene: &mut Scene, centre: Point, plumb_x: f64, y: f64, text: &str) {
-    let (front, rear) = if centre.x > plumb_x {
-        (centre.x, plumb_x)
-    } else {
-        (plumb_x, centre.x)
-    };
+    let (front, rear) = if centre.x > plumb_x { (centre.x, plumb_x) } else { (plumb_x, centre.x) };
     let drop = centre.y - y;
     let pen = Pen::solid(Ink::Line, 1.0);
     scene.line(centre, Point::new(centre.x, y - scene.pt(STUB_PT)), pen);
     if front - rear < scene.pt(1.0) || drop <= 0.0 {
         return;
     }
-    dimension(
-        scene,
-        Point::new(front, y),
-        Point::new(rear, y),
-        0.0,
-        text,
-        Ink::Line,
-    );
+    dimension(scene, Point::new(front, y), Point::new(rear, y), 0.0, text, Ink::Line);
 }
 
 /// The ring where a hand holds.
@@ -170,8 +141,5 @@ pub fn kickback_zone(scene: &mut Scene, zone: &NoseZone) {
     wedge.close_path();
     scene.wash(wedge.clone(), Ink::Danger, 0.28);
     scene.stroke(wedge, Pen::solid(Ink::Danger, 1.0));
-    scene.stroke(
-        quarter(radius + scene.pt(2.5)).to_path(0.01),
-        Pen::solid(Ink::Danger, 4.0),
-    );
+    scene.stroke(quarter(radius + scene.pt(2.5)).to_path(0.01), Pen::solid(Ink::Danger, 4.0));
 }

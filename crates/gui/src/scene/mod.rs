@@ -54,11 +54,7 @@ pub struct Pen {
 impl Pen {
     /// An unbroken line.
     pub const fn solid(ink: Ink, width: f32) -> Self {
-        Self {
-            ink,
-            width,
-            dash: Dash::None,
-        }
+        Self { ink, width, dash: Dash::None }
     }
 
     /// The same pen with a pattern.
@@ -114,10 +110,7 @@ pub enum Side {
 impl Scene {
     /// An empty drawing at a scale.
     pub const fn new(points_per_mm: f64) -> Self {
-        Self {
-            points_per_mm,
-            items: Vec::new(),
-        }
+        Self { points_per_mm, items: Vec::new() }
     }
 
     /// So many points, in millimetres of this drawing.
@@ -132,28 +125,17 @@ impl Scene {
 
     /// A filled path.
     pub fn fill(&mut self, path: impl Into<BezPath>, ink: Ink) {
-        self.items.push(Item::Fill {
-            path: path.into(),
-            ink,
-            opacity: 1.0,
-        });
+        self.items.push(Item::Fill { path: path.into(), ink, opacity: 1.0 });
     }
 
     /// A filled path that lets what is under it show.
     pub fn wash(&mut self, path: impl Into<BezPath>, ink: Ink, opacity: f32) {
-        self.items.push(Item::Fill {
-            path: path.into(),
-            ink,
-            opacity,
-        });
+        self.items.push(Item::Fill { path: path.into(), ink, opacity });
     }
 
     /// A stroked path.
     pub fn stroke(&mut self, path: impl Into<BezPath>, pen: Pen) {
-        self.items.push(Item::Stroke {
-            path: path.into(),
-            pen,
-        });
+        self.items.push(Item::Stroke { path: path.into(), pen });
     }
 
     /// A straight line.
@@ -172,16 +154,9 @@ impl Scene {
     /// Adds another drawing's items, moved; texts stay upright.
     pub fn add(&mut self, other: Self, by: Affine) {
         self.items.extend(other.items.into_iter().map(|item| match item {
-            Item::Fill { path, ink, opacity } => Item::Fill {
-                path: by * path,
-                ink,
-                opacity,
-            },
+            Item::Fill { path, ink, opacity } => Item::Fill { path: by * path, ink, opacity },
             Item::Stroke { path, pen } => Item::Stroke { path: by * path, pen },
-            Item::Text(label) => Item::Text(Label {
-                at: by * label.at,
-                ..label
-            }),
+            Item::Text(label) => Item::Text(Label { at: by * label.at, ..label }),
         }));
     }
 }

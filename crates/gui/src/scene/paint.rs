@@ -29,28 +29,17 @@ pub struct Canvas {
 impl Canvas {
     /// Fits a rectangle of the drawing (mm, y up) into one of the screen, centred, at one scale.
     pub fn fit(rect: Rect, world: kurbo::Rect) -> Self {
-        let (width, height) = (
-            f64::from(rect.width().max(1.0)),
-            f64::from(rect.height().max(1.0)),
-        );
+        let (width, height) = (f64::from(rect.width().max(1.0)), f64::from(rect.height().max(1.0)));
         let points_per_mm = (width / world.width().max(1.0)).min(height / world.height().max(1.0));
         let spare_x = 0.5 * (width / points_per_mm - world.width());
         let spare_y = 0.5 * (height / points_per_mm - world.height());
-        Self {
-            rect,
-            points_per_mm,
-            left_top: Point::new(world.x0 - spare_x, world.y1 + spare_y),
-        }
+        Self { rect, points_per_mm, left_top: Point::new(world.x0 - spare_x, world.y1 + spare_y) }
     }
 
     /// The same place and scale, seen through another rectangle of the screen.
     #[must_use]
     pub fn within(self, rect: Rect) -> Self {
-        Self {
-            left_top: self.to_world(rect.min),
-            rect,
-            ..self
-        }
+        Self { left_top: self.to_world(rect.min), rect, ..self }
     }
 
     /// Points for each millimetre.
@@ -64,10 +53,7 @@ impl Canvas {
     }
 
     /// A point of the drawing on the screen.
-    #[expect(
-        clippy::cast_possible_truncation,
-        reason = "the screen is f32 by egui's choice"
-    )]
+    #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
     pub fn to_screen(&self, world: Point) -> Pos2 {
         let x = (world.x - self.left_top.x) * self.points_per_mm;
         let y = (self.left_top.y - world.y) * self.points_per_mm;
@@ -98,13 +84,7 @@ pub fn paint(scene: &Scene, canvas: &Canvas, painter: &egui::Painter, paper: Pap
         match item {
             Item::Fill { path, ink, opacity } => {
                 let color = paper.color(*ink).gamma_multiply(*opacity);
-                fill(
-                    &mut fills,
-                    &flatten(path, affine),
-                    color,
-                    *opacity >= 1.0,
-                    painter,
-                );
+                fill(&mut fills, &flatten(path, affine), color, *opacity >= 1.0, painter);
             }
             Item::Stroke { path, pen } => {
                 let stroke = Stroke::new(pen.width, paper.color(pen.ink));
@@ -123,33 +103,23 @@ struct Line {
     closed: bool,
 }
 
-#[expect(
-    clippy::cast_possible_truncation,
-    reason = "the screen is f32 by egui's choice"
-)]
+#[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
 fn flatten(path: &BezPath, affine: Affine) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::new();
     let to_pos = |p: Point| Pos2::new(p.x as f32, p.y as f32);
-    kurbo::flatten(
-        path.iter().map(|element| affine * element),
-        FLATNESS_PT,
-        |element| match element {
-            PathEl::MoveTo(p) => lines.push(Line {
-                points: vec![to_pos(p)],
-                closed: false,
-            }),
-            PathEl::ClosePath => {
-                if let Some(line) = lines.last_mut() {
-                    line.closed = true;
-                }
+    kurbo::flatten(path.iter().map(|element| affine * element), FLATNESS_PT, |element| match element {
+        PathEl::MoveTo(p) => lines.push(Line { points: vec![to_pos(p)], closed: false }),
+        PathEl::ClosePath => {
+            if let Some(line) = lines.last_mut() {
+                line.closed = true;
             }
-            PathEl::LineTo(p) | PathEl::QuadTo(_, p) | PathEl::CurveTo(_, _, p) => {
-                if let Some(line) = lines.last_mut() {
-                    line.points.push(to_pos(p));
-                }
+        }
+        PathEl::LineTo(p) | PathEl::QuadTo(_, p) | PathEl::CurveTo(_, _, p) => {
+            if let Some(line) = lines.last_mut() {
+                line.points.push(to_pos(p));
             }
-        },
-    );
+        }
+    });
     lines
 }
 
@@ -174,17 +144,10 @@ fn fill(
     let options = FillOptions::tolerance(0.1).with_fill_rule(FillRule::EvenOdd);
     let mut output = BuffersBuilder::new(&mut buffers, |vertex: FillVertex<'_>| {
         let p = vertex.position();
-        Vertex {
-            pos: Pos2::new(p.x, p.y),
-            uv: egui::epaint::WHITE_UV,
-            color,
-        }
+        Vertex { pos: Pos2::new(p.x, p.y), uv: egui::epaint::WHITE_UV, color }
     });
     // A path that cannot be tessellated (a coordinate beyond f32) leaves no fill; its outline still shows.
-    if tessellator
-        .tessellate_path(&builder.build(), &options, &mut output)
-        .is_ok()
-    {
+    if tessellator.tessellate_path(&builder.build(), &options, &mut output).is_ok() {
         let mesh = Mesh {
             indices: buffers.indices,
             vertices: buffers.vertices,
@@ -203,11 +166,7 @@ fn fill(
 fn stroked(line: Line, stroke: Stroke, dash: Dash) -> Vec<Shape> {
     let Line { mut points, closed } = line;
     if dash == Dash::None {
-        return vec![if closed {
-            Shape::closed_line(points, stroke)
-        } else {
-            Shape::line(points, stroke)
-        }];
+        return vec![if closed { Shape::closed_line(points, stroke) } else { Shape::line(points, stroke) }];
     }
     if let (true, Some(first)) = (closed, points.first().copied()) {
         points.push(first);
@@ -228,11 +187,7 @@ fn text(label: &Label, canvas: &Canvas, painter: &egui::Painter, paper: Paper) {
         Side::Left => (Align2::RIGHT_CENTER, egui::vec2(-gap, 0.0)),
         Side::Right => (Align2::LEFT_CENTER, egui::vec2(gap, 0.0)),
     };
-    let font = if label.strong {
-        theme::strong(theme::size::BODY)
-    } else {
-        theme::body()
-    };
+    let font = if label.strong { theme::strong(theme::size::BODY) } else { theme::body() };
     let galley = painter.layout_no_wrap(label.text.clone(), font, paper.color(label.ink));
     let place = align.anchor_size(at + offset, galley.size());
     // A label near the edge moves in rather than being cut.
@@ -243,11 +198,7 @@ fn text(label: &Label, canvas: &Canvas, painter: &egui::Painter, paper: Paper) {
     );
     let place = place.translate(shift);
     if label.on_patch {
-        painter.rect_filled(
-            place.expand2(egui::vec2(4.0, 1.0)),
-            2.0,
-            paper.color(theme::Ink::Paper),
-        );
+        painter.rect_filled(place.expand2(egui::vec2(4.0, 1.0)), 2.0, paper.color(theme::Ink::Paper));
     }
     painter.galley(place.min, galley, paper.color(label.ink));
 }

@@ -42,9 +42,7 @@ fn row(ui: &mut Ui, paper: Paper, name: &str, value: &str, ink: Ink) {
     ui.horizontal(|ui| {
         let name = ui.label(RichText::new(name).color(paper.color(Ink::Soft)));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let text = RichText::new(value)
-                .font(theme::strong(size::BODY))
-                .color(paper.color(ink));
+            let text = RichText::new(value).font(theme::strong(size::BODY)).color(paper.color(ink));
             ui.add(egui::Label::new(text).wrap()).labelled_by(name.id);
         });
     });
@@ -52,9 +50,5 @@ fn row(ui: &mut Ui, paper: Paper, name: &str, value: &str, ink: Ink) {
 
 fn rule(ui: &mut Ui, paper: Paper) {
     let (rect, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 1.0), egui::Sense::hover());
-    ui.painter().hline(
-        rect.x_range(),
-        rect.center().y,
-        Stroke::new(1.0, paper.color(Ink::Rule)),
-    );
+    ui.painter().hline(rect.x_range(), rect.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
 }

@@ -69,9 +69,7 @@ impl Handle<'_> {
         if response.drag_started() || response.clicked() {
             response.request_focus();
         }
-        let moved = self
-            .dragged(ui, &response)
-            .or_else(|| self.stepped(ui, &response));
+        let moved = self.dragged(ui, &response).or_else(|| self.stepped(ui, &response));
         (response, moved)
     }
 
@@ -79,36 +77,25 @@ impl Handle<'_> {
         if response.drag_started() {
             let pressed = ui.input(|input| input.pointer.press_origin()).unwrap_or(self.at);
             let gesture = Gesture::Drag(ui.ctx().cumulative_pass_nr());
-            ui.data_mut(|data| {
-                data.insert_temp(
-                    self.id,
-                    Grab {
-                        offset: self.at - pressed,
-                        gesture,
-                    },
-                )
-            });
+            ui.data_mut(|data| data.insert_temp(self.id, Grab { offset: self.at - pressed, gesture }));
         }
         if !response.dragged() {
             return None;
         }
         let grab = ui.data(|data| data.get_temp::<Grab>(self.id))?;
-        Some(Moved::To(
-            response.interact_pointer_pos()? + grab.offset,
-            grab.gesture,
-        ))
+        Some(Moved::To(response.interact_pointer_pos()? + grab.offset, grab.gesture))
     }
 
     fn stepped(&self, ui: &Ui, response: &Response) -> Option<Moved> {
         let set = ui.input(|input| {
-            input
-                .accesskit_action_requests(self.id, Action::SetValue)
-                .find_map(|request| match request.data {
+            input.accesskit_action_requests(self.id, Action::SetValue).find_map(|request| {
+                match request.data {
                     Some(egui::accesskit::ActionData::NumericValue(value)) if value.is_finite() => {
                         Some(value)
                     }
                     _ => None,
-                })
+                }
+            })
         });
         if let Some(value) = set {
             return Some(Moved::Set(value));
@@ -119,19 +106,12 @@ impl Handle<'_> {
                 - i32::try_from(count(Action::Decrement)).unwrap_or(0)
         });
         if spoken != 0 {
-            return Some(Moved::By {
-                small: spoken,
-                large: 0,
-            });
+            return Some(Moved::By { small: spoken, large: 0 });
         }
         if !response.has_focus() {
             return None;
         }
-        let filter = EventFilter {
-            horizontal_arrows: true,
-            vertical_arrows: true,
-            ..EventFilter::default()
-        };
+        let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..EventFilter::default() };
         ui.memory_mut(|memory| memory.set_focus_lock_filter(self.id, filter));
         let (forward, back) = match self.steps {
             Steps::Across => (Key::ArrowRight, Key::ArrowLeft),

@@ -32,16 +32,10 @@ impl MeasureField<'_> {
         paper: Paper,
         read: impl FnOnce(&str) -> Result<T, String>,
     ) -> (Response, Option<T>) {
-        let mut draft = ui
-            .data(|data| data.get_temp::<Draft>(self.id))
-            .unwrap_or_default();
+        let mut draft = ui.data(|data| data.get_temp::<Draft>(self.id)).unwrap_or_default();
         let mut text = draft.text.clone().unwrap_or_else(|| self.shown.clone());
-        let response = ui.add(
-            TextEdit::singleline(&mut text)
-                .id(self.id)
-                .desired_width(self.width)
-                .char_limit(40),
-        );
+        let response =
+            ui.add(TextEdit::singleline(&mut text).id(self.id).desired_width(self.width).char_limit(40));
         let name = self.name;
         response.widget_info(|| WidgetInfo {
             label: Some(name.to_owned()),
@@ -59,19 +53,11 @@ impl MeasureField<'_> {
                         committed = Some(value);
                         draft = Draft::default();
                     }
-                    Err(refusal) => {
-                        draft = Draft {
-                            text: Some(text),
-                            refusal: Some(refusal),
-                        }
-                    }
+                    Err(refusal) => draft = Draft { text: Some(text), refusal: Some(refusal) },
                 }
             }
         } else if response.changed() {
-            draft = Draft {
-                text: Some(text),
-                refusal: None,
-            };
+            draft = Draft { text: Some(text), refusal: None };
         }
         if let Some(refusal) = &draft.refusal {
             ui.colored_label(paper.color(Ink::Warn), refusal);

@@ -40,9 +40,7 @@ impl Scale {
 
     fn arc(&self, from: f32, to: f32, distance: f32) -> Vec<Pos2> {
         const STEPS: u8 = 16;
-        (0..=STEPS)
-            .map(|i| self.at(from + (to - from) * f32::from(i) / f32::from(STEPS), distance))
-            .collect()
+        (0..=STEPS).map(|i| self.at(from + (to - from) * f32::from(i) / f32::from(STEPS), distance)).collect()
     }
 
     fn deg_of(&self, point: Pos2) -> f32 {
@@ -95,9 +93,7 @@ pub fn steelyard(
                 0.6 * rect.width(),
             );
             ui.painter().galley(
-                Align2::CENTER_CENTER
-                    .anchor_size(middle.center(), text.size())
-                    .min,
+                Align2::CENTER_CENTER.anchor_size(middle.center(), text.size()).min,
                 text,
                 paper.color(Ink::Warn),
             );
@@ -106,10 +102,7 @@ pub fn steelyard(
     limit_mark(ui, paper, &scale, limit)
 }
 
-#[expect(
-    clippy::cast_possible_truncation,
-    reason = "the screen is f32 by egui's choice"
-)]
+#[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
 fn shown_deg(angle: Angle) -> f32 {
     (angle.as_deg() as f32).clamp(SCALE_DEG.0, SCALE_DEG.1)
 }
@@ -117,9 +110,7 @@ fn shown_deg(angle: Angle) -> f32 {
 fn paint_scale(ui: &Ui, paper: Paper, scale: &Scale) {
     let painter = ui.painter();
     let mut from = SCALE_DEG.0;
-    let edges = Feel::EDGES_DEG
-        .into_iter()
-        .chain([(Feel::VeryNoseHeavy, f64::from(SCALE_DEG.1))]);
+    let edges = Feel::EDGES_DEG.into_iter().chain([(Feel::VeryNoseHeavy, f64::from(SCALE_DEG.1))]);
     for (feel, to) in edges {
         // Wider as it gets heavier, so that the bands read without their colour.
         let (ink, width) = match feel {
@@ -129,10 +120,7 @@ fn paint_scale(ui: &Ui, paper: Paper, scale: &Scale) {
             Feel::NoseHeavy => (Ink::Warn, 8.0),
             Feel::VeryNoseHeavy => (Ink::Warn, 12.0),
         };
-        #[expect(
-            clippy::cast_possible_truncation,
-            reason = "the screen is f32 by egui's choice"
-        )]
+        #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
         let to = to as f32;
         painter.add(Shape::line(
             scale.arc(from, to, scale.radius + 0.5 * width),
@@ -141,16 +129,10 @@ fn paint_scale(ui: &Ui, paper: Paper, scale: &Scale) {
         from = to;
     }
     let outline = Stroke::new(1.0, paper.color(Ink::Line));
-    painter.add(Shape::line(
-        scale.arc(SCALE_DEG.0, SCALE_DEG.1, scale.radius),
-        outline,
-    ));
+    painter.add(Shape::line(scale.arc(SCALE_DEG.0, SCALE_DEG.1, scale.radius), outline));
     let mut deg = SCALE_DEG.0;
     while deg <= SCALE_DEG.1 + 0.5 {
-        painter.line_segment(
-            [scale.at(deg, scale.radius), scale.at(deg, scale.radius + 14.0)],
-            outline,
-        );
+        painter.line_segment([scale.at(deg, scale.radius), scale.at(deg, scale.radius + 14.0)], outline);
         let text = format::whole_angle(Angle::from_deg(f64::from(deg)));
         painter.text(
             scale.at(deg, scale.radius + 30.0),
@@ -167,10 +149,7 @@ fn paint_beam(ui: &Ui, paper: Paper, scale: &Scale, hang: Angle) {
     let painter = ui.painter();
     let ink = paper.color(Ink::Line);
     let deg = shown_deg(hang);
-    let (tip, tail) = (
-        scale.at(deg, scale.radius - 4.0),
-        scale.at(deg, -SHORT_ARM * scale.radius),
-    );
+    let (tip, tail) = (scale.at(deg, scale.radius - 4.0), scale.at(deg, -SHORT_ARM * scale.radius));
     painter.line_segment([tail, tip], Stroke::new(5.0, ink));
     // Notches of the long arm.
     for notch in 1..=7_u8 {
@@ -217,34 +196,22 @@ fn limit_mark(ui: &mut Ui, paper: Paper, scale: &Scale, limit: Angle) -> Option<
         scale.at(deg - 4.5, scale.radius - 18.0),
         scale.at(deg + 4.5, scale.radius - 18.0),
     ];
-    ui.painter().add(Shape::convex_polygon(
-        flag.to_vec(),
-        colour,
-        Stroke::new(1.0, paper.color(Ink::Line)),
-    ));
+    ui.painter().add(Shape::convex_polygon(flag.to_vec(), colour, Stroke::new(1.0, paper.color(Ink::Line))));
     ui.painter().line_segment(
         [scale.at(deg, scale.radius), scale.at(deg, scale.radius + 18.0)],
         Stroke::new(2.5, colour),
     );
     if response.has_focus() || response.hovered() {
-        ui.painter().circle_stroke(
-            response.rect.center(),
-            15.0,
-            Stroke::new(2.0, paper.color(Ink::Line)),
-        );
+        ui.painter().circle_stroke(response.rect.center(), 15.0, Stroke::new(2.0, paper.color(Ink::Line)));
     }
     let (deg, gesture) = match moved? {
         Moved::To(point, gesture) => (f64::from(scale.deg_of(point)).round(), gesture),
         // Down the scale is more hang, so the down arrow raises the limit.
-        Moved::By { small, large } => (
-            limit.as_deg() - f64::from(small) - 5.0 * f64::from(large),
-            Gesture::Single,
-        ),
+        Moved::By { small, large } => {
+            (limit.as_deg() - f64::from(small) - 5.0 * f64::from(large), Gesture::Single)
+        }
         Moved::Mark(marks) => (limit.as_deg() - 15.0 * f64::from(marks), Gesture::Single),
         Moved::Set(value) => (value, Gesture::Single),
     };
-    Some(SteelyardMoved {
-        limit: Angle::from_deg(deg),
-        gesture,
-    })
+    Some(SteelyardMoved { limit: Angle::from_deg(deg), gesture })
 }

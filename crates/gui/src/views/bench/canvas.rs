@@ -10,7 +10,7 @@ use crate::view_state::ViewState;
 use crate::widgets::{Handle, Moved, Steps};
 use barpoise_core::units::{Angle, Force, Length};
 use barpoise_core::{BarFamily, Tank};
-use egui::{Id, Pos2, Rect, Role, Ui, Vec2, WidgetInfo};
+use egui::{Id, Pos2, Rect, Role, Ui, WidgetInfo};
 use kurbo::{Affine, Point};
 
 /// The nose handle stands this far past the chain's tip, in points.
@@ -19,10 +19,24 @@ const NOSE_HANDLE_PT: f32 = 20.0;
 const SNAP_PT: f32 = 6.0;
 /// Length of a hand's arrow in millimetres of the drawing for each newton.
 const HAND_MM_PER_N: f64 = 0.75;
-/// Heights in the saw frame, mm: the rule of rack marks and the reach dimension beneath it.
+/// Height of the rule of rack marks in the saw frame, mm.
 const MARKS_Y: f64 = -76.0;
-const REACH_Y: f64 = -152.0;
-const OFFSET_Y: f64 = -122.0;
+/// The reach dimension lies this far under the rack marks, in points.
+const REACH_BELOW_MARKS_PT: f64 = 44.0;
+/// The centre-of-gravity dimension lies this far under the saw, in points.
+const OFFSET_BELOW_PT: f64 = 20.0;
+/// The plumb line ends this far under that, in points.
+const PLUMB_BELOW_PT: f64 = 40.0;
+/// A hand's arrow begins this far from its grip, in points.
+const HAND_GAP_PT: f64 = 12.0;
+/// Rack names closer than this, in points, would run into each other.
+const NAME_ROOM_PT: f64 = 40.0;
+/// Drawn smaller than this, in points for each millimetre, the two hands' full names would meet.
+const SHORT_NAME_SCALE: f64 = 0.4;
+/// Drawn smaller than this, in points for each millimetre, a tank has no room for its name.
+const TANK_NAME_SCALE: f64 = 0.45;
+/// Room kept round the drawing, in points: the nose handle stands past the tip.
+const FIT_MARGIN_PT: f32 = NOSE_HANDLE_PT + 16.0;
 const SMALL_STEP: Length = Length::from_mm(1.0);
 const LARGE_STEP: Length = Length::from_mm(10.0);
 const FILL_STEP: f64 = 0.05;
@@ -75,15 +89,10 @@ pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
 
 fn spoken_summary(document: &Document, view: &ViewState) -> String {
     let solved = document.figures().solved();
-    let hang = solved.hang.map_or_else(
-        |error| error.to_string(),
-        |hang| format!("hangs {}", format::hang(hang)),
-    );
+    let hang =
+        solved.hang.map_or_else(|error| error.to_string(), |hang| format!("hangs {}", format::hang(hang)));
     let reach = view.units.length(solved.reach);
-    format!(
-        "Saw to scale, {}: {hang}, reach past spikes {reach}",
-        document.figures().setup().name()
-    )
+    format!("Saw to scale, {}: {hang}, reach past spikes {reach}", document.figures().setup().name())
 }
 
 /// The scale and place of the drawing. It holds still while something on it is dragged, so that what is
@@ -92,45 +101,37 @@ fn stand(ui: &Ui, rect: Rect, document: &Document, view: &ViewState) -> Stand {
     let setup = document.figures().setup();
     let pivot = mm(setup.powerhead().front_grip());
     let held = Affine::rotate_about(view.held_pitch().as_rad(), pivot);
-    let hanging = document
-        .figures()
-        .solved()
-        .hang
-        .ok()
-        .map(|hang| Affine::rotate_about(-hang.as_rad(), pivot));
+    let hanging =
+        document.figures().solved().hang.ok().map(|hang| Affine::rotate_about(-hang.as_rad(), pivot));
     let memory = Id::unique("bench canvas");
-    let dragging = [NOSE_ID, FUEL_ID, OIL_ID]
-        .iter()
-        .any(|id| ui.ctx().is_being_dragged(Id::unique(*id)));
-    let kept = ui
-        .data(|data| data.get_temp::<Canvas>(memory))
-        .filter(|kept| dragging && kept.rect() == rect);
-    let canvas = kept.unwrap_or_else(|| {
-        Canvas::fit(
-            rect.shrink2(Vec2::new(12.0, 8.0)),
-            extent(document, held, hanging),
-        )
-    });
+    let dragging = [NOSE_ID, FUEL_ID, OIL_ID].iter().any(|id| ui.ctx().is_being_dragged(Id::unique(*id)));
+    let kept = ui.data(|data| data.get_temp::<Canvas>(memory)).filter(|kept| dragging && kept.rect() == rect);
+    let canvas = kept.unwrap_or_else(|| fitted(rect, document, held, hanging));
     let canvas = canvas.within(rect);
     ui.data_mut(|data| data.insert_temp(memory, canvas));
-    Stand {
-        canvas,
-        held,
-        hanging,
+    Stand { canvas, held, hanging }
+}
+
+/// Texts keep their size whatever the scale, so the room they need in millimetres is known only once the
+/// scale is: a few rounds bring it within a point.
+fn fitted(rect: Rect, document: &Document, held: Affine, hanging: Option<Affine>) -> Canvas {
+    let mut mm_per_pt = 1.5;
+    let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);
+    for _ in 0..3 {
+        canvas = Canvas::fit(rect.shrink(FIT_MARGIN_PT), extent(document, held, hanging, mm_per_pt));
+        mm_per_pt = 1.0 / canvas.points_per_mm();
     }
+    canvas
 }
 
 /// What must be in sight: the saw as held with the longest bar that can be drawn, the saw as it hangs, the
 /// hands' arrows and the dimensions.
-fn extent(document: &Document, held: Affine, hanging: Option<Affine>) -> kurbo::Rect {
+fn extent(document: &Document, held: Affine, hanging: Option<Affine>, mm_per_pt: f64) -> kurbo::Rect {
     let figures = document.figures();
     let head = figures.setup().powerhead();
     let rear = mm(head.rear_grip());
     let front = mm(head.front_grip());
-    let longest = figures
-        .curve()
-        .last()
-        .map_or(Length::ZERO, |point| point.solved.nose.tip_x());
+    let longest = figures.curve().last().map_or(Length::ZERO, |point| point.solved.nose.tip_x());
     let now = figures.solved().nose.tip_x();
     let saw = |tip: Length| {
         [
@@ -144,23 +145,28 @@ fn extent(document: &Document, held: Affine, hanging: Option<Affine>) -> kurbo::
     };
     let most = figures.most_front_hand().as_n() * HAND_MM_PER_N;
     let mut points: Vec<Point> = saw(longest.max(now)).iter().map(|p| held * *p).collect();
-    points.extend(
-        [
-            Point::new(longest.as_mm() + 40.0, REACH_Y - 40.0),
-            Point::new(0.0, REACH_Y - 45.0),
-        ]
-        .map(|p| held * p),
-    );
-    points.push(front + kurbo::Vec2::new(0.0, 40.0 + most.min(160.0)));
+    let reach_y = reach_y(mm_per_pt);
+    points.extend([Point::new(longest.as_mm(), reach_y), Point::new(0.0, reach_y)].map(|p| held * p));
+    points.push(Point::new(front.x, offset_y(document, held, mm_per_pt) - PLUMB_BELOW_PT * mm_per_pt));
+    points.push(front + kurbo::Vec2::new(0.0, most + HAND_GAP_PT * mm_per_pt));
     if let Some(hanging) = hanging {
         points.extend(saw(now).iter().map(|p| hanging * *p));
     }
     let first = points.first().copied().unwrap_or_default();
-    points
-        .iter()
-        .fold(kurbo::Rect::from_points(first, first), |rect, p| {
-            rect.union_pt(*p)
-        })
+    points.iter().fold(kurbo::Rect::from_points(first, first), |rect, p| rect.union_pt(*p))
+}
+
+/// Height of the reach dimension in the saw frame, mm.
+fn reach_y(mm_per_pt: f64) -> f64 {
+    MARKS_Y - REACH_BELOW_MARKS_PT * mm_per_pt
+}
+
+/// Height of the centre-of-gravity dimension, mm: clear under the head however it is held.
+fn offset_y(document: &Document, held: Affine, mm_per_pt: f64) -> f64 {
+    let head = document.figures().setup().powerhead();
+    let (rear, spikes) = (mm(head.rear_grip()), head.spike_line().as_mm());
+    let under = [Point::new(rear.x - 80.0, rear.y - 148.0), Point::new(spikes - 50.0, -88.0)];
+    under.iter().map(|p| (held * *p).y).fold(f64::MAX, f64::min) - OFFSET_BELOW_PT * mm_per_pt
 }
 
 fn bench_scene(document: &Document, view: &ViewState, stand: &Stand) -> Scene {
@@ -194,7 +200,9 @@ fn saw_scene(scene: &mut Scene, document: &Document, view: &ViewState) {
         (head.oil_tank(), setup.oil_fill(), Ink::Oil, "oil"),
     ] {
         drawing::tank(scene, tank, fill, ink);
-        drawing::tank_label(scene, tank, name);
+        if scene.pt(1.0) < 1.0 / TANK_NAME_SCALE {
+            drawing::tank_label(scene, tank, name);
+        }
     }
     drawing::kickback_zone(scene, &solved.nose);
     let arc_label = mm(solved.nose.point_at(Angle::from_deg(80.0)));
@@ -213,7 +221,7 @@ fn saw_scene(scene: &mut Scene, document: &Document, view: &ViewState) {
         scene,
         Point::new(spikes, -50.0),
         Point::new(tip, -50.0),
-        -50.0 - REACH_Y,
+        -50.0 - reach_y(scene.pt(1.0)),
         &text,
         Ink::Line,
     );
@@ -223,35 +231,30 @@ fn saw_scene(scene: &mut Scene, document: &Document, view: &ViewState) {
 fn rack_marks(scene: &mut Scene, document: &Document) {
     let figures = document.figures();
     let from = figures.setup().powerhead().spike_line().as_mm();
-    let to = figures
-        .curve()
-        .last()
-        .map_or(from, |point| point.solved.nose.tip_x().as_mm());
-    scene.line(
-        Point::new(from, MARKS_Y),
-        Point::new(to, MARKS_Y),
-        Pen::solid(Ink::Rule, 1.5),
-    );
+    let to = figures.curve().last().map_or(from, |point| point.solved.nose.tip_x().as_mm());
+    scene.line(Point::new(from, MARKS_Y), Point::new(to, MARKS_Y), Pen::solid(Ink::Rule, 1.5));
     let current = figures.current_rack_bar().map(|bar| bar.name.as_str());
     let tick = scene.pt(5.0);
+    let mut last_name = f64::MIN;
+    let now = figures.current_rack_bar().map_or(f64::MIN, |bar| bar.solved.nose.tip_x().as_mm());
     for bar in figures.rack() {
         let on = current == Some(bar.name.as_str());
         let ink = if on { Ink::Ours } else { Ink::Soft };
         let at = Point::new(bar.solved.nose.tip_x().as_mm(), MARKS_Y);
         let pen = Pen::solid(ink, if on { 2.5 } else { 1.5 });
-        scene.line(
-            at + kurbo::Vec2::new(0.0, tick),
-            at - kurbo::Vec2::new(0.0, tick),
-            pen,
-        );
-        scene.label(Label {
-            at,
-            side: Side::Below,
-            text: bar.name.clone(),
-            ink,
-            strong: on,
-            on_patch: on,
-        });
+        scene.line(at + kurbo::Vec2::new(0.0, tick), at - kurbo::Vec2::new(0.0, tick), pen);
+        let room = scene.pt(NAME_ROOM_PT);
+        if on || (at.x - last_name >= room && (at.x - now).abs() >= room) {
+            scene.label(Label {
+                at,
+                side: Side::Below,
+                text: bar.name.clone(),
+                ink,
+                strong: on,
+                on_patch: on,
+            });
+            last_name = at.x;
+        }
     }
 }
 
@@ -262,14 +265,13 @@ fn balance_scene(scene: &mut Scene, document: &Document, view: &ViewState, stand
     let front = stand.held * mm(setup.powerhead().front_grip());
     let rear = stand.held * mm(setup.powerhead().rear_grip());
     let centre = stand.held * mm(solved.saw.centroid);
-    let lowest = (stand.held * Point::new(front.x, OFFSET_Y))
-        .y
-        .min(front.y + OFFSET_Y);
-    drawing::plumb_line(scene, front, lowest - 70.0);
+    let lowest = offset_y(document, stand.held, scene.pt(1.0));
+    let bottom = lowest - scene.pt(PLUMB_BELOW_PT);
+    drawing::plumb_line(scene, front, bottom);
     scene.label(Label {
-        at: Point::new(front.x, lowest - 62.0),
+        at: Point::new(front.x, bottom + scene.pt(7.0)),
         side: Side::Left,
-        text: "plumb line through the front grip".to_owned(),
+        text: "plumb line".to_owned(),
         ink: Ink::Ours,
         strong: false,
         on_patch: true,
@@ -287,19 +289,13 @@ fn balance_scene(scene: &mut Scene, document: &Document, view: &ViewState, stand
 
 /// A hand's load: an arrow as long as the load, from the grip up or down onto it.
 fn hand(scene: &mut Scene, grip: Point, load: Force, name: &str, side: Side, view: &ViewState) {
-    let gap = scene.pt(12.0);
+    let gap = scene.pt(HAND_GAP_PT);
     let length = load.abs().as_n() * HAND_MM_PER_N;
-    let (low, high) = (
-        grip + kurbo::Vec2::new(0.0, gap),
-        grip + kurbo::Vec2::new(0.0, gap + length),
-    );
-    let (tail, tip) = if load < Force::ZERO {
-        (high, low)
-    } else {
-        (low, high)
-    };
+    let (low, high) = (grip + kurbo::Vec2::new(0.0, gap), grip + kurbo::Vec2::new(0.0, gap + length));
+    let (tail, tip) = if load < Force::ZERO { (high, low) } else { (low, high) };
     drawing::arrow(scene, tail, tip, Ink::Hand);
     drawing::grip_mark(scene, grip);
+    let name = if scene.pt(1.0) > 1.0 / SHORT_NAME_SCALE { name.trim_end_matches(" hand") } else { name };
     let text = format!("{name} {}", view.units.hand(load));
     let at = high
         + if side == Side::Right {
@@ -307,14 +303,7 @@ fn hand(scene: &mut Scene, grip: Point, load: Force, name: &str, side: Side, vie
         } else {
             kurbo::Vec2::new(0.0, scene.pt(4.0))
         };
-    scene.label(Label {
-        at,
-        side,
-        text,
-        ink: Ink::Hand,
-        strong: true,
-        on_patch: true,
-    });
+    scene.label(Label { at, side, text, ink: Ink::Hand, strong: true, on_patch: true });
 }
 
 fn nose_handle(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, stand: &Stand) {
@@ -372,9 +361,9 @@ pub(super) fn length_edit(document: &Document, view: &ViewState, moved: Moved) -
     let now = figures.setup().bar().overall_length();
     match moved {
         Moved::To(..) => None,
-        Moved::By { small, large } => Some(Edit::BarLength(
-            now + SMALL_STEP * f64::from(small) + LARGE_STEP * f64::from(large),
-        )),
+        Moved::By { small, large } => {
+            Some(Edit::BarLength(now + SMALL_STEP * f64::from(small) + LARGE_STEP * f64::from(large)))
+        }
         Moved::Set(value) => {
             let length: fn(f64) -> Length = view.units.length_from();
             Some(Edit::BarLength(length(value)))
@@ -383,11 +372,7 @@ pub(super) fn length_edit(document: &Document, view: &ViewState, moved: Moved) -
             let longer = |bar: &&crate::document::RackBar| bar.overall.as_m() > now.as_m() + 1e-6;
             let shorter = |bar: &&crate::document::RackBar| bar.overall.as_m() < now.as_m() - 1e-6;
             let rack = figures.rack();
-            let next = if marks > 0 {
-                rack.iter().find(longer)
-            } else {
-                rack.iter().rev().find(shorter)
-            };
+            let next = if marks > 0 { rack.iter().find(longer) } else { rack.iter().rev().find(shorter) };
             let (shortest, longest) = BarFamily::span();
             Some(match next {
                 Some(bar) => Edit::SnapToBar(bar.name.clone()),
@@ -408,13 +393,8 @@ fn level_handle(
 ) -> Option<(f64, Gesture)> {
     let corner = mm(tank.corner());
     let at = Point::new(corner.x + tank.size().x * 1e3, drawing::tank_level_mm(tank, fill));
-    let handle = Handle {
-        id: Id::unique(id),
-        at: stand.screen(at),
-        name,
-        value: fill * 100.0,
-        steps: Steps::UpDown,
-    };
+    let handle =
+        Handle { id: Id::unique(id), at: stand.screen(at), name, value: fill * 100.0, steps: Steps::UpDown };
     let (response, moved) = handle.show(ui);
     Handle::paint_knob(ui, &response, paper, Steps::UpDown);
     let what = name.split(" in ").next().unwrap_or(name);
@@ -424,10 +404,9 @@ fn level_handle(
     let height = tank.size().y * 1e3;
     Some(match moved? {
         Moved::To(point, gesture) => ((stand.saw(point).y - corner.y) / height, gesture),
-        Moved::By { small, large } => (
-            fill + FILL_STEP * f64::from(small) + FILL_LARGE_STEP * f64::from(large),
-            Gesture::Single,
-        ),
+        Moved::By { small, large } => {
+            (fill + FILL_STEP * f64::from(small) + FILL_LARGE_STEP * f64::from(large), Gesture::Single)
+        }
         Moved::Mark(marks) => (if marks > 0 { 1.0 } else { 0.0 }, Gesture::Single),
         Moved::Set(percent) => (percent / 100.0, Gesture::Single),
     })

@@ -29,17 +29,10 @@ fn gauge_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
         caption(ui, paper, "Tip-heaviness");
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let (words, ink) = match solved.hang {
-                Ok(hang) => (
-                    Feel::of(hang).words(),
-                    if hang > limit { Ink::Warn } else { Ink::Line },
-                ),
+                Ok(hang) => (Feel::of(hang).words(), if hang > limit { Ink::Warn } else { Ink::Line }),
                 Err(_) => ("no hang", Ink::Warn),
             };
-            ui.label(
-                RichText::new(words)
-                    .font(theme::strong(size::STRONG))
-                    .color(paper.color(ink)),
-            );
+            ui.label(RichText::new(words).font(theme::strong(size::STRONG)).color(paper.color(ink)));
         });
     });
     if let Some(moved) = steelyard(ui, paper, solved.hang, limit) {
@@ -67,10 +60,7 @@ fn limit_words(document: &Document, view: &ViewState) -> String {
         Longest::Any => format!("Your limit of {limit} holds for any length{rack}."),
         Longest::None => format!("No bar of this family stays within your limit of {limit}."),
         Longest::Length(length) => {
-            format!(
-                "Your limit of {limit} allows bars up to {} long{rack}.",
-                view.units.length(length)
-            )
+            format!("Your limit of {limit} allows bars up to {} long{rack}.", view.units.length(length))
         }
     }
 }
@@ -92,17 +82,9 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         }
         Err(error) => row("Hands", &error.to_string(), Sense::Warn),
     }
-    row(
-        "Moment at front grip",
-        &units.torque(solved.nose_moment),
-        Sense::Plain,
-    );
+    row("Moment at front grip", &units.torque(solved.nose_moment), Sense::Plain);
     row("Reach past spikes", &both_lengths(solved), Sense::Plain);
-    row(
-        "Swing inertia at grip",
-        &units.inertia(solved.swing_inertia),
-        Sense::Plain,
-    );
+    row("Swing inertia at grip", &units.inertia(solved.swing_inertia), Sense::Plain);
     let chain = setup.chain();
     let loop_words = format!(
         "{} · {} · {}",
@@ -113,47 +95,31 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     row(
         "Chain to order",
         &loop_words,
-        if solved.links.order().is_none() {
-            Sense::Warn
-        } else {
-            Sense::Plain
-        },
+        if solved.links.order().is_none() { Sense::Warn } else { Sense::Plain },
     );
     let masses = &solved.masses;
     row(
         "Bar · chain · fluids",
-        &[masses.bar, masses.chain, masses.fluids()]
-            .map(|mass| units.mass(mass))
-            .join(" · "),
+        &[masses.bar, masses.chain, masses.fluids()].map(|mass| units.mass(mass)).join(" · "),
         Sense::Plain,
     );
     if let Some(empty) = figures.drain().last() {
-        let hang = empty.solved.hang.map_or_else(
-            |_| "no hang".to_owned(),
-            |hang| format!("hangs {}", format::angle(hang)),
-        );
+        let hang = empty
+            .solved
+            .hang
+            .map_or_else(|_| "no hang".to_owned(), |hang| format!("hangs {}", format::angle(hang)));
         row(
             "When the fuel is out",
             &format!("{} · {hang}", units.mass(empty.solved.ready_mass())),
             Sense::Plain,
         );
     }
-    row(
-        "Chain speed at full power",
-        &format::speed(solved.chain_speed),
-        Sense::Plain,
-    );
+    row("Chain speed at full power", &format::speed(solved.chain_speed), Sense::Plain);
 }
 
 fn both_lengths(solved: &Solved) -> String {
     use crate::format::{LengthUnit, Units};
-    let unit = |length| {
-        Units {
-            length,
-            ..Units::default()
-        }
-        .length(solved.reach)
-    };
+    let unit = |length| Units { length, ..Units::default() }.length(solved.reach);
     format!("{} · {}", unit(LengthUnit::Mm), unit(LengthUnit::In))
 }
 
@@ -170,17 +136,11 @@ fn compare_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
         let label = ui.label(RichText::new("Compared with").color(view.paper.color(Ink::Soft)));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let shown = RichText::new(compared.unwrap_or("nothing")).font(theme::strong(size::BODY));
-            let combo = ComboBox::from_id_salt("bench compared")
-                .width(210.0)
-                .truncate()
-                .selected_text(shown);
+            let combo = ComboBox::from_id_salt("bench compared").width(210.0).truncate().selected_text(shown);
             let list = combo.show_ui(ui, |ui| {
                 let names = document.yard().setups().iter().map(|setup| Some(setup.name()));
                 for name in std::iter::once(None).chain(names) {
-                    if ui
-                        .selectable_label(compared == name, name.unwrap_or("nothing"))
-                        .clicked()
-                    {
+                    if ui.selectable_label(compared == name, name.unwrap_or("nothing")).clicked() {
                         edits.ask(Edit::CompareWith(name.map(str::to_owned)));
                     }
                 }
@@ -194,12 +154,7 @@ fn compare_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
     };
     let (units, paper) = (view.units, view.paper);
     let ui = &mut ui.new_child(egui::UiBuilder::new());
-    change_row(
-        ui,
-        paper,
-        "Weight",
-        &units.mass_change(now.ready_mass() - other.ready_mass()),
-    );
+    change_row(ui, paper, "Weight", &units.mass_change(now.ready_mass() - other.ready_mass()));
     change_row(ui, paper, "Reach", &units.length_change(now.reach - other.reach));
     let hang = match (now.hang, other.hang) {
         (Ok(now), Ok(other)) => format::angle_change(now - other),
@@ -207,19 +162,9 @@ fn compare_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
     };
     change_row(ui, paper, "Hang", &hang);
     if let (Ok(now), Ok(other)) = (now.hands_at(view.held_pitch()), other.hands_at(view.held_pitch())) {
-        change_row(
-            ui,
-            paper,
-            "Front hand",
-            &units.force_change(now.front - other.front),
-        );
+        change_row(ui, paper, "Front hand", &units.force_change(now.front - other.front));
     }
-    change_row(
-        ui,
-        paper,
-        "Swing inertia",
-        &format::percent_change(now.swing_inertia / other.swing_inertia),
-    );
+    change_row(ui, paper, "Swing inertia", &format::percent_change(now.swing_inertia / other.swing_inertia));
     change_row(
         ui,
         paper,

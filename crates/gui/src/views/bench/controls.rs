@@ -12,13 +12,21 @@ use barpoise_core::ranges::{HELD_PITCH, MADE_UP_LENGTH};
 use barpoise_core::units::Length;
 use egui::{Id, Response, Slider, Ui};
 
-/// The row of controls.
+/// Narrower than this, in points, the controls take two rows.
+const ONE_ROW: f32 = 760.0;
+
+/// The controls, on one row where they fit.
 pub(super) fn controls_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
-    ui.horizontal_wrapped(|ui| {
-        length_ui(ui, document, view, edits);
-        ui.add_space(18.0);
-        pitch_ui(ui, view);
-    });
+    if ui.available_width() >= ONE_ROW {
+        ui.horizontal(|ui| {
+            length_ui(ui, document, view, edits);
+            ui.add_space(18.0);
+            pitch_ui(ui, view);
+        });
+    } else {
+        ui.horizontal(|ui| length_ui(ui, document, view, edits));
+        ui.horizontal(|ui| pitch_ui(ui, view));
+    }
 }
 
 fn length_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
@@ -26,15 +34,10 @@ fn length_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
     let overall = document.figures().setup().bar().overall_length();
     let label = ui.label("Bar length");
     let mut shown = units.length_value(overall);
-    let ends = (
-        Length::from_mm(MADE_UP_LENGTH.min),
-        Length::from_mm(MADE_UP_LENGTH.max),
-    );
+    let ends = (Length::from_mm(MADE_UP_LENGTH.min), Length::from_mm(MADE_UP_LENGTH.max));
     let range = units.length_value(ends.0)..=units.length_value(ends.1);
     ui.spacing_mut().slider_width = 190.0;
-    let slider = ui
-        .add(Slider::new(&mut shown, range).show_value(false))
-        .labelled_by(label.id);
+    let slider = ui.add(Slider::new(&mut shown, range).show_value(false)).labelled_by(label.id);
     if slider.changed() {
         let gesture = gesture_of(ui, &slider);
         if let Some(edit) = length_edit(document, view, Moved::Set(shown)) {
@@ -65,10 +68,8 @@ fn pitch_ui(ui: &mut Ui, view: &mut ViewState) {
     let paper: Paper = view.paper;
     let label = ui.label("Held");
     let range = HELD_PITCH.min..=HELD_PITCH.max;
-    ui.spacing_mut().slider_width = 130.0;
-    let slider = Slider::new(&mut view.held_pitch_deg, range)
-        .show_value(false)
-        .step_by(1.0);
+    ui.spacing_mut().slider_width = 110.0;
+    let slider = Slider::new(&mut view.held_pitch_deg, range).show_value(false).step_by(1.0);
     ui.add(slider)
         .labelled_by(label.id)
         .on_hover_text("Pitch at which the saw is held: the hands change with it");

@@ -27,15 +27,7 @@ pub(super) fn picks_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits
         chosen: head.name() == base.powerhead().name(),
         refusal: would_fit(base, Some(head), None, None),
     });
-    pick_row(
-        ui,
-        document,
-        view,
-        edits,
-        "Powerhead",
-        base.powerhead().name(),
-        heads,
-    );
+    pick_row(ui, document, view, edits, "Powerhead", base.powerhead().name(), heads);
     let bars = yard.bars().iter().map(|bar| Choice {
         text: bar_words(bar),
         edit: Edit::PickBar(bar.name().to_owned()),
@@ -49,15 +41,13 @@ pub(super) fn picks_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits
         chosen: chain.name() == base.chain().name(),
         refusal: would_fit(base, None, None, Some(chain)),
     });
-    pick_row(
-        ui,
-        document,
-        view,
-        edits,
-        "Chain",
-        &chain_words(base.chain()),
-        chains,
-    );
+    let chain = base.chain();
+    let shown = [
+        format::pitch(chain.pitch()),
+        format::gauge(chain.gauge()),
+        chain.sequence().short_words().to_owned(),
+    ];
+    pick_row(ui, document, view, edits, "Chain", &shown.join(" · "), chains);
 }
 
 struct Choice {
@@ -95,9 +85,7 @@ fn would_fit(
     let bar = bar.unwrap_or_else(|| base.bar());
     let chain = chain.unwrap_or_else(|| base.chain());
     let (head, bar, chain) = (Arc::clone(head), Arc::clone(bar), Arc::clone(chain));
-    Setup::new("", head, bar, chain, None, base.fittings())
-        .err()
-        .map(|error| error.to_string())
+    Setup::new("", head, bar, chain, None, base.fittings()).err().map(|error| error.to_string())
 }
 
 fn pick_row(
@@ -109,15 +97,13 @@ fn pick_row(
     shown: &str,
     choices: impl Iterator<Item = Choice>,
 ) {
-    const PICK_WIDTH: f32 = 250.0;
+    const PICK_WIDTH: f32 = 246.0;
     ui.horizontal(|ui| {
         let label = ui.label(RichText::new(name).color(view.paper.color(Ink::Soft)));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let text = RichText::new(shown).font(theme::strong(size::BODY));
-            let combo = ComboBox::from_id_salt(("bench pick", name))
-                .width(PICK_WIDTH)
-                .truncate()
-                .selected_text(text);
+            let combo =
+                ComboBox::from_id_salt(("bench pick", name)).width(PICK_WIDTH).truncate().selected_text(text);
             let list = combo.show_ui(ui, |ui| {
                 for choice in choices {
                     let enabled = choice.refusal.is_none();

@@ -6,7 +6,7 @@ use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::ViewState;
 use barpoise_core::Solved;
 use barpoise_core::units::Length;
-use egui::{RichText, Stroke, Ui};
+use egui::{Align, Layout, RichText, ScrollArea, Stroke, Ui};
 use egui_plot::{
     AxisHints, GridMark, HLine, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points,
 };
@@ -31,10 +31,49 @@ impl Curve {
     }
 }
 
-/// The strip of four plots.
+/// Narrower than this, in points, a plot does not read; the strip then scrolls.
+const LEAST_WIDTH: f32 = 190.0;
+/// Height of one plot in the column, in points.
+const STACKED_HEIGHT: f32 = 190.0;
+
+/// The strip of plots under the drawing.
 pub(super) fn plots_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+    heading_ui(ui, view);
+    let curves = curves(document, view);
+    let gaps = ui.spacing().item_spacing.x * f32::from(COUNT - 1);
+    let width = ((ui.available_width() - gaps) / f32::from(COUNT)).max(LEAST_WIDTH);
+    ScrollArea::horizontal().auto_shrink(false).show(ui, |ui| {
+        let size = egui::vec2(width, ui.available_height());
+        ui.horizontal_top(|ui| {
+            for curve in &curves {
+                let layout = Layout::top_down(Align::Min);
+                ui.allocate_ui_with_layout(size, layout, |ui| curve_ui(ui, document, view, curve));
+            }
+        });
+    });
+}
+
+/// The same plots one under the other.
+pub(super) fn plots_below_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+    heading_ui(ui, view);
+    for curve in &curves(document, view) {
+        let size = egui::vec2(ui.available_width(), STACKED_HEIGHT);
+        let layout = Layout::top_down(Align::Min);
+        ui.allocate_ui_with_layout(size, layout, |ui| curve_ui(ui, document, view, curve));
+    }
+}
+
+fn heading_ui(ui: &mut Ui, view: &ViewState) {
+    let unit = view.units.length_unit();
+    let text = format!("Against bar length in {unit}, tail to nose   ● on the rack   ◆ on the bench");
+    ui.label(RichText::new(text).color(view.paper.color(Ink::Soft)));
+}
+
+const COUNT: u8 = 4;
+
+fn curves(document: &Document, view: &ViewState) -> [Curve; COUNT as usize] {
     let units = view.units;
-    let curves = [
+    [
         Curve {
             name: "Hang",
             unit: "°",
@@ -63,12 +102,7 @@ pub(super) fn plots_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
             read: |solved, units| Some(units.length_value(solved.reach)),
             limit: None,
         },
-    ];
-    ui.columns(curves.len(), |columns| {
-        for (ui, curve) in columns.iter_mut().zip(&curves) {
-            curve_ui(ui, document, view, curve);
-        }
-    });
+    ]
 }
 
 fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
@@ -80,37 +114,25 @@ fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
         |value| format!("{value:.*}{}{}", curve.decimals, curve.gap(), curve.unit),
     );
     ui.horizontal(|ui| {
-        ui.label(RichText::new(format!("{} by length", curve.name)).color(paper.color(Ink::Soft)));
+        ui.label(RichText::new(curve.name).color(paper.color(Ink::Soft)));
         ui.label(RichText::new(value).font(theme::strong(size::BODY)));
     });
     let point = |overall: Length, solved: &Solved| {
         (curve.read)(solved, units).map(|y| [units.length_value(overall), y])
     };
-    let line: Vec<[f64; 2]> = figures
-        .curve()
-        .iter()
-        .filter_map(|p| point(p.overall, &p.solved))
-        .collect();
-    let rack: Vec<[f64; 2]> = figures
-        .rack()
-        .iter()
-        .filter_map(|bar| point(bar.overall, &bar.solved))
-        .collect();
+    let line: Vec<[f64; 2]> = figures.curve().iter().filter_map(|p| point(p.overall, &p.solved)).collect();
+    let rack: Vec<[f64; 2]> =
+        figures.rack().iter().filter_map(|bar| point(bar.overall, &bar.solved)).collect();
     let current = point(figures.setup().bar().overall_length(), figures.solved());
-    let names: Vec<(f64, String)> = figures
-        .rack()
-        .iter()
-        .map(|bar| (units.length_value(bar.overall), bar.name.clone()))
-        .collect();
+    let names: Vec<(f64, String)> =
+        figures.rack().iter().map(|bar| (units.length_value(bar.overall), bar.name.clone())).collect();
     let (unit, decimals) = (curve.unit, curve.decimals);
     let plot = plot(ui, paper, curve.name, units).label_formatter(move |position| {
         let HoverPosition::NearDataPoint { position, .. } = position else {
             return None;
         };
-        let bar = names
-            .iter()
-            .find(|(x, _)| (x - position.x).abs() < 1e-6)
-            .map_or("", |(_, name)| name.as_str());
+        let bar =
+            names.iter().find(|(x, _)| (x - position.x).abs() < 1e-6).map_or("", |(_, name)| name.as_str());
         let break_after = if bar.is_empty() { "" } else { "\n" };
         Some(format!(
             "{bar}{break_after}{:.0} {}\n{:.decimals$} {unit}",
@@ -126,40 +148,23 @@ fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
         if let Some(limit) = curve.limit {
             let style = LineStyle::dashed_dense();
             plot.hline(
-                HLine::new("limit", limit)
-                    .stroke(Stroke::new(1.5, paper.color(Ink::Warn)))
-                    .style(style),
+                HLine::new("limit", limit).stroke(Stroke::new(1.5, paper.color(Ink::Warn))).style(style),
             );
         }
-        plot.points(
-            Points::new("rack", PlotPoints::from(rack))
-                .radius(4.0)
-                .color(paper.color(Ink::Ours)),
-        );
+        plot.points(Points::new("rack", PlotPoints::from(rack)).radius(4.0).color(paper.color(Ink::Ours)));
         if let Some(current) = current {
             let marker = Points::new("on the bench", PlotPoints::from(vec![current]));
-            plot.points(
-                marker
-                    .shape(MarkerShape::Diamond)
-                    .radius(7.0)
-                    .color(paper.color(Ink::Warn)),
-            );
+            plot.points(marker.shape(MarkerShape::Diamond).radius(7.0).color(paper.color(Ink::Warn)));
         }
     });
 }
 
 fn plot<'a>(ui: &Ui, paper: Paper, name: &str, units: Units) -> Plot<'a> {
-    let axis = |hints: AxisHints<'a>| {
-        hints
-            .tick_label_font(theme::body())
-            .tick_label_color(paper.color(Ink::Soft))
-    };
-    let x = axis(AxisHints::new_x())
-        .formatter(move |mark, _| length_label(mark.value, units))
-        .label_spacing(LABEL_FADE);
-    let y = axis(AxisHints::new_y())
-        .formatter(|mark, _| format!("{}", mark.value))
-        .label_spacing(LABEL_FADE);
+    let axis =
+        |hints: AxisHints<'a>| hints.tick_label_font(theme::body()).tick_label_color(paper.color(Ink::Soft));
+    let x =
+        axis(AxisHints::new_x()).formatter(|mark, _| format!("{:.0}", mark.value)).label_spacing(LABEL_FADE);
+    let y = axis(AxisHints::new_y()).formatter(|mark, _| format!("{}", mark.value)).label_spacing(LABEL_FADE);
     Plot::new(("bench plot", name))
         .x_grid_spacer(move |_| length_marks(units))
         .y_grid_spacer(|input| value_marks(input.bounds))
@@ -186,48 +191,22 @@ fn value_marks((low, high): (f64, f64)) -> Vec<GridMark> {
         return Vec::new();
     }
     let decade = 10_f64.powf(wanted.log10().floor());
-    let step = [5.0, 2.0]
-        .into_iter()
-        .map(|m| m * decade)
-        .find(|step| *step <= wanted)
-        .unwrap_or(decade);
+    let step = [5.0, 2.0].into_iter().map(|m| m * decade).find(|step| *step <= wanted).unwrap_or(decade);
     let first = (low / step).ceil();
     let marks = (0..MOST_STEPS).map(|i| (first + f64::from(i)) * step);
-    marks
-        .take_while(|value| *value <= high)
-        .map(|value| GridMark {
-            value,
-            step_size: step,
-        })
-        .collect()
+    marks.take_while(|value| *value <= high).map(|value| GridMark { value, step_size: step }).collect()
 }
 
-/// Marks of the length axis that leave room for their labels: every 300 mm, or every 10 in.
+/// Marks of the length axis that leave room for their labels: every 250 mm, or every 10 in.
 fn length_marks(units: Units) -> Vec<GridMark> {
     let (step, count) = length_step(units);
-    (1..=count)
-        .map(|i| GridMark {
-            value: f64::from(i) * step,
-            step_size: step,
-        })
-        .collect()
+    (1..=count).map(|i| GridMark { value: f64::from(i) * step, step_size: step }).collect()
 }
 
 /// The step and the number of marks of the length axis.
 const fn length_step(units: Units) -> (f64, u32) {
     match units.length {
-        LengthUnit::Mm => (300.0, 3),
-        LengthUnit::In => (10.0, 4),
+        LengthUnit::Mm => (250.0, 3),
+        LengthUnit::In => (10.0, 3),
     }
-}
-
-/// The label of a length mark; the last one names the unit.
-fn length_label(value: f64, units: Units) -> String {
-    let (step, count) = length_step(units);
-    let unit = if value > step * (f64::from(count) - 0.5) {
-        units.length_unit()
-    } else {
-        ""
-    };
-    format!("{value:.0} {unit}").trim_end().to_owned()
 }
