@@ -1,6 +1,6 @@
 //! Picking setup, powerhead, bar and chain: what does not go together says why and cannot be picked.
 
-use crate::document::Document;
+use crate::document::{BarChoice, Document};
 use crate::edit::{Edit, Edits};
 use crate::format;
 use crate::theme::{self, Ink, size};
@@ -14,13 +14,19 @@ pub(super) fn picks_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits
     let yard = document.yard();
     let base = document.bench().base();
     let on_bench = document.figures().setup();
+    let shown = match document.bench().bar() {
+        BarChoice::Own => on_bench.name().to_owned(),
+        BarChoice::Rack(_) | BarChoice::MadeUp(_) => {
+            format!("{} · {}", base.powerhead().name(), on_bench.bar().name())
+        }
+    };
     let setups = yard.setups().iter().map(|setup| Choice {
         text: setup.name().to_owned(),
         edit: Edit::PickSetup(setup.name().to_owned()),
-        chosen: setup.name() == on_bench.name(),
+        chosen: setup.name() == shown,
         refusal: None,
     });
-    pick_row(ui, document, view, edits, "Setup", on_bench.name(), setups);
+    pick_row(ui, document, view, edits, "Setup", &shown, setups);
     let heads = yard.powerheads().iter().map(|head| Choice {
         text: head.name().to_owned(),
         edit: Edit::PickPowerhead(head.name().to_owned()),
@@ -34,7 +40,13 @@ pub(super) fn picks_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits
         chosen: bar.name() == on_bench.bar().name(),
         refusal: would_fit(base, None, Some(bar), None),
     });
-    pick_row(ui, document, view, edits, "Bar", &bar_words(on_bench.bar()), bars);
+    let shown = match document.bench().bar() {
+        BarChoice::MadeUp(_) => {
+            format!("{} · {}", on_bench.bar().name(), on_bench.bar().construction().words())
+        }
+        BarChoice::Own | BarChoice::Rack(_) => bar_words(on_bench.bar()),
+    };
+    pick_row(ui, document, view, edits, "Bar", &shown, bars);
     let chains = yard.chains().iter().map(|chain| Choice {
         text: chain_words(chain),
         edit: Edit::PickChain(chain.name().to_owned()),
