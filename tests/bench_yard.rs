@@ -35,8 +35,8 @@ pub fn head(spike_line_mm: f64) -> PowerheadFile {
         name: "head".into(),
         note: String::new(),
         mount: "large".into(),
-        dry_mass_kg: 6.25,
-        centroid: at(-25.0, 15.0),
+        dry_mass_kg: 6.1,
+        centroid: at(-33.0, 15.0),
         inertia: InertiaFile::RadiusOfGyration { radius_mm: 120.0 },
         fuel_tank: TankFile {
             corner: at(-240.0, -60.0),
