@@ -1,4 +1,5 @@
 //! Hang and hand loads against a minimised potential energy and against the full equilibrium, and their laws.
+#![expect(clippy::indexing_slicing, reason = "a helper of a check may stop the check")]
 
 use barpoise_checks::{Within, assert_close, bench_yard};
 use barpoise_core::file::{ExtraFile, YardFile};

@@ -1,5 +1,6 @@
 //! The chain's loop against paths made without its formula: hulls of points on the two circles, and the
 //! support function of the pair.
+#![expect(clippy::indexing_slicing, reason = "a helper of a check may stop the check")]
 
 use barpoise_checks::{Within, assert_close, bench_yard};
 use barpoise_core::geometry::Point;

@@ -1,4 +1,5 @@
 //! Area, centroid and second moment of outlines against another crate and against brute force.
+#![expect(clippy::indexing_slicing, reason = "a helper of a check may stop the check")]
 
 use barpoise_checks::{Within, assert_close, bench_yard};
 use barpoise_core::Bar;
