@@ -125,8 +125,11 @@ impl BarFamily {
     }
 
     /// The overall length whose nose tip lies at `tip_x` of the saw frame, found on the family's own law to
-    /// within a nanometre and clamped to [`BarFamily::span`].
+    /// within a nanometre and clamped to [`BarFamily::span`]. NaN stays NaN.
     pub fn overall_with_tip_at(&self, tip_x: Length) -> Length {
+        if tip_x.as_m().is_nan() {
+            return tip_x;
+        }
         let tip_of =
             |overall: Length| self.at(overall).map(|setup| setup.nose_zone().tip_x()).unwrap_or(Length::ZERO);
         let (mut low, mut high) = Self::span();

@@ -49,7 +49,7 @@ pub fn chain(scene: &mut Scene, setup: &Setup) {
     let pitch = chain.pitch().as_mm();
     let height = 0.9 * pitch;
     scene.fill(path.band(0.5 * height), Ink::Steel);
-    let mut rivets = BezPath::new();
+    let mut rivets = Vec::new();
     let mut cutters = BezPath::new();
     let half = 0.5 * path.length();
     let mut step = 0_u32;
@@ -63,7 +63,7 @@ pub fn chain(scene: &mut Scene, setup: &Setup) {
                 continue;
             }
             let (at, along) = path.at(half + side * from_tip);
-            rivets.extend(Circle::new(at, 0.13 * pitch).to_path(0.05));
+            rivets.push(at);
             if carries_cutter(chain.sequence(), step) {
                 cutter(&mut cutters, at, along, pitch, chain.cutter_height().as_mm());
             }
@@ -71,7 +71,7 @@ pub fn chain(scene: &mut Scene, setup: &Setup) {
         step += 1;
     }
     scene.fill(cutters, Ink::Steel);
-    scene.fill(rivets, Ink::OnSteel);
+    scene.dots(rivets, 0.13 * pitch, Ink::OnSteel);
 }
 
 fn carries_cutter(sequence: CutterSequence, step: u32) -> bool {

@@ -36,6 +36,15 @@ pub enum Item {
         /// The pen.
         pen: Pen,
     },
+    /// Small discs, all alike.
+    Dots {
+        /// Their centres.
+        centres: Vec<Point>,
+        /// Radius, mm.
+        radius: f64,
+        /// Their colour.
+        ink: Ink,
+    },
     /// Text beside a point.
     Text(Label),
 }
@@ -133,6 +142,11 @@ impl Scene {
         self.items.push(Item::Fill { path: path.into(), ink, opacity });
     }
 
+    /// Small discs, all alike.
+    pub fn dots(&mut self, centres: Vec<Point>, radius: f64, ink: Ink) {
+        self.items.push(Item::Dots { centres, radius, ink });
+    }
+
     /// A stroked path.
     pub fn stroke(&mut self, path: impl Into<BezPath>, pen: Pen) {
         self.items.push(Item::Stroke { path: path.into(), pen });
@@ -156,6 +170,10 @@ impl Scene {
         self.items.extend(other.items.into_iter().map(|item| match item {
             Item::Fill { path, ink, opacity } => Item::Fill { path: by * path, ink, opacity },
             Item::Stroke { path, pen } => Item::Stroke { path: by * path, pen },
+            Item::Dots { mut centres, radius, ink } => {
+                centres.iter_mut().for_each(|centre| *centre = by * *centre);
+                Item::Dots { centres, radius, ink }
+            }
             Item::Text(label) => Item::Text(Label { at: by * label.at, ..label }),
         }));
     }

@@ -60,6 +60,12 @@ impl Canvas {
         self.rect.min + egui::vec2(x as f32, y as f32)
     }
 
+    /// A length of the drawing on the screen, points.
+    #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
+    pub fn points(&self, mm: f64) -> f32 {
+        (mm * self.points_per_mm) as f32
+    }
+
     /// A point of the screen in the drawing, mm.
     pub fn to_world(&self, screen: Pos2) -> Point {
         let offset = screen - self.rect.min;
@@ -91,6 +97,12 @@ pub fn paint(scene: &Scene, canvas: &Canvas, painter: &egui::Painter, paper: Pap
                 for line in flatten(path, affine) {
                     painter.extend(stroked(line, stroke, pen.dash));
                 }
+            }
+            Item::Dots { centres, radius, ink } => {
+                let (radius, color) = (canvas.points(*radius), paper.color(*ink));
+                painter.extend(
+                    centres.iter().map(|at| Shape::circle_filled(canvas.to_screen(*at), radius, color)),
+                );
             }
             Item::Text(label) => text(label, canvas, painter, paper),
         }
