@@ -5,6 +5,7 @@ mod loop_path;
 mod mass;
 
 pub mod geometry;
+pub mod log_section;
 pub mod ranges;
 pub mod units;
 
