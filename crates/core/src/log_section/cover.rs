@@ -1,9 +1,9 @@
 //! How much of the section a list of settings cuts, and what is left.
 
 use super::bar::CuttingBar;
-use super::region::{Outline, Region, cut_out, is_empty};
+use super::job::LogJob;
+use super::region::{Outline, Region, cut_out};
 use super::setting::{CutShape, Setting};
-use super::stand::LogJob;
 use crate::fault::Fault;
 
 /// What a list of settings does to a section.
@@ -69,12 +69,6 @@ pub(super) fn cover_of(job: &LogJob, shapes: &[CutShape]) -> Cover {
         left_area_m2,
         left,
     }
-}
-
-/// True where nothing is left; a sliver below the tolerance may answer false.
-pub(super) fn covers_all(job: &LogJob, shapes: &[CutShape]) -> bool {
-    let cuts: Vec<&dyn Region> = shapes.iter().map(|shape| shape as &dyn Region).collect();
-    is_empty(&[job.section()], &cuts)
 }
 
 /// Area of outlines with their holes, m².

@@ -10,18 +10,44 @@
 //! far side.
 
 mod bar;
+mod biggest;
+mod candidates;
+mod carry;
 mod cover;
+mod danger;
 mod edge;
+mod gaps;
+mod job;
+mod kickback;
 pub mod limits;
+mod nose;
+mod order;
+mod plan;
+mod pose;
+mod rate;
 mod region;
+mod search;
 mod section;
 mod setting;
 mod stand;
+mod trim;
 
 pub use bar::CuttingBar;
+pub use biggest::{biggest_log, can_cut, shortest_reach};
+pub use carry::{Carrier, Carry, PhaseLoad, PhaseTimes, WorkPhase, carry};
 pub use cover::{Cover, cover, new_cuts};
+pub use danger::{
+    DangerContact, PLUNGE_RULE, SwingStart, Touches, danger_contacts, swing_start, underside_leads,
+};
 pub use edge::{ArcEdge, Edge, LineEdge};
+pub use job::{Bind, LogJob, SwingLimits, Tangle};
+pub use kickback::{DEFAULT_CONTACT, ImpactSetup, KICKBACK_SENTENCE, KickbackRatios, compare_kickback};
+pub use nose::{Nose, NosePhase, NoseState, nose};
+pub use order::{SettingPlace, above_level};
+pub use plan::{Plan, Shortfall, plan};
+pub use pose::{Pose, cut_so_far, pose};
+pub use rate::{CuttingSaw, DEFAULT_KERF, DEFAULT_SPECIFIC_ENERGY_J_CM3, SawFigures};
 pub use region::{NOTHING_LEFT_M2, Outline};
 pub use section::LogSection;
 pub use setting::Setting;
-pub use stand::{BarkArc, Bind, LogJob, Side, Stand, SwingLimits, Tangle};
+pub use stand::{BarkArc, Side, Stand};

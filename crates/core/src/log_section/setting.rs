@@ -2,9 +2,10 @@
 
 use super::bar::CuttingBar;
 use super::edge::{Edge, unit};
+use super::job::LogJob;
 use super::limits::{self, checked};
 use super::region::Region;
-use super::stand::{LogJob, Side};
+use super::stand::Side;
 use crate::fault::Fault;
 use crate::geometry::{Point, Vector};
 use crate::units::{Angle, Length};
@@ -228,9 +229,39 @@ impl CutShape {
         Self::with_strips(job, bar, setting, Strips::whole(job, bar, setting))
     }
 
+    /// What goes before the swing: the bar's place at the start, with the touch-down where there is one.
+    pub(super) fn start_of(job: &LogJob, bar: &CuttingBar, setting: &Setting) -> Self {
+        let strips = Strips {
+            end_m: 0.0,
+            ..Strips::whole(job, bar, setting)
+        };
+        Self::turned(job, bar, setting, setting.from_rad, strips)
+    }
+
+    /// The cut of a setting stopped at a direction.
+    pub(super) fn turned(
+        job: &LogJob,
+        bar: &CuttingBar,
+        setting: &Setting,
+        to_rad: f64,
+        strips: Strips,
+    ) -> Self {
+        Self::built(
+            job,
+            bar,
+            &setting.until(to_rad),
+            setting.from_rad >= setting.to_rad,
+            strips,
+        )
+    }
+
     pub(super) fn with_strips(job: &LogJob, bar: &CuttingBar, setting: &Setting, strips: Strips) -> Self {
+        Self::built(job, bar, setting, setting.from_rad >= setting.to_rad, strips)
+    }
+
+    /// `falling` says which end of the swing is its start: it cannot be told from a swing of no angle.
+    fn built(job: &LogJob, bar: &CuttingBar, setting: &Setting, falling: bool, strips: Strips) -> Self {
         let (pivot, straight_in) = pivot(job, setting);
-        let falling = setting.from_rad >= setting.to_rad;
         let (low_rad, high_rad) = (
             straight_in + setting.from_rad.min(setting.to_rad),
             straight_in + setting.from_rad.max(setting.to_rad),
