@@ -188,7 +188,7 @@ mod tests {
     proptest! {
         #[test]
         fn law_the_quick_test_is_the_shape(
-            width in 300.0_f64..1400.0, ratio in 0.7_f64..1.4, limit in 45.0_f64..90.0, bark in 0.0_f64..6.28
+            width in 300.0_f64..1400.0, ratio in 0.7_f64..1.4, limit in 45.0_f64..90.0, bark in 0.0_f64..TAU
         ) {
             let mm = Length::from_mm;
             let bar = CuttingBar::new(mm(452.0), mm(45.0), mm(36.0)).unwrap();

@@ -152,3 +152,98 @@ pub fn carry(
         hold_back_n: saw.pull_in().as_n(),
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{DEFAULT_KERF, LogSection, SawFigures, Side, Stand};
+    use super::*;
+    use crate::units::{Angle, Force, Length, Power, Speed};
+    use approx::assert_relative_eq;
+
+    fn saw() -> CuttingSaw {
+        CuttingSaw::new(&SawFigures {
+            weight: Force::from_n(70.0),
+            power: Power::from_kw(4.0),
+            drive_efficiency: 0.9,
+            chain_speed: Speed::from_m_s(20.0),
+            kerf: DEFAULT_KERF,
+            cutter_spacing: Length::from_mm(38.1),
+            specific_energy_j_cm3: 60.0,
+        })
+        .unwrap()
+    }
+
+    fn thin() -> (LogJob, CuttingBar) {
+        let mm = Length::from_mm;
+        let job = LogJob::new(LogSection::round(mm(300.0), mm(400.0)).unwrap(), Stand::OneSide);
+        (job, CuttingBar::new(mm(452.0), mm(45.0), mm(36.0)).unwrap())
+    }
+
+    #[test]
+    fn hands_carry_only_before_and_after_the_spikes() {
+        let (job, bar) = thin();
+        let setting = Setting::full(&job, Angle::from_deg(180.0), Side::Near).unwrap();
+        let carry = carry(&job, &bar, &saw(), &[setting], &PhaseTimes::default()).unwrap();
+        // 2 s touch-down and 1 s last slide, 70 N of weight and 3600 W / 20 m/s of pull-in.
+        assert_relative_eq!(
+            carry.hands_newton_seconds,
+            3.0 * (70.0 + 180.0),
+            max_relative = 1e-12
+        );
+        assert_eq!(carry.lifts, 1);
+        assert_relative_eq!(carry.hold_back_n, 180.0, max_relative = 1e-12);
+        let swing = carry.phases.iter().find(|p| p.phase == WorkPhase::Swing).unwrap();
+        assert_eq!(swing.carrier, Carrier::Log);
+        // The whole section at 3600 W / (7.5 mm · 60 J/cm³) = 80 cm²/s.
+        assert_relative_eq!(
+            swing.seconds,
+            std::f64::consts::PI * 0.15 * 0.15 / 0.008,
+            max_relative = 1e-9
+        );
+    }
+
+    #[test]
+    fn a_saw_held_back_is_carried_through_the_swing() {
+        let (job, bar) = thin();
+        let set = Setting::full(&job, Angle::from_deg(180.0), Side::Near).unwrap();
+        let held = set.held_off(Length::from_mm(150.0)).unwrap();
+        let load = |setting: Setting| carry(&job, &bar, &saw(), &[setting], &PhaseTimes::default()).unwrap();
+        let swing = load(held)
+            .phases
+            .into_iter()
+            .find(|p| p.phase == WorkPhase::Swing)
+            .unwrap();
+        assert_eq!(swing.carrier, Carrier::Hands);
+        assert_relative_eq!(swing.hands_n, 250.0, max_relative = 1e-12);
+        assert!(load(held).hands_newton_seconds > load(set).hands_newton_seconds);
+        assert!(set.held_off(Length::from_mm(-1.0)).is_err());
+    }
+
+    #[test]
+    fn law_each_more_setting_is_one_more_lift_and_one_more_pull_back() {
+        let (job, bar) = thin();
+        let setting = |bark: f64| Setting::full(&job, Angle::from_deg(bark), Side::Near).unwrap();
+        let settings = [setting(180.0), setting(120.0), setting(70.0)];
+        let carry = carry(&job, &bar, &saw(), &settings, &PhaseTimes::default()).unwrap();
+        assert_eq!(carry.lifts, 3);
+        assert_eq!(
+            carry
+                .phases
+                .iter()
+                .filter(|p| p.phase == WorkPhase::PullBack)
+                .count(),
+            2
+        );
+    }
+
+    #[test]
+    fn times_out_of_range_are_refused() {
+        assert!(
+            PhaseTimes::new(-1.0, 1.0, 1.0)
+                .unwrap_err()
+                .message
+                .contains("0…600 s")
+        );
+        assert!(PhaseTimes::new(1.0, f64::NAN, 1.0).is_err());
+    }
+}

@@ -130,7 +130,7 @@ mod tests {
         // the spikes has its centre on the bark, so d = R: section radius 2, reach 1 (scaled to 0.5 m and 0.25 m).
         let job = all_round(1000.0, 90.0);
         let taken = 0.25 * PI - left_m2(&job, &bar(250.0, 30.0, 20.0), &[setting(&job, 33.0, 90.0, -90.0)]);
-        approx::assert_relative_eq!(taken, 0.0625 * 1.403_066_439_685_738_75, epsilon = EXACT_M2);
+        approx::assert_relative_eq!(taken, 0.0625 * 1.403_066_439_685_738_7, epsilon = EXACT_M2);
     }
 
     #[test]
@@ -145,7 +145,7 @@ mod tests {
                 )
                 .unwrap();
                 assert!(
-                    one.covered_fraction == 1.0 && one.left.is_empty(),
+                    one.covered_fraction >= 1.0 && one.left_area_m2 <= 0.0 && one.left.is_empty(),
                     "{diameter} {limit}: {one:?}"
                 );
             }
@@ -156,7 +156,7 @@ mod tests {
     fn no_setting_leaves_the_whole_log() {
         let job = all_round(600.0, 75.0);
         let none = cover(&job, &bar(452.0, 45.0, 36.0), &[]).unwrap();
-        assert_eq!(none.covered_fraction, 0.0);
+        assert!(none.covered_fraction.abs() < 1e-13);
         approx::assert_relative_eq!(none.left_area_m2, PI * 0.09, max_relative = 1e-13);
     }
 

@@ -10,7 +10,7 @@ use super::stand::Side;
 use crate::fault::Fault;
 use crate::geometry::{Point, Vector};
 use crate::units::Angle;
-use std::f64::consts::FRAC_PI_2;
+use std::f64::consts::{FRAC_PI_2, PI};
 
 /// The swing is looked at every so far, rad.
 const STEP_RAD: f64 = 1.0 / 180.0 * std::f64::consts::PI;
@@ -181,7 +181,7 @@ pub fn swing_start(
         .collect();
     let laid = CutShape::start_of(job, bar, setting);
     let cut: Vec<&dyn Region> = cut.iter().map(|shape| shape as &dyn Region).collect();
-    if is_plunge(job, &cut, &laid, setting) {
+    if is_plunge(job, bar, &cut, &laid, setting) {
         return Ok(SwingStart::Plunge);
     }
     let area_m2 = area_of_m2(&cut_out(&[job.section(), &laid], &cut));
@@ -192,16 +192,23 @@ pub fn swing_start(
     })
 }
 
-/// True where uncut wood stands behind the bar's first place, on the side the swing turns away from.
-fn is_plunge(job: &LogJob, cut: &[&dyn Region], laid: &CutShape, setting: &Setting) -> bool {
+/// True where uncut wood within reach stands behind the bar's first place, on the side the swing turns away from.
+fn is_plunge(
+    job: &LogJob,
+    bar: &CuttingBar,
+    cut: &[&dyn Region],
+    laid: &CutShape,
+    setting: &Setting,
+) -> bool {
     let (pivot, straight_in) = pivot(job, setting);
     let behind = HalfPlane::new(
         pivot,
         unit(straight_in + setting.from_rad - FRAC_PI_2 * setting.sense()),
     );
+    let within = Disc::new(pivot, bar.reach().as_m());
     let mut cut = cut.to_vec();
     cut.push(laid);
-    !is_empty(&[job.section(), &behind], &cut)
+    !is_empty(&[job.section(), &behind, &within], &cut)
 }
 
 /// The same for settings known to be of this job.
@@ -211,7 +218,36 @@ pub(super) fn starts_in_wood(job: &LogJob, bar: &CuttingBar, earlier: &[Setting]
         .map(|setting| CutShape::new(job, bar, setting))
         .collect();
     let cut: Vec<&dyn Region> = cut.iter().map(|shape| shape as &dyn Region).collect();
-    is_plunge(job, &cut, &CutShape::start_of(job, bar, setting), setting)
+    is_plunge(job, bar, &cut, &CutShape::start_of(job, bar, setting), setting)
+}
+
+/// Everything within a distance of a place.
+#[derive(Debug)]
+struct Disc {
+    centre: Point,
+    radius_m: f64,
+    edges: [Edge; 2],
+}
+
+impl Disc {
+    fn new(centre: Point, radius_m: f64) -> Self {
+        let half = |from_rad| Edge::arc(centre, radius_m, from_rad, PI);
+        Self {
+            centre,
+            radius_m,
+            edges: [half(0.0), half(PI)],
+        }
+    }
+}
+
+impl Region for Disc {
+    fn edges(&self) -> &[Edge] {
+        &self.edges
+    }
+
+    fn outside_m(&self, point: Point) -> f64 {
+        (point - self.centre).norm() - self.radius_m
+    }
 }
 
 /// Everything on one side of a line.
@@ -242,5 +278,98 @@ impl Region for HalfPlane {
 
     fn outside_m(&self, point: Point) -> f64 {
         -self.towards.dot(&(point - self.through))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{LogSection, Stand, Tangle};
+    use super::*;
+    use crate::units::Length;
+
+    fn job(diameter_mm: f64, tangle: Tangle) -> LogJob {
+        let mm = Length::from_mm;
+        LogJob::new(
+            LogSection::round(mm(diameter_mm), mm(400.0)).unwrap(),
+            Stand::BothSides,
+        )
+        .with_tangle(tangle)
+    }
+
+    fn bar() -> CuttingBar {
+        let mm = Length::from_mm;
+        CuttingBar::new(mm(452.0), mm(45.0), mm(36.0)).unwrap()
+    }
+
+    fn swing(job: &LogJob, side: Side, from: f64, to: f64) -> Setting {
+        let deg = Angle::from_deg;
+        let bark = if side == Side::Near { 180.0 } else { 0.0 };
+        Setting::new(job, deg(bark), side, deg(from), deg(to)).unwrap()
+    }
+
+    #[test]
+    fn a_swing_with_the_underside_leading_keeps_the_quadrant_in_its_own_kerf() {
+        let job = job(560.0, Tangle::None);
+        for (side, from) in [(Side::Near, 75.0), (Side::Far, -75.0)] {
+            let down = swing(&job, side, from, -from);
+            assert!(underside_leads(&down));
+            assert_eq!(danger_contacts(&job, &bar(), &[], &down).unwrap(), vec![]);
+        }
+    }
+
+    #[test]
+    fn a_swing_with_the_upper_side_leading_drives_the_quadrant_into_wood() {
+        let job = job(560.0, Tangle::None);
+        for (side, from) in [(Side::Near, -75.0), (Side::Far, 75.0)] {
+            let up = swing(&job, side, from, -from);
+            assert!(!underside_leads(&up));
+            let contacts = danger_contacts(&job, &bar(), &[], &up).unwrap();
+            assert!(contacts.iter().all(|c| c.touches == Touches::UncutWood) && !contacts.is_empty());
+            // From where the nose comes into the wood it stays there past straight in.
+            assert!(
+                contacts
+                    .iter()
+                    .any(|c| (c.to_rad - c.from_rad).abs() > 60.0_f64.to_radians()),
+                "{contacts:?}"
+            );
+            let open = danger_contacts(&job, &bar(), &[up], &up).unwrap();
+            assert_eq!(open, vec![]);
+        }
+    }
+
+    #[test]
+    fn a_nose_among_branches_touches_them() {
+        let job = job(300.0, Tangle::Far);
+        let contacts = danger_contacts(&job, &bar(), &[], &swing(&job, Side::Near, 30.0, -30.0)).unwrap();
+        assert!(
+            contacts.iter().any(|c| c.touches == Touches::Tangle),
+            "{contacts:?}"
+        );
+        let clear = super::tests::job(300.0, Tangle::None);
+        let contacts = danger_contacts(&clear, &bar(), &[], &swing(&clear, Side::Near, 30.0, -30.0)).unwrap();
+        assert!(
+            contacts.iter().all(|c| c.touches != Touches::Tangle),
+            "{contacts:?}"
+        );
+    }
+
+    #[test]
+    fn a_swing_that_starts_in_the_wood_is_a_plunge_until_a_cut_has_opened_it() {
+        let job = job(800.0, Tangle::None);
+        let inner = swing(&job, Side::Near, 10.0, -30.0);
+        assert_eq!(
+            swing_start(&job, &bar(), &[], &inner).unwrap(),
+            SwingStart::Plunge
+        );
+        let opens = swing(&job, Side::Near, 75.0, 5.0);
+        assert_eq!(
+            swing_start(&job, &bar(), &[opens], &inner).unwrap(),
+            SwingStart::Free
+        );
+        let SwingStart::TouchDown { area_m2 } = swing_start(&job, &bar(), &[], &opens).unwrap() else {
+            panic!("laid on the bark")
+        };
+        // At 75° the bar's half width and the sliver beyond, less what lies off the bark.
+        assert!(area_m2 > 0.0 && area_m2 < 0.452 * 0.09, "{area_m2}");
     }
 }

@@ -220,7 +220,7 @@ mod tests {
     fn a_petrol_saw_pitches_as_fast_as_measured_ones() {
         // Arnold & Parmigiani 2015, Forest Prod. J. 65:232–238: typically above 1000 °/s.
         let rate = Angle::from_rad(setup(0.5).impact(DEFAULT_CONTACT.as_rad()).rate_rad_s);
-        assert!(rate.as_deg() > 500.0 && rate.as_deg() < 5000.0, "{rate:?}");
+        assert!(rate.as_deg() > 1000.0, "{rate:?}");
     }
 
     #[test]

@@ -23,6 +23,8 @@ pub mod limits;
 mod nose;
 mod order;
 mod plan;
+#[cfg(test)]
+mod plan_tests;
 mod pose;
 mod rate;
 mod region;

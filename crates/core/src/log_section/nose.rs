@@ -278,10 +278,10 @@ impl TipPath {
         let straight_in = (straight_in > from && straight_in < to).then_some(straight_in);
         looks
             .chain(straight_in)
-            .filter_map(|share| {
+            .map(|share| {
                 let direction = self.straight_in_rad + self.swing_at(share);
-                let past = self.reach_m - job.section().exit_m(self.pivot, direction).unwrap_or(0.0);
-                Some(sense * past)
+                // A bar that points past the log has no wood along it.
+                sense * (self.reach_m - job.section().exit_m(self.pivot, direction).unwrap_or(0.0))
             })
             .fold(0.0, f64::max)
     }
@@ -314,4 +314,132 @@ fn sight_lines(job: &LogJob, side: Side) -> Vec<Edge> {
         }
     }
     lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{LogSection, Stand, Tangle};
+    use super::*;
+    use crate::units::{Angle, Length};
+    use approx::assert_relative_eq;
+    use proptest::prelude::*;
+
+    fn job(diameter_mm: f64, clearance_mm: f64, tangle: Tangle) -> LogJob {
+        let mm = Length::from_mm;
+        LogJob::new(
+            LogSection::round(mm(diameter_mm), mm(clearance_mm)).unwrap(),
+            Stand::OneSide,
+        )
+        .with_tangle(tangle)
+    }
+
+    fn bar() -> CuttingBar {
+        let mm = Length::from_mm;
+        CuttingBar::new(mm(452.0), mm(45.0), mm(36.0)).unwrap()
+    }
+
+    fn swing(job: &LogJob, bark: f64, from: f64, to: f64) -> Setting {
+        let deg = Angle::from_deg;
+        Setting::new(job, deg(bark), Side::Near, deg(from), deg(to)).unwrap()
+    }
+
+    #[test]
+    fn chords_say_how_far_the_nose_is_in_and_out() {
+        // The wood along the bar is the chord 560 cos δ; the tip passes the bark at cos δ = 452/560.
+        let job = job(560.0, 400.0, Tangle::None);
+        let nose = nose(&job, &bar(), &[], &swing(&job, 180.0, 75.0, -75.0)).unwrap();
+        assert_relative_eq!(nose.buried_max_m, 0.108, epsilon = 1e-12);
+        let at_limit = 0.452 - 0.56 * 75.0_f64.to_radians().cos();
+        assert_relative_eq!(nose.out_max_m, at_limit, epsilon = 1e-12);
+        let passes = (452.0_f64 / 560.0).acos();
+        assert_relative_eq!(
+            nose.out_rad,
+            2.0 * (75.0_f64.to_radians() - passes),
+            epsilon = 1e-9
+        );
+        let buried = nose
+            .phases
+            .iter()
+            .find(|p| matches!(p.state, NoseState::Buried { .. }))
+            .unwrap();
+        assert_relative_eq!(buried.from_rad, passes, epsilon = 1e-9);
+        assert_relative_eq!(buried.to_rad, -passes, epsilon = 1e-9);
+    }
+
+    #[test]
+    fn an_earlier_cut_turns_buried_into_open_kerf() {
+        let job = job(560.0, 400.0, Tangle::None);
+        let one = swing(&job, 180.0, 75.0, -75.0);
+        let again = nose(&job, &bar(), &[one], &swing(&job, 180.0, 20.0, -20.0)).unwrap();
+        // The tip runs along the end of its own earlier kerf: neither deeper nor out.
+        assert!(
+            again
+                .phases
+                .iter()
+                .all(|p| !matches!(p.state, NoseState::Out { .. }))
+        );
+        let other = nose(&job, &bar(), &[one], &swing(&job, 100.0, -20.0, -30.0)).unwrap();
+        assert!(matches!(other.phases[0].state, NoseState::OpenKerf), "{other:?}");
+    }
+
+    #[test]
+    fn branches_hide_what_clear_ground_shows() {
+        // A thin log: the nose sticks out level with the middle, and the eye looks down over the log.
+        let clear = job(300.0, 0.0, Tangle::None);
+        let level = |job: &LogJob| nose(job, &bar(), &[], &swing(job, 180.0, 5.0, -5.0)).unwrap();
+        assert!(!level(&clear).is_hidden());
+        let tangled = job(300.0, 0.0, Tangle::Far);
+        assert_relative_eq!(
+            level(&tangled).hidden_travel_m,
+            0.452 * 10.0_f64.to_radians(),
+            epsilon = 1e-9
+        );
+    }
+
+    #[test]
+    fn the_nose_in_the_dirt_is_hidden_and_measured() {
+        let low = job(300.0, 0.0, Tangle::None);
+        let nose = nose(&low, &bar(), &[], &swing(&low, 90.0, 0.0, -10.0)).unwrap();
+        assert_relative_eq!(nose.into_ground_m, 0.152, epsilon = 1e-6);
+        assert!(nose.is_hidden());
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(64))]
+
+        #[test]
+        fn law_hidden_travel_is_what_small_steps_add_up_to(
+            diameter in 100.0_f64..800.0, clearance in 0.0_f64..800.0, bark in 65.0_f64..179.0,
+            from in -75.0_f64..75.0, to in -75.0_f64..75.0,
+            tangle in prop_oneof![Just(Tangle::None), Just(Tangle::Far), Just(Tangle::Near)]
+        ) {
+            let job = job(diameter, clearance, tangle);
+            let setting = swing(&job, bark, from, to);
+            let found = nose(&job, &bar(), &[], &setting).unwrap().hidden_travel_m;
+            let quick = hidden_travel_m(&job, &bar(), &setting);
+            prop_assert!((found - quick).abs() < 1e-5, "{found} {quick}");
+            let radius = 0.5e-3 * diameter;
+            let ground = -radius - 1e-3 * clearance;
+            let eye = Vector::new(-radius - 0.5, ground + 1.6);
+            let steps = 20_000;
+            let step = 0.452 * (to - from).to_radians().abs() / f64::from(steps);
+            let hidden = (0..steps).filter(|i| {
+                let share = (f64::from(*i) + 0.5) / f64::from(steps);
+                let angle = (bark + 180.0 + from + share * (to - from)).to_radians();
+                let tip = radius * unit(bark.to_radians()) + 0.452 * unit(angle);
+                let sight = tip - eye;
+                let nearest = (-eye.dot(&sight) / sight.norm_squared()).clamp(0.0, 1.0);
+                let blocked = (eye + nearest * sight).norm() < radius;
+                let beside = match tangle {
+                    Tangle::None => false,
+                    Tangle::Far => tip.x > 0.0,
+                    Tangle::Near => tip.x < 0.0,
+                };
+                tip.norm() > radius && (blocked || tip.y < ground || (beside && tip.y < radius))
+            });
+            let stepped = hidden.count() as f64 * step;
+            // Each of a few changes is found to one step.
+            prop_assert!((found - stepped).abs() < 8.0 * step + 1e-6, "{found} {stepped}");
+        }
+    }
 }

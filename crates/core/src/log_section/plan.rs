@@ -2,7 +2,7 @@
 
 use super::bar::CuttingBar;
 use super::biggest::{can_cut, shortest_reach};
-use super::candidates::{Candidate, Marks, all, candidates, samples, union};
+use super::candidates::{Candidate, FullSwing, Marks, all, candidates, samples, union};
 use super::cover::{Cover, cover_of};
 use super::gaps;
 use super::job::LogJob;
@@ -12,9 +12,10 @@ use super::region::NOTHING_LEFT_M2;
 use super::search::{MOST_SETTINGS, each_set, greedy};
 use super::setting::{CutShape, Setting};
 use super::stand::{BarkArc, Stand};
-use super::trim::trimmed;
+use super::trim::{places_in, trimmed};
 use crate::geometry::Point;
 use crate::units::{Angle, Length};
+use std::cell::OnceCell;
 use std::f64::consts::{PI, TAU};
 
 /// Spacing of the places on the bark a plan may use.
@@ -23,6 +24,10 @@ const STEP: Angle = Angle::from_deg(5.0);
 const FINE_STEP: Angle = Angle::from_deg(1.0);
 /// Sets of places whose swings are trimmed and compared.
 const COMPARED: usize = 4;
+/// Most settings looked for every degree.
+const MOST_FINE: usize = 3;
+/// How often what the likeliest sets left is asked for from the next.
+const MOST_ROUNDS: u32 = 8;
 /// Hidden travel is compared to this, m: nobody sees less.
 const HIDDEN_STEP_M: f64 = 1e-3;
 
@@ -75,15 +80,10 @@ pub fn plan(job: &LogJob, bar: &CuttingBar) -> Plan {
         samples: &samples,
         closed_form: gaps::closed_form_diameter_m(job, bar),
     };
-    if can_cut(job, bar) {
-        let found = (1..=MOST_SETTINGS).find_map(|count| {
-            planner
-                .best_of(count, &places, every)
-                .map(|settings| (count, settings))
-        });
-        if let Some((count, settings)) = found {
-            return planner.whole(count, settings, every);
-        }
+    if can_cut(job, bar)
+        && let Some(plan) = planner.whole(&places, every)
+    {
+        return plan;
     }
     let best = greedy(&places, union(&places));
     let whole: Vec<_> = best
@@ -117,6 +117,20 @@ struct Likely {
     set: Vec<usize>,
 }
 
+/// Places that sets of whole swings have left though they took every sample: for each, which candidates take it.
+#[derive(Default)]
+struct LeftOver {
+    takers: Vec<Vec<bool>>,
+}
+
+impl LeftOver {
+    fn taken_by(&self, set: &[usize]) -> bool {
+        self.takers
+            .iter()
+            .all(|takers| set.iter().any(|i| takers.get(*i).is_some_and(|takes| *takes)))
+    }
+}
+
 impl Planner<'_> {
     fn cover(&self, settings: &[Setting]) -> Cover {
         let shapes: Vec<_> = settings
@@ -126,21 +140,27 @@ impl Planner<'_> {
         cover_of(self.job, &shapes)
     }
 
-    fn whole(&self, count: usize, settings: Vec<Setting>, every: Marks) -> Plan {
-        let proven_fewest = count == 1 || self.closed_form.is_some();
-        let fewer = (!proven_fewest).then(|| {
-            let fine = candidates(self.job, self.bar, self.samples, FINE_STEP);
-            self.best_of(count - 1, &fine, every)
-        });
-        let settings = fewer.flatten().unwrap_or(settings);
-        let settings = in_order(self.job, self.bar, settings);
-        let cover = self.cover(&settings);
-        Plan {
-            settings,
-            cover,
-            proven_fewest,
-            shortfall: None,
-        }
+    /// The best plan with the fewest settings that cuts everything.
+    fn whole(&self, places: &[Candidate], every: Marks) -> Option<Plan> {
+        let fine = OnceCell::new();
+        (1..=MOST_SETTINGS).find_map(|count| {
+            let settings = self.best_of(count, places, every).or_else(|| {
+                if self.closed_form.is_some() || count > MOST_FINE {
+                    return None;
+                }
+                let fine = fine.get_or_init(|| candidates(self.job, self.bar, self.samples, FINE_STEP));
+                self.best_of(count, fine, every)
+            })?;
+            let settings = in_order(self.job, self.bar, settings);
+            let cover = self.cover(&settings);
+            let proven_fewest = count == 1 || self.closed_form.is_some();
+            Some(Plan {
+                settings,
+                cover,
+                proven_fewest,
+                shortfall: None,
+            })
+        })
     }
 
     /// The best set of exactly `count` settings that cuts everything.
@@ -152,30 +172,56 @@ impl Planner<'_> {
             return None;
         }
         let hidden: Vec<f64> = places.iter().map(|place| self.likely_hidden_m(place)).collect();
-        let mut likely: Vec<Likely> = Vec::with_capacity(COMPARED + 1);
-        each_set(count, places, every, &mut |set| {
-            let hidden_m = set.iter().filter_map(|i| hidden.get(*i)).sum();
-            let off_level_rad = set.iter().filter_map(|i| places.get(*i)).map(off_level_rad).sum();
-            let one = Likely {
-                hidden_m,
-                off_level_rad,
-                set: set.to_vec(),
-            };
-            self.keep(one, places, &mut likely);
-        });
-        likely
+        let mut left_over = LeftOver::default();
+        for _ in 0..MOST_ROUNDS {
+            let mut likely: Vec<Likely> = Vec::with_capacity(COMPARED + 1);
+            each_set(count, places, every, &mut |set| {
+                let hidden_m = set.iter().filter_map(|i| hidden.get(*i)).sum();
+                let off_level_rad = set.iter().filter_map(|i| places.get(*i)).map(off_level_rad).sum();
+                let one = Likely {
+                    hidden_m,
+                    off_level_rad,
+                    set: set.to_vec(),
+                };
+                self.keep(one, places, &left_over, &mut likely);
+            });
+            if likely.is_empty() {
+                return None;
+            }
+            let sets: Vec<Vec<Candidate>> = likely
+                .iter()
+                .map(|one| one.set.iter().filter_map(|i| places.get(*i)).copied().collect())
+                .collect();
+            let best = sets
+                .iter()
+                .filter_map(|set| trimmed(self.job, self.bar, self.samples, set, 0.0))
+                .map(|settings| (self.cost(&settings), settings))
+                .min_by(|(a, _), (b, _)| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+            if let Some((_, settings)) = best {
+                return Some(settings);
+            }
+            // The samples missed something every one of these leaves: ask for it from the next.
+            for set in &sets {
+                self.learn(set, places, &mut left_over);
+            }
+        }
+        None
+    }
+
+    /// Notes, for places a set of whole swings leaves, which of all places on the bark takes them.
+    fn learn(&self, set: &[Candidate], places: &[Candidate], left_over: &mut LeftOver) {
+        let whole: Vec<_> = set
             .iter()
-            .filter_map(|one| {
-                let set: Vec<_> = one.set.iter().filter_map(|i| places.get(*i)).copied().collect();
-                trimmed(self.job, self.bar, self.samples, &set, 0.0)
-            })
-            .map(|settings| (self.cost(&settings), settings))
-            .min_by(|(a, _), (b, _)| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)))
-            .map(|(_, settings)| settings)
+            .map(|p| Setting::unchecked_full(self.job, p.bark_rad, p.side))
+            .collect();
+        for left in self.cover(&whole).left.iter().flat_map(places_in) {
+            let takes = |p: &Candidate| FullSwing::new(self.job, self.bar, p.bark_rad, p.side).takes(left);
+            left_over.takers.push(places.iter().map(takes).collect());
+        }
     }
 
     /// Keeps a set among the likeliest if it is one of them, covers by the gaps, and is not there yet.
-    fn keep(&self, mut one: Likely, places: &[Candidate], likely: &mut Vec<Likely>) {
+    fn keep(&self, mut one: Likely, places: &[Candidate], left_over: &LeftOver, likely: &mut Vec<Likely>) {
         let before = |a: &Likely, b: &Likely| {
             a.hidden_m
                 .total_cmp(&b.hidden_m)
@@ -186,7 +232,7 @@ impl Planner<'_> {
             .iter()
             .position(|other| before(&one, other))
             .unwrap_or(likely.len());
-        if at >= COMPARED || !self.gaps_close(&one.set, places) {
+        if at >= COMPARED || !self.gaps_close(&one.set, places) || !left_over.taken_by(&one.set) {
             return;
         }
         one.set.sort_unstable();

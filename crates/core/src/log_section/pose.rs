@@ -169,3 +169,80 @@ fn check_share(share: f64) -> Result<(), Fault> {
         message: format!("share of the run {share} is no number"),
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::cover::{area_of_m2, new_cuts};
+    use super::super::{LogSection, Side, Stand};
+    use super::*;
+    use crate::units::{Angle, Length};
+    use approx::assert_relative_eq;
+    use proptest::prelude::*;
+
+    fn job(diameter_mm: f64) -> LogJob {
+        let mm = Length::from_mm;
+        LogJob::new(
+            LogSection::round(mm(diameter_mm), mm(400.0)).unwrap(),
+            Stand::OneSide,
+        )
+    }
+
+    fn bar() -> CuttingBar {
+        let mm = Length::from_mm;
+        CuttingBar::new(mm(452.0), mm(45.0), mm(36.0)).unwrap()
+    }
+
+    fn full(job: &LogJob, bark: f64) -> Setting {
+        Setting::full(job, Angle::from_deg(bark), Side::Near).unwrap()
+    }
+
+    #[test]
+    fn a_run_goes_from_touch_down_through_the_swing_to_the_last_slide() {
+        let job = job(560.0);
+        let at = |share: f64| pose(&job, &bar(), &full(&job, 180.0), share).unwrap();
+        assert_eq!(
+            [0.0, 0.5, 1.0].map(|s| at(s).phase),
+            [WorkPhase::TouchDown, WorkPhase::Swing, WorkPhase::LastSlide]
+        );
+        assert_relative_eq!(at(0.5).pivot, Point::new(-0.28, 0.0), epsilon = 1e-12);
+        assert_relative_eq!(at(0.5).tip, Point::new(0.172, 0.0), epsilon = 1e-12);
+        assert!(at(0.5).spikes_set && !at(0.0).spikes_set && !at(1.0).spikes_set);
+        assert_relative_eq!(at(-3.0).tip, at(0.0).tip, epsilon = 1e-15);
+        // Laid on from above, a fifth of the reach away.
+        let aside = (at(0.0).pivot - Point::new(-0.28, 0.0)).dot(&unit(at(0.0).direction_rad + FRAC_PI_2));
+        assert_relative_eq!(aside, 0.0904, epsilon = 1e-12);
+        assert!(pose(&job, &bar(), &full(&job, 180.0), f64::NAN).is_err());
+    }
+
+    #[test]
+    fn law_the_bar_never_jumps() {
+        let job = job(560.0);
+        let setting = full(&job, 150.0);
+        let tips: Vec<_> = (0..=2000)
+            .map(|i| pose(&job, &bar(), &setting, f64::from(i) / 2000.0).unwrap().tip)
+            .collect();
+        // The swing of 150° at 452 mm in three quarters of the run.
+        let fastest = 0.452 * 150.0_f64.to_radians() / 0.75 / 2000.0;
+        assert!(
+            tips.windows(2)
+                .all(|pair| (pair[1] - pair[0]).norm() < 1.1 * fastest)
+        );
+    }
+
+    proptest! {
+        #[test]
+        fn law_a_cut_only_grows_and_ends_as_the_whole(
+            diameter in 150.0_f64..1000.0, first in 65.0_f64..179.0, second in 65.0_f64..179.0, a in 0.0_f64..1.0,
+            b in 0.0_f64..1.0
+        ) {
+            let job = job(diameter);
+            let (earlier, setting) = (full(&job, first), full(&job, second));
+            let area = |share: f64| {
+                area_of_m2(&cut_so_far(&job, &bar(), &[earlier], &setting, share).unwrap())
+            };
+            prop_assert!(area(a.min(b)) <= area(a.max(b)) + 1e-7, "{} {}", area(a.min(b)), area(a.max(b)));
+            let whole = area_of_m2(&new_cuts(&job, &bar(), &[earlier, setting]).unwrap()[1]);
+            prop_assert!((area(1.0) - whole).abs() < 1e-9, "{} {whole}", area(1.0));
+        }
+    }
+}

@@ -127,7 +127,7 @@ fn cut(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Cover {
 }
 
 /// Places a little inside an outline, beside each of its corners and the middles of its edges.
-fn places_in(outline: &Outline) -> Vec<Point> {
+pub(super) fn places_in(outline: &Outline) -> Vec<Point> {
     const INWARD: f64 = 0.02;
     let places: Vec<Point> = outline
         .edges()
