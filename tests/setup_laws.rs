@@ -362,6 +362,36 @@ fn answers_at_the_ends_say_so() {
 }
 
 #[test]
+fn rack_bars_beyond_the_made_up_span_answer_for_themselves() {
+    let mut file = rack_file();
+    let long = bench_yard::bar("48", 48.0, 148, 6.0);
+    file.setups.push(bench_yard::setup(&long.name));
+    file.bars.push(long);
+    for setup in &mut file.setups {
+        (setup.fuel_fill, setup.oil_fill) = (1.0, 1.0);
+    }
+    let yard = checked(file);
+    let (_, longest) = BarFamily::span();
+    let own = named(&yard, "48");
+    assert!(own.bar().overall_length() > longest);
+    let own_kg = solve(own).ready_mass().as_kg();
+    for like in ["20", "48"] {
+        let family = BarFamily::new(named(&yard, like), yard.bars());
+        let end_kg = made_up(&family, longest.as_mm()).ready_mass().as_kg();
+        // Every bar that can be made up is within; the rack's longest is not.
+        let between = Limit::ReadyMass(Mass::from_kg(0.5 * (end_kg + own_kg)));
+        let answer = longest_within(&family, between);
+        assert_eq!(answer.longest, Longest::Any);
+        assert_eq!(answer.rack_within.unwrap().name(), "28", "from {like}");
+        assert_eq!(answer.rack_beyond.unwrap().name(), "48", "from {like}");
+        // Now it is.
+        let all = longest_within(&family, Limit::ReadyMass(Mass::from_kg(own_kg)));
+        assert_eq!(all.rack_within.unwrap().name(), "48", "from {like}");
+        assert!(all.rack_beyond.is_none(), "from {like}");
+    }
+}
+
+#[test]
 fn law_emptying_tanks_end_empty_and_every_point_is_its_own_setup() {
     const STEPS: u32 = 16;
     let yard = checked(rack_file());

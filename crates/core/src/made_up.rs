@@ -93,6 +93,15 @@ impl BarFamily {
         self.members.iter().map(|member| &member.bar)
     }
 
+    /// The setup with one of the family's rack bars, at its own count of links.
+    pub(crate) fn rack_setup(&self, bar: &Arc<Bar>) -> Result<Setup, SetupError> {
+        if bar == self.like.bar() {
+            Ok(self.like.clone())
+        } else {
+            self.like.with_bar(Arc::clone(bar))
+        }
+    }
+
     /// The shortest and the longest bar that can be made up.
     pub const fn span() -> (Length, Length) {
         (
