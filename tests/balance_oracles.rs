@@ -45,10 +45,7 @@ impl Saw {
     /// energy over g, part by part.
     fn energy_over_g(&self, nose_down_rad: f64) -> f64 {
         let turn = Rotation2::new(-nose_down_rad);
-        self.parts
-            .iter()
-            .map(|part| part.mass_kg * (turn * (part.centroid - self.front)).y)
-            .sum()
+        self.parts.iter().map(|part| part.mass_kg * (turn * (part.centroid - self.front)).y).sum()
     }
 }
 
@@ -94,11 +91,7 @@ fn full_equilibrium(saw: &Saw, nose_up_rad: f64) -> Vector3<f64> {
 
 fn part() -> impl Strategy<Value = MassPart> {
     (0.01..6.0_f64, -0.3..0.9_f64, -0.15..0.06_f64, 0.0..0.2_f64).prop_map(
-        |(mass_kg, x, y, inertia_kg_m2)| MassPart {
-            mass_kg,
-            centroid: Point::new(x, y),
-            inertia_kg_m2,
-        },
+        |(mass_kg, x, y, inertia_kg_m2)| MassPart { mass_kg, centroid: Point::new(x, y), inertia_kg_m2 },
     )
 }
 
@@ -108,11 +101,7 @@ fn saw() -> impl Strategy<Value = Saw> {
     let behind = (0.15..0.5_f64, -0.25..0.05_f64);
     (prop::collection::vec(part(), 1..9), front, behind).prop_map(|(parts, front, behind)| {
         let front = Point::new(front.0, front.1);
-        Saw {
-            parts,
-            front,
-            rear: front + Vector::new(-behind.0, behind.1),
-        }
+        Saw { parts, front, rear: front + Vector::new(-behind.0, behind.1) }
     })
 }
 
@@ -193,12 +182,7 @@ proptest! {
 fn assert_same_figures(one: &Saw, other: &Saw) {
     let (a, b) = (one.whole(), other.whole());
     assert_close("mass, kg", a.mass_kg, b.mass_kg, Within::Relative(1e-13));
-    assert_close(
-        "inertia, kg·m²",
-        a.inertia_kg_m2,
-        b.inertia_kg_m2,
-        INERTIA_ROUNDING,
-    );
+    assert_close("inertia, kg·m²", a.inertia_kg_m2, b.inertia_kg_m2, INERTIA_ROUNDING);
     assert_close("hang, rad", one.hang(), other.hang(), ANGLE_ROUNDING);
     assert_close(
         "swing inertia, kg·m²",
@@ -222,10 +206,7 @@ fn assert_same_figures(one: &Saw, other: &Saw) {
 }
 
 fn one_bar(links: u32) -> YardFile {
-    bench_yard::yard_file(
-        bench_yard::head(190.0),
-        vec![bench_yard::bar("bar", 20.0, links, 6.0)],
-    )
+    bench_yard::yard_file(bench_yard::head(190.0), vec![bench_yard::bar("bar", 20.0, links, 6.0)])
 }
 
 /// The bench saw with an extra mass on the tip of its nose.
@@ -233,11 +214,8 @@ fn with_mass_at_nose(links: u32, mass_kg: f64) -> Solved {
     let mut file = one_bar(links);
     let tip_mm =
         bench_yard::tight_distance_mm(bench_yard::NOSE_RADIUS_MM, links) + bench_yard::NOSE_RADIUS_MM;
-    file.setups[0].extras = vec![ExtraFile {
-        name: "nose guard".into(),
-        mass_kg,
-        at: bench_yard::at(tip_mm, 0.0),
-    }];
+    file.setups[0].extras =
+        vec![ExtraFile { name: "nose guard".into(), mass_kg, at: bench_yard::at(tip_mm, 0.0) }];
     solve(&bench_yard::checked(file).setups()[0])
 }
 
@@ -256,10 +234,7 @@ fn a_whole_saw_hangs_and_is_held_as_its_parts_say() {
         assert_close("hang, rad", hang.as_rad(), least_energy(&saw), AT_A_MINIMUM);
         for pitch_deg in [-60.0, -hang.as_deg(), 0.0, 25.0, 60.0] {
             let pitch = Angle::from_deg(pitch_deg);
-            let (held, forces) = (
-                solved.hands_at(pitch).unwrap(),
-                full_equilibrium(&saw, pitch.as_rad()),
-            );
+            let (held, forces) = (solved.hands_at(pitch).unwrap(), full_equilibrium(&saw, pitch.as_rad()));
             assert_close("front, N", held.front.as_n(), forces.y, LOAD_ROUNDING);
             assert_close("rear, N", held.rear.as_n(), forces.z, LOAD_ROUNDING);
         }
@@ -304,18 +279,8 @@ fn fluid_in_a_tank_weighs_like_a_grid_of_drops() {
         });
         let (fluid, drops) = (tank.fluid(fill), MassPart::sum(drops));
         assert_close("fluid, kg", fluid.mass_kg, drops.mass_kg, Within::Relative(1e-10));
-        assert_close(
-            "fluid x, m",
-            fluid.centroid.x,
-            drops.centroid.x,
-            Within::Absolute(1e-11),
-        );
-        assert_close(
-            "fluid y, m",
-            fluid.centroid.y,
-            drops.centroid.y,
-            Within::Absolute(1e-11),
-        );
+        assert_close("fluid x, m", fluid.centroid.x, drops.centroid.x, Within::Absolute(1e-11));
+        assert_close("fluid y, m", fluid.centroid.y, drops.centroid.y, Within::Absolute(1e-11));
         assert_close("fluid, kg·m²", fluid.inertia_kg_m2, drops.inertia_kg_m2, CELLS);
     }
     assert!(tank.fluid(0.0).mass_kg.abs() < f64::MIN_POSITIVE);
@@ -323,16 +288,9 @@ fn fluid_in_a_tank_weighs_like_a_grid_of_drops() {
 
 #[test]
 fn a_weight_level_with_the_grip_has_no_hang() {
-    let beside = MassPart {
-        mass_kg: 9.0,
-        centroid: Point::new(0.1, 0.15),
-        inertia_kg_m2: 0.1,
-    };
+    let beside = MassPart { mass_kg: 9.0, centroid: Point::new(0.1, 0.15), inertia_kg_m2: 0.1 };
     let grip = Point::new(0.0, 0.15);
     assert_eq!(hang_angle(&beside, grip), Err(HangError::CentroidNotBelowGrip));
-    let nowhere = MassPart {
-        centroid: Point::new(f64::NAN, f64::NAN),
-        ..beside
-    };
+    let nowhere = MassPart { centroid: Point::new(f64::NAN, f64::NAN), ..beside };
     assert!(hang_angle(&nowhere, grip).is_err());
 }

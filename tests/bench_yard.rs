@@ -57,10 +57,7 @@ pub fn head(spike_line_mm: f64) -> PowerheadFile {
         spike_line_mm,
         stud_mm: 75.0,
         tensioner_travel_mm: 18.0,
-        sprocket: SprocketFile {
-            teeth: TEETH,
-            pitch_in: PITCH_IN,
-        },
+        sprocket: SprocketFile { teeth: TEETH, pitch_in: PITCH_IN },
         outline: OutlineFile::Generic,
         power_kw: 4.4,
         power_rpm: 9500.0,
@@ -181,10 +178,7 @@ pub fn rack_file() -> YardFile {
         ..bar("laminated", 20.0, 70, 6.0)
     });
     let mut file = yard_file(head(190.0), bars);
-    file.bars.push(BarFile {
-        mount: "small".into(),
-        ..bar("small mount", 18.0, 68, 6.0)
-    });
+    file.bars.push(BarFile { mount: "small".into(), ..bar("small mount", 18.0, 68, 6.0) });
     for setup in &mut file.setups {
         (setup.fuel_fill, setup.oil_fill) = (0.9, 0.8);
     }

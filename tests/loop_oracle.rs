@@ -21,11 +21,8 @@ struct Circles {
 
 impl Circles {
     fn path(&self) -> LoopPath {
-        let circles = (
-            Length::from_m(self.sprocket_m),
-            Length::from_m(self.nose_m),
-            Length::from_m(self.distance_m),
-        );
+        let circles =
+            (Length::from_m(self.sprocket_m), Length::from_m(self.nose_m), Length::from_m(self.distance_m));
         match LoopPath::with_centre_distance(circles.0, circles.1, circles.2) {
             Some(path) => path,
             None => unreachable!("no belt round {self:?}"),
@@ -37,17 +34,10 @@ impl Circles {
         let round = |centre: f64, radius: f64| {
             (0..n).map(move |i| {
                 let angle = TAU * f64::from(i) / f64::from(n);
-                Point::new(
-                    centre + factor * radius * angle.cos(),
-                    factor * radius * angle.sin(),
-                )
+                Point::new(centre + factor * radius * angle.cos(), factor * radius * angle.sin())
             })
         };
-        hull(
-            round(0.0, self.sprocket_m)
-                .chain(round(self.distance_m, self.nose_m))
-                .collect(),
-        )
+        hull(round(0.0, self.sprocket_m).chain(round(self.distance_m, self.nose_m)).collect())
     }
 
     /// Cauchy: the boundary of a convex figure is as long as its support function integrated once round.
@@ -85,10 +75,7 @@ fn hull(mut points: Vec<Point>) -> Vec<Point> {
 }
 
 fn edges(corners: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
-    corners
-        .iter()
-        .copied()
-        .zip(corners.iter().copied().cycle().skip(1))
+    corners.iter().copied().zip(corners.iter().copied().cycle().skip(1))
 }
 
 fn perimeter(corners: &[Point]) -> f64 {
@@ -121,17 +108,10 @@ fn assert_between_hulls(circles: &Circles, length_m: f64) {
     }
     for pair in gaps.windows(2) {
         // Where the rails leave a circle moves by up to a point, so a quarter is met only roughly.
-        assert!(
-            pair[1] < 0.5 * pair[0],
-            "{circles:?}: the hulls do not close in: {gaps:?} m"
-        );
+        assert!(pair[1] < 0.5 * pair[0], "{circles:?}: the hulls do not close in: {gaps:?} m");
     }
     let arcs_m = TAU * circles.sprocket_m.max(circles.nose_m);
-    assert!(
-        gaps[2] < 1e-5 * arcs_m,
-        "{circles:?}: the hulls stay {} m apart, which proves little",
-        gaps[2]
-    );
+    assert!(gaps[2] < 1e-5 * arcs_m, "{circles:?}: the hulls stay {} m apart, which proves little", gaps[2]);
 }
 
 proptest! {
@@ -212,25 +192,10 @@ fn beads(corners: &[Point], count: u32) -> Vec<Point> {
 }
 
 fn assert_same_part(what: &str, ours: &MassPart, outside: &MassPart, place_m: f64, share: f64) {
-    assert_close(
-        format_args!("{what}, kg"),
-        ours.mass_kg,
-        outside.mass_kg,
-        Within::Relative(1e-10),
-    );
+    assert_close(format_args!("{what}, kg"), ours.mass_kg, outside.mass_kg, Within::Relative(1e-10));
     let (x, y) = (Within::Absolute(place_m), Within::Absolute(place_m));
-    assert_close(
-        format_args!("{what} x, m"),
-        ours.centroid.x,
-        outside.centroid.x,
-        x,
-    );
-    assert_close(
-        format_args!("{what} y, m"),
-        ours.centroid.y,
-        outside.centroid.y,
-        y,
-    );
+    assert_close(format_args!("{what} x, m"), ours.centroid.x, outside.centroid.x, x);
+    assert_close(format_args!("{what} y, m"), ours.centroid.y, outside.centroid.y, y);
     assert_close(
         format_args!("{what}, kg·m²"),
         ours.inertia_kg_m2,
@@ -248,10 +213,7 @@ fn a_chain_weighs_on_the_saw_like_beads_along_its_path() {
     const SHARE: f64 = 1e-5;
     let yard = bench_yard::checked(bench_yard::yard_file(
         bench_yard::head(190.0),
-        vec![
-            bench_yard::bar("16", 16.0, 60, 6.0),
-            bench_yard::bar("26", 26.0, 89, 6.0),
-        ],
+        vec![bench_yard::bar("16", 16.0, 60, 6.0), bench_yard::bar("26", 26.0, 89, 6.0)],
     ));
     for setup in yard.setups() {
         let path = setup.path();
@@ -259,9 +221,7 @@ fn a_chain_weighs_on_the_saw_like_beads_along_its_path() {
         // Head, bar, fuel and oil come first, then the four runs of the chain.
         let chain = MassPart::sum(parts(setup).into_iter().skip(4).take(4));
         let step = path.length().as_m() / f64::from(BEADS);
-        let along: Vec<_> = (0..BEADS)
-            .map(|i| path.point_at((f64::from(i) + 0.5) * step).0)
-            .collect();
+        let along: Vec<_> = (0..BEADS).map(|i| path.point_at((f64::from(i) + 0.5) * step).0).collect();
         assert_same_part("chain", &chain, &as_points(mass_kg, &along), PLACE_M, SHARE);
         let circles = Circles {
             sprocket_m: path.sprocket_radius().as_m(),
@@ -269,13 +229,7 @@ fn a_chain_weighs_on_the_saw_like_beads_along_its_path() {
             distance_m: path.centre_distance().as_m(),
         };
         let hung = beads(&circles.hull(5000, 1.0), BEADS);
-        assert_same_part(
-            "chain on the hull",
-            &chain,
-            &as_points(mass_kg, &hung),
-            PLACE_M,
-            SHARE,
-        );
+        assert_same_part("chain on the hull", &chain, &as_points(mass_kg, &hung), PLACE_M, SHARE);
     }
 }
 
@@ -283,12 +237,7 @@ fn a_chain_weighs_on_the_saw_like_beads_along_its_path() {
 fn a_loop_that_reaches_no_nose_is_an_error() {
     let circle = Length::from_mm(20.0);
     let once_round = Length::from_m(TAU * circle.as_m());
-    for length in [
-        Length::ZERO,
-        Length::from_mm(-1.0),
-        once_round,
-        Length::from_m(f64::NAN),
-    ] {
+    for length in [Length::ZERO, Length::from_mm(-1.0), once_round, Length::from_m(f64::NAN)] {
         let refused = LoopPath::with_length(circle, circle, length);
         assert!(refused.is_err(), "{length:?} gave {refused:?}");
     }

@@ -29,24 +29,9 @@ fn properties(corners: &[Point]) -> AreaProperties {
 }
 
 fn assert_same(what: &str, ours: &AreaProperties, outside: &AreaProperties) {
-    assert_close(
-        format_args!("{what}: area, m²"),
-        ours.area_m2,
-        outside.area_m2,
-        AREA_ROUNDING,
-    );
-    assert_close(
-        format_args!("{what}: centroid x, m"),
-        ours.centroid.x,
-        outside.centroid.x,
-        PLACE_ROUNDING,
-    );
-    assert_close(
-        format_args!("{what}: centroid y, m"),
-        ours.centroid.y,
-        outside.centroid.y,
-        PLACE_ROUNDING,
-    );
+    assert_close(format_args!("{what}: area, m²"), ours.area_m2, outside.area_m2, AREA_ROUNDING);
+    assert_close(format_args!("{what}: centroid x, m"), ours.centroid.x, outside.centroid.x, PLACE_ROUNDING);
+    assert_close(format_args!("{what}: centroid y, m"), ours.centroid.y, outside.centroid.y, PLACE_ROUNDING);
     assert_close(
         format_args!("{what}: second moment, m⁴"),
         ours.second_moment_m4,
@@ -137,12 +122,7 @@ fn crossings(corners: &[Point], x: f64) -> Vec<f64> {
 
 fn raw(area: &AreaProperties) -> RawMoments {
     let [x, y] = [area.centroid.x, area.centroid.y];
-    [
-        area.area_m2,
-        area.area_m2 * x,
-        area.area_m2 * y,
-        area.second_moment_m4 + area.area_m2 * (x * x + y * y),
-    ]
+    [area.area_m2, area.area_m2 * x, area.area_m2 * y, area.second_moment_m4 + area.area_m2 * (x * x + y * y)]
 }
 
 const RAW_NAMES: [&str; 4] = ["∫1, m²", "∫x, m³", "∫y, m³", "∫x²+y², m⁴"];
@@ -187,10 +167,7 @@ fn convex() -> impl Strategy<Value = Vec<Point>> {
     cloud()
         .prop_map(|cloud| {
             let cloud: Vec<_> = cloud.iter().map(|p| ParryVector::new(p.x, p.y)).collect();
-            convex_hull(&cloud)
-                .iter()
-                .map(|p| Point::new(p.x, p.y))
-                .collect::<Vec<_>>()
+            convex_hull(&cloud).iter().map(|p| Point::new(p.x, p.y)).collect::<Vec<_>>()
         })
         .prop_filter("a sliver", |hull| hull.len() >= 3 && enough(hull))
 }
@@ -214,9 +191,7 @@ fn star() -> impl Strategy<Value = (Point, Vec<Point>)> {
 }
 
 fn enough(corners: &[Point]) -> bool {
-    Polygon::new(corners.to_vec())
-        .properties()
-        .is_some_and(|p| p.area_m2 > LEAST_AREA_M2)
+    Polygon::new(corners.to_vec()).properties().is_some_and(|p| p.area_m2 > LEAST_AREA_M2)
 }
 
 /// The part of a convex outline on one side of a line (`normal · p ≥ offset`).
@@ -347,12 +322,8 @@ fn a_bars_plate_agrees_with_strips_of_its_outline() {
     // Mass: plate volume less the groove round all but the tail, in steel of 7850 kg/m³ (EN 1991-1-1).
     let file = bench_yard::bar("20", 20.0, 72, 6.0);
     let tail_m = file.tail_width_mm * 1e-3;
-    let rail_m: f64 = corners
-        .iter()
-        .zip(corners.iter().cycle().skip(1))
-        .map(|(a, b)| (b - a).norm())
-        .sum::<f64>()
-        - tail_m;
+    let rail_m: f64 =
+        corners.iter().zip(corners.iter().cycle().skip(1)).map(|(a, b)| (b - a).norm()).sum::<f64>() - tail_m;
     let volume_m3 = area_m2 * file.thickness_mm * 1e-3 - rail_m * file.groove_depth_mm * file.gauge_mm * 1e-6;
     assert_close("plate, kg", part.mass_kg, 7850.0 * volume_m3, AREA_ROUNDING);
 }
@@ -365,11 +336,8 @@ fn a_bars_corners_stay_close_to_the_smooth_outline() {
     for (name, links) in [("16", 60), ("20", 72), ("26", 89)] {
         let file = bench_yard::bar(name, 20.0, links, 6.0);
         let bar = Bar::new(&file, 0).unwrap();
-        let (tail, body, nose) = (
-            0.5e-3 * file.tail_width_mm,
-            0.5e-3 * file.body_width_mm,
-            1e-3 * file.nose_radius_mm,
-        );
+        let (tail, body, nose) =
+            (0.5e-3 * file.tail_width_mm, 0.5e-3 * file.body_width_mm, 1e-3 * file.nose_radius_mm);
         let length = 1e-3 * file.overall_length_mm;
         let centre = length - nose;
         // Half a wave of a cosine over eight times the change of half width, at both ends; then the nose circle.

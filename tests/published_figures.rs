@@ -21,10 +21,7 @@ const TO_UNITS: Within = Within::Absolute(0.5);
 const TO_TENTHS: Within = Within::Absolute(0.05);
 
 fn weight(pounds: f64, inches: f64) -> MassPart {
-    MassPart::point(
-        Mass::from_lb(pounds),
-        Point::new(Length::from_in(inches).as_m(), 0.0),
-    )
+    MassPart::point(Mass::from_lb(pounds), Point::new(Length::from_in(inches).as_m(), 0.0))
 }
 
 fn arm_in(part: &MassPart) -> f64 {
@@ -76,12 +73,7 @@ fn two_equal_moments_hold_each_other() {
 fn a_loaded_machine_has_the_printed_centre_of_gravity() {
     // FAA test item, answer computed: 1495 lb @ 101.4, 380 @ 64, 180 @ 96 gives 94.01 in.
     let loaded = MassPart::sum([weight(1495.0, 101.4), weight(380.0, 64.0), weight(180.0, 96.0)]);
-    assert_close(
-        "loaded centre of gravity, in",
-        arm_in(&loaded),
-        94.01,
-        TO_HUNDREDTHS,
-    );
+    assert_close("loaded centre of gravity, in", arm_in(&loaded), 94.01, TO_HUNDREDTHS);
 }
 
 #[test]
@@ -109,19 +101,10 @@ fn a_rod_with_a_sphere_on_its_end() {
     // (own inertia ⅖·m·R²): 0.673 kg·m² about the free end, 0.223 about the joint.
     let (free_end, joint) = (Point::origin(), Point::new(0.5, 0.0));
     let rod = MassPart::line(2.0 / 0.5, &segment_line(free_end, joint));
-    let sphere = MassPart {
-        mass_kg: 1.0,
-        centroid: Point::new(0.7, 0.0),
-        inertia_kg_m2: 0.4 * 0.2 * 0.2,
-    };
+    let sphere = MassPart { mass_kg: 1.0, centroid: Point::new(0.7, 0.0), inertia_kg_m2: 0.4 * 0.2 * 0.2 };
     let club = MassPart::sum([rod, sphere]);
     let about = |point| club.inertia_about(point).as_kg_m2();
-    assert_close(
-        "about the free end, kg·m²",
-        about(free_end),
-        0.673,
-        TO_THOUSANDTHS,
-    );
+    assert_close("about the free end, kg·m²", about(free_end), 0.673, TO_THOUSANDTHS);
     assert_close("about the joint, kg·m²", about(joint), 0.223, TO_THOUSANDTHS);
 }
 
@@ -160,10 +143,7 @@ fn fuel_weighs_what_petrol_weighs() {
     // Two parts of oil at up to 0.9 kg/L in a hundred raise a mix above its petrol by at most this.
     const OIL_IN_MIX_KG_PER_L: f64 = 0.02 * (0.9 - 0.72);
     for edge in [PETROL_KG_PER_L.start(), PETROL_KG_PER_L.end()] {
-        assert!(
-            ranges::FLUID_DENSITY.holds(*edge),
-            "a yard must be able to hold petrol of {edge} kg/L"
-        );
+        assert!(ranges::FLUID_DENSITY.holds(*edge), "a yard must be able to hold petrol of {edge} kg/L");
     }
     let yard = bench_yard::checked(bench_yard::yard_file(
         bench_yard::head(190.0),
@@ -182,10 +162,7 @@ fn fuel_weighs_what_petrol_weighs() {
 fn a_bar_is_made_of_steel() {
     // EN 1991-1-1: steel, 7850 kg/m³. Of two bars that differ in thickness alone the groove falls out.
     let plate = |thickness_mm| {
-        let file = barpoise_core::file::BarFile {
-            thickness_mm,
-            ..bench_yard::bar("20", 20.0, 72, 6.0)
-        };
+        let file = barpoise_core::file::BarFile { thickness_mm, ..bench_yard::bar("20", 20.0, 72, 6.0) };
         Bar::new(&file, 0).unwrap()
     };
     let (thin, thick) = (plate(4.0), plate(5.0));

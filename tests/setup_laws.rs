@@ -38,13 +38,9 @@ fn figures(solved: &Solved) -> Vec<(&'static str, f64)> {
     let hang = solved.hang.map_or(f64::NAN, Angle::as_rad);
     let held = |pitch_deg| {
         let hands = solved.hands_at(Angle::from_deg(pitch_deg));
-        hands.map_or((f64::NAN, f64::NAN), |hands| {
-            (hands.front.as_n(), hands.rear.as_n())
-        })
+        hands.map_or((f64::NAN, f64::NAN), |hands| (hands.front.as_n(), hands.rear.as_n()))
     };
-    let level = solved.hands.map_or((f64::NAN, f64::NAN), |hands| {
-        (hands.front.as_n(), hands.rear.as_n())
-    });
+    let level = solved.hands.map_or((f64::NAN, f64::NAN), |hands| (hands.front.as_n(), hands.rear.as_n()));
     let (nose_up, nose_down) = (held(20.0), held(-20.0));
     let masses = &solved.masses;
     vec![
@@ -86,12 +82,7 @@ fn figures(solved: &Solved) -> Vec<(&'static str, f64)> {
 
 fn assert_same_figures(what: &str, ours: &Solved, direct: &Solved) {
     for ((name, ours), (_, direct)) in figures(ours).into_iter().zip(figures(direct)) {
-        assert_close(
-            format_args!("{what}: {name}"),
-            ours,
-            direct,
-            Within::Relative(SAME_BAR),
-        );
+        assert_close(format_args!("{what}: {name}"), ours, direct, Within::Relative(SAME_BAR));
     }
 }
 
@@ -104,11 +95,7 @@ fn law_at_a_rack_bars_length_the_made_up_bar_is_that_bar() {
             let rack = named(&yard, name);
             let made = family.at(rack.bar().overall_length()).unwrap();
             assert_same_figures(&format!("{name} from {like}"), &solve(&made), &solve(rack));
-            assert_eq!(
-                made.links().order(),
-                rack.links().order(),
-                "{name} from {like}: loop to order"
-            );
+            assert_eq!(made.links().order(), rack.links().order(), "{name} from {like}: loop to order");
         }
     }
 }
@@ -234,24 +221,15 @@ fn assert_last_within(limit: Limit) {
         Longest::None => {
             let mut overall_mm = shortest.as_mm();
             while overall_mm <= longest.as_mm() {
-                assert!(
-                    !holds_at(overall_mm),
-                    "{limit:?} holds at {overall_mm} mm after all"
-                );
+                assert!(!holds_at(overall_mm), "{limit:?} holds at {overall_mm} mm after all");
                 overall_mm += 5.0;
             }
             f64::NEG_INFINITY
         }
         Longest::Length(length) => {
             let last_mm = length.as_mm();
-            assert!(
-                holds_at(last_mm),
-                "{limit:?} does not hold at its own answer, {last_mm} mm"
-            );
-            assert!(
-                !holds_at(last_mm + BEYOND_MM),
-                "{limit:?} still holds beyond its answer, {last_mm} mm"
-            );
+            assert!(holds_at(last_mm), "{limit:?} does not hold at its own answer, {last_mm} mm");
+            assert!(!holds_at(last_mm + BEYOND_MM), "{limit:?} still holds beyond its answer, {last_mm} mm");
             last_mm
         }
     };
@@ -259,27 +237,13 @@ fn assert_last_within(limit: Limit) {
     let beyond =
         within.split_off(within.partition_point(|bar| bar.bar().overall_length().as_mm() <= last_mm));
     let names = |bar: Option<&Arc<barpoise_core::Bar>>| bar.map(|bar| bar.name().to_owned());
-    assert_eq!(
-        names(answer.rack_within.as_ref()),
-        names(within.last().map(|setup| setup.bar()))
-    );
-    assert_eq!(
-        names(answer.rack_beyond.as_ref()),
-        names(beyond.first().map(|setup| setup.bar()))
-    );
+    assert_eq!(names(answer.rack_within.as_ref()), names(within.last().map(|setup| setup.bar())));
+    assert_eq!(names(answer.rack_beyond.as_ref()), names(beyond.first().map(|setup| setup.bar())));
     for setup in within {
-        assert!(
-            limit.holds(&solve(setup)),
-            "{limit:?} fails on the rack's {}",
-            setup.name()
-        );
+        assert!(limit.holds(&solve(setup)), "{limit:?} fails on the rack's {}", setup.name());
     }
     for setup in beyond {
-        assert!(
-            !limit.holds(&solve(setup)),
-            "{limit:?} holds on the rack's {}",
-            setup.name()
-        );
+        assert!(!limit.holds(&solve(setup)), "{limit:?} holds on the rack's {}", setup.name());
     }
 }
 
@@ -305,10 +269,7 @@ fn a_limit_that_a_rack_bar_just_meets_counts_that_bar_in() {
 #[test]
 fn answers_at_the_ends_say_so() {
     let family = family();
-    assert_eq!(
-        longest_within(&family, Limit::ReadyMass(Mass::from_kg(100.0))).longest,
-        Longest::Any
-    );
+    assert_eq!(longest_within(&family, Limit::ReadyMass(Mass::from_kg(100.0))).longest, Longest::Any);
     let nothing = longest_within(&family, Limit::ReadyMass(Mass::from_kg(1.0)));
     assert_eq!(nothing.longest, Longest::None);
     assert!(nothing.rack_within.is_none());
@@ -382,21 +343,11 @@ fn law_emptying_tanks_end_empty_and_every_point_is_its_own_setup() {
         let end = path.last().unwrap();
         assert_close("fuel at the end", end.fuel_fill, 0.0, Within::Absolute(0.0));
         let oil_left = 0.8 - ratio * 0.9 * 0.8 / 0.4;
-        assert_close(
-            "oil at the end",
-            end.oil_fill,
-            oil_left.max(0.0),
-            Within::Absolute(1e-12),
-        );
+        assert_close("oil at the end", end.oil_fill, oil_left.max(0.0), Within::Absolute(1e-12));
     }
     let end = drain_down(setup, dry, STEPS).unwrap().pop().unwrap().solved;
     let bare = end.masses.powerhead + end.masses.bar + end.masses.chain;
-    assert_close(
-        "empty, kg",
-        end.ready_mass().as_kg(),
-        bare.as_kg(),
-        Within::Relative(1e-13),
-    );
+    assert_close("empty, kg", end.ready_mass().as_kg(), bare.as_kg(), Within::Relative(1e-13));
 }
 
 #[test]
@@ -416,28 +367,14 @@ fn law_a_weighed_mass_wins_over_the_geometry() {
     const WEIGHED_KG: f64 = 1.37;
     let drawn_yard = checked(rack_file());
     let mut file = rack_file();
-    file.bars
-        .iter_mut()
-        .find(|bar| bar.name == "20")
-        .unwrap()
-        .weighed_mass_kg = Some(WEIGHED_KG);
+    file.bars.iter_mut().find(|bar| bar.name == "20").unwrap().weighed_mass_kg = Some(WEIGHED_KG);
     let weighed_yard = checked(file);
     let (drawn, weighed) = (named(&drawn_yard, "20"), named(&weighed_yard, "20"));
     let (drawn_kg, weighed_kg) = (drawn.bar().mass().as_kg(), weighed.bar().mass().as_kg());
-    assert_close(
-        "off the scale, kg",
-        weighed_kg,
-        WEIGHED_KG,
-        Within::Relative(1e-15),
-    );
-    assert!(
-        (drawn_kg - WEIGHED_KG).abs() > 0.05,
-        "the scale must tell something new"
-    );
-    let (drawn_part, weighed_part) = (
-        drawn.bar().part(drawn.nose_centre()),
-        weighed.bar().part(drawn.nose_centre()),
-    );
+    assert_close("off the scale, kg", weighed_kg, WEIGHED_KG, Within::Relative(1e-15));
+    assert!((drawn_kg - WEIGHED_KG).abs() > 0.05, "the scale must tell something new");
+    let (drawn_part, weighed_part) =
+        (drawn.bar().part(drawn.nose_centre()), weighed.bar().part(drawn.nose_centre()));
     assert_eq!(weighed_part.centroid, drawn_part.centroid);
     assert_close(
         "inertia, kg·m²",
@@ -468,20 +405,10 @@ fn a_tooth_more_on_the_sprocket_is_faster_weaker_and_half_a_pitch_shorter() {
     };
     let (seven, eight) = (with_teeth(7), with_teeth(8));
     let rounding = Within::Relative(1e-12);
-    assert_close(
-        "speed",
-        eight.chain_speed.as_m_s() / seven.chain_speed.as_m_s(),
-        8.0 / 7.0,
-        rounding,
-    );
+    assert_close("speed", eight.chain_speed.as_m_s() / seven.chain_speed.as_m_s(), 8.0 / 7.0, rounding);
     let pull = |solved: &Solved| solved.pull_in.unwrap().as_n();
     assert_close("pull", pull(&eight) / pull(&seven), 7.0 / 8.0, rounding);
-    assert_close(
-        "energy",
-        eight.chain_energy_j / seven.chain_energy_j,
-        (8.0_f64 / 7.0).powi(2),
-        rounding,
-    );
+    assert_close("energy", eight.chain_energy_j / seven.chain_energy_j, (8.0_f64 / 7.0).powi(2), rounding);
     // A tooth takes one pitch of chain round the half of the sprocket, half of it from either rail. The lean of
     // the rails, a few millimetres in 700, adds some hundredths.
     let shorter = (seven.reach - eight.reach).as_mm();
@@ -492,23 +419,11 @@ fn a_tooth_more_on_the_sprocket_is_faster_weaker_and_half_a_pitch_shorter() {
 fn lengths_beyond_the_span_are_its_ends_and_no_length_is_no_bar() {
     let family = family();
     let (shortest, longest) = BarFamily::span();
-    assert_same_figures(
-        "shorter",
-        &made_up(&family, 0.0),
-        &made_up(&family, shortest.as_mm()),
-    );
-    assert_same_figures(
-        "longer",
-        &made_up(&family, 1e9),
-        &made_up(&family, longest.as_mm()),
-    );
+    assert_same_figures("shorter", &made_up(&family, 0.0), &made_up(&family, shortest.as_mm()));
+    assert_same_figures("longer", &made_up(&family, 1e9), &made_up(&family, longest.as_mm()));
     let no_number = Length::from_mm(f64::NAN);
     let made = family.at(no_number);
-    assert!(
-        made.is_err(),
-        "no length made {:?}",
-        made.map(|setup| setup.bar().overall_length())
-    );
+    assert!(made.is_err(), "no length made {:?}", made.map(|setup| setup.bar().overall_length()));
     let overall = family.overall_with_tip_at(no_number);
     assert!(overall.as_mm().is_nan(), "a tip at no place asks for {overall:?}");
 }

@@ -18,13 +18,7 @@ const fn at(x_mm: f64, y_mm: f64) -> PointFile {
 }
 
 const fn tank(corner: PointFile, capacity_l: f64, density_kg_per_l: f64) -> TankFile {
-    TankFile {
-        corner,
-        width_mm: 120.0,
-        height_mm: 60.0,
-        capacity_l,
-        density_kg_per_l,
-    }
+    TankFile { corner, width_mm: 120.0, height_mm: 60.0, capacity_l, density_kg_per_l }
 }
 
 fn head() -> PowerheadFile {
@@ -42,10 +36,7 @@ fn head() -> PowerheadFile {
         spike_line_mm: 185.0,
         stud_mm: 75.0,
         tensioner_travel_mm: 18.0,
-        sprocket: SprocketFile {
-            teeth: 7,
-            pitch_in: PITCH_IN,
-        },
+        sprocket: SprocketFile { teeth: 7, pitch_in: PITCH_IN },
         outline: OutlineFile::Generic,
         power_kw: 4.4,
         power_rpm: 9500.0,
@@ -90,12 +81,7 @@ fn chain() -> ChainFile {
 }
 
 fn yard() -> Yard {
-    let bars = vec![
-        bar(16.0, 471.0, 60),
-        bar(20.0, 585.0, 72),
-        bar(24.0, 700.0, 84),
-        bar(28.0, 785.0, 93),
-    ];
+    let bars = vec![bar(16.0, 471.0, 60), bar(20.0, 585.0, 72), bar(24.0, 700.0, 84), bar(28.0, 785.0, 93)];
     let setups = bars
         .iter()
         .map(|bar| SetupFile {
@@ -134,9 +120,7 @@ fn made_up(family: &BarFamily, overall: Length) -> Setup {
 
 fn figures(c: &mut Criterion) {
     let yard = yard();
-    let Some(setup) = yard.setup("20") else {
-        unreachable!("the yard has a 20")
-    };
+    let Some(setup) = yard.setup("20") else { unreachable!("the yard has a 20") };
     let family = BarFamily::new(setup, yard.bars());
     c.bench_function("solve a setup", |b| b.iter(|| solve(black_box(setup))));
     c.bench_function("hands at a pitch", |b| {
@@ -155,12 +139,7 @@ fn figures(c: &mut Criterion) {
     c.bench_function("curve of 120 made-up bars", |b| {
         b.iter(|| {
             (0..120)
-                .map(|i| {
-                    solve(&made_up(
-                        &family,
-                        Length::from_mm(200.0 + f64::from(i) * 900.0 / 119.0),
-                    ))
-                })
+                .map(|i| solve(&made_up(&family, Length::from_mm(200.0 + f64::from(i) * 900.0 / 119.0))))
                 .collect::<Vec<_>>()
         });
     });
@@ -169,10 +148,7 @@ fn figures(c: &mut Criterion) {
     });
     for (name, limit) in [
         ("longest within a hang", Limit::Hang(Angle::from_deg(12.0))),
-        (
-            "longest within a front-hand load",
-            Limit::FrontHand(Force::from_n(95.0)),
-        ),
+        ("longest within a front-hand load", Limit::FrontHand(Force::from_n(95.0))),
         ("longest within a weight", Limit::ReadyMass(Mass::from_kg(8.5))),
     ] {
         c.bench_function(name, |b| b.iter(|| longest_within(&family, black_box(limit))));

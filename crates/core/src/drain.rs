@@ -35,11 +35,7 @@ pub fn drain_down(setup: &Setup, oil_per_fuel: f64, steps: u32) -> Result<Vec<Dr
             // Not `max`, which would make an empty tank of NaN.
             let oil_fill = if oil_left < 0.0 { 0.0 } else { oil_left };
             let solved = solve(&setup.with_fills(fuel_fill, oil_fill)?);
-            Ok(DrainPoint {
-                fuel_fill,
-                oil_fill,
-                solved,
-            })
+            Ok(DrainPoint { fuel_fill, oil_fill, solved })
         })
         .collect()
 }

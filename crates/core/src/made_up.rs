@@ -58,10 +58,7 @@ impl Member {
     fn stretched_to(&self, overall_m: f64) -> Self {
         let growth_m = overall_m - self.shape.overall_m;
         Self {
-            shape: BarShape {
-                overall_m,
-                ..self.shape
-            },
+            shape: BarShape { overall_m, ..self.shape },
             marked_m: self.marked_m + growth_m,
             ..self.clone()
         }
@@ -82,10 +79,7 @@ impl BarFamily {
             }
         }
         members.sort_by(|a, b| a.shape.overall_m.total_cmp(&b.shape.overall_m));
-        Self {
-            like: like.clone(),
-            members,
-        }
+        Self { like: like.clone(), members }
     }
 
     /// The rack bars of the family, shortest first.
@@ -95,26 +89,16 @@ impl BarFamily {
 
     /// The setup with one of the family's rack bars, at its own count of links.
     pub(crate) fn rack_setup(&self, bar: &Arc<Bar>) -> Result<Setup, SetupError> {
-        if bar == self.like.bar() {
-            Ok(self.like.clone())
-        } else {
-            self.like.with_bar(Arc::clone(bar))
-        }
+        if bar == self.like.bar() { Ok(self.like.clone()) } else { self.like.with_bar(Arc::clone(bar)) }
     }
 
     /// The shortest and the longest bar that can be made up.
     pub const fn span() -> (Length, Length) {
-        (
-            Length::from_mm(MADE_UP_LENGTH.min),
-            Length::from_mm(MADE_UP_LENGTH.max),
-        )
+        (Length::from_mm(MADE_UP_LENGTH.min), Length::from_mm(MADE_UP_LENGTH.max))
     }
 
     fn member_at(&self, overall_m: f64) -> Option<Member> {
-        let longer = self
-            .members
-            .iter()
-            .position(|member| member.shape.overall_m >= overall_m);
+        let longer = self.members.iter().position(|member| member.shape.overall_m >= overall_m);
         match longer {
             Some(0) => self.members.first().map(|first| first.stretched_to(overall_m)),
             None => self.members.last().map(|last| last.stretched_to(overall_m)),
@@ -122,11 +106,7 @@ impl BarFamily {
                 let (short, long) = (self.members.get(index - 1)?, self.members.get(index)?);
                 let t = (overall_m - short.shape.overall_m) / (long.shape.overall_m - short.shape.overall_m);
                 // From the nearer end, so that at a rack bar's own length nothing is rounded.
-                Some(if t < 0.5 {
-                    short.lerp(long, t)
-                } else {
-                    long.lerp(short, 1.0 - t)
-                })
+                Some(if t < 0.5 { short.lerp(long, t) } else { long.lerp(short, 1.0 - t) })
             }
         }
     }
@@ -143,14 +123,8 @@ impl BarFamily {
         let no_bar = || SetupError::Loop(crate::LoopError::DidNotConverge);
         let made = self.member_at(overall_m).ok_or_else(no_bar)?;
         let marked = Length::from_m(made.marked_m);
-        let bar = Bar::made_up(
-            self.like.bar(),
-            marked,
-            made.shape,
-            made.share,
-            made.weighed_share,
-        )
-        .ok_or_else(no_bar)?;
+        let bar = Bar::made_up(self.like.bar(), marked, made.shape, made.share, made.weighed_share)
+            .ok_or_else(no_bar)?;
         let (back, _) = bar.nose_centre_span(self.like.powerhead().stud(), Length::ZERO);
         Setup::with_nose_at(&self.like, bar, back + Length::from_m(made.tensioner_out_m))
     }
@@ -162,18 +136,12 @@ impl BarFamily {
             return tip_x;
         }
         let tip_of = |overall: Length| {
-            self.at(overall)
-                .map(|setup| crate::solve(&setup).nose.tip_x())
-                .unwrap_or(Length::ZERO)
+            self.at(overall).map(|setup| crate::solve(&setup).nose.tip_x()).unwrap_or(Length::ZERO)
         };
         let (mut low, mut high) = Self::span();
         for _ in 0..40 {
             let middle = (low + high) * 0.5;
-            if tip_of(middle) < tip_x {
-                low = middle
-            } else {
-                high = middle
-            }
+            if tip_of(middle) < tip_x { low = middle } else { high = middle }
         }
         (low + high) * 0.5
     }

@@ -171,11 +171,7 @@ mod tests {
     #[test]
     fn one_kilogram_force_is_standard_gravity() {
         assert_relative_eq!(Force::from_kgf(1.0).as_n(), 9.806_65, max_relative = 1e-15);
-        assert_relative_eq!(
-            Force::from_lbf(1.0).as_n(),
-            4.448_221_615_260_5,
-            max_relative = 1e-14
-        );
+        assert_relative_eq!(Force::from_lbf(1.0).as_n(), 4.448_221_615_260_5, max_relative = 1e-14);
     }
 
     #[test]

@@ -42,17 +42,7 @@ impl Yard {
                 Err(found) => faults.extend(found),
             }
         }
-        if faults.is_empty() {
-            Ok(Self {
-                file,
-                powerheads,
-                bars,
-                chains,
-                setups,
-            })
-        } else {
-            Err(faults)
-        }
+        if faults.is_empty() { Ok(Self { file, powerheads, bars, chains, setups }) } else { Err(faults) }
     }
 
     /// The mirror this yard was made from.
@@ -99,35 +89,16 @@ impl Yard {
 fn yard_faults(file: &YardFile) -> Vec<Fault> {
     let mut check = Checker::new("", "");
     if file.version != YARD_VERSION {
-        check.fault(
-            "version",
-            format_args!("version {} is not {YARD_VERSION}", file.version),
-        );
+        check.fault("version", format_args!("version {} is not {YARD_VERSION}", file.version));
     }
     check.name("name", &file.name);
     if file.setups.is_empty() {
         check.fault("setups", "a yard needs at least one setup");
     }
-    duplicates(
-        &mut check,
-        "powerheads",
-        file.powerheads.iter().map(|item| item.name.as_str()),
-    );
-    duplicates(
-        &mut check,
-        "bars",
-        file.bars.iter().map(|item| item.name.as_str()),
-    );
-    duplicates(
-        &mut check,
-        "chains",
-        file.chains.iter().map(|item| item.name.as_str()),
-    );
-    duplicates(
-        &mut check,
-        "setups",
-        file.setups.iter().map(|item| item.name.as_str()),
-    );
+    duplicates(&mut check, "powerheads", file.powerheads.iter().map(|item| item.name.as_str()));
+    duplicates(&mut check, "bars", file.bars.iter().map(|item| item.name.as_str()));
+    duplicates(&mut check, "chains", file.chains.iter().map(|item| item.name.as_str()));
+    duplicates(&mut check, "setups", file.setups.iter().map(|item| item.name.as_str()));
     check.finish(()).err().unwrap_or_default()
 }
 
@@ -185,12 +156,8 @@ impl Known<'_> {
         if let Some(count) = file.drive_links {
             check.number("drive_links", &ranges::DRIVE_LINKS, f64::from(count));
         }
-        let extras = file
-            .extras
-            .iter()
-            .enumerate()
-            .map(|(i, extra)| checked_extra(&mut check, i, extra))
-            .collect();
+        let extras =
+            file.extras.iter().enumerate().map(|(i, extra)| checked_extra(&mut check, i, extra)).collect();
         let parts = (
             powerheads.iter().find(|item| item.name() == file.powerhead),
             bars.iter().find(|item| item.name() == file.bar),
@@ -203,20 +170,9 @@ impl Known<'_> {
             return check.finish(None);
         }
         let links = file.drive_links.unwrap_or_else(|| bar.marked_drive_links());
-        let fittings = Fittings {
-            fuel_fill: file.fuel_fill,
-            oil_fill: file.oil_fill,
-            extras,
-        };
+        let fittings = Fittings { fuel_fill: file.fuel_fill, oil_fill: file.oil_fill, extras };
         let parts = (Arc::clone(powerhead), Arc::clone(bar), Arc::clone(chain));
-        match Setup::new(
-            file.name.clone(),
-            parts.0,
-            parts.1,
-            parts.2,
-            Some(links),
-            fittings,
-        ) {
+        match Setup::new(file.name.clone(), parts.0, parts.1, parts.2, Some(links), fittings) {
             Ok(setup) => Ok(Some(setup)),
             Err(error) => {
                 // A count that was left out stands on the bar, so the setup itself is to blame.
@@ -236,19 +192,12 @@ fn reference(check: &mut Checker, field: &str, name: &str, known: &HashSet<&str>
     if !known.contains(name) {
         let mut names: Vec<_> = known.iter().copied().collect();
         names.sort_unstable();
-        check.fault(
-            field,
-            format_args!("there is no {field} named `{name}`; there is {}", listed(&names)),
-        );
+        check.fault(field, format_args!("there is no {field} named `{name}`; there is {}", listed(&names)));
     }
 }
 
 fn listed(names: &[&str]) -> String {
-    if names.is_empty() {
-        "none".to_owned()
-    } else {
-        names.join(", ")
-    }
+    if names.is_empty() { "none".to_owned() } else { names.join(", ") }
 }
 
 fn checked_extra(check: &mut Checker, index: usize, file: &ExtraFile) -> Extra {
@@ -258,8 +207,5 @@ fn checked_extra(check: &mut Checker, index: usize, file: &ExtraFile) -> Extra {
     let mass = Mass::from_kg(number("mass_kg", &ranges::EXTRA_MASS, file.mass_kg));
     let x = Length::from_mm(number("at.x_mm", &ranges::COORDINATE, file.at.x_mm));
     let y = Length::from_mm(number("at.y_mm", &ranges::COORDINATE, file.at.y_mm));
-    Extra {
-        name: file.name.clone(),
-        part: MassPart::point(mass, Point::new(x.as_m(), y.as_m())),
-    }
+    Extra { name: file.name.clone(), part: MassPart::point(mass, Point::new(x.as_m(), y.as_m())) }
 }
