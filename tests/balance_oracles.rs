@@ -258,6 +258,35 @@ fn a_whole_saw_hangs_and_is_held_as_its_parts_say() {
 }
 
 #[test]
+fn fluid_in_a_tank_weighs_like_a_grid_of_drops() {
+    const ALONG: u32 = 200;
+    /// Drops in the middle of the cells of an n × n grid lack each cell's own inertia, the share 1/n².
+    const CELLS: Within = Within::Relative(1.01 / (ALONG * ALONG) as f64);
+    let file = bench_yard::head(190.0).fuel_tank;
+    let yard = bench_yard::checked(one_bar(72));
+    let tank = yard.powerheads()[0].fuel_tank();
+    for fill in [1.0, 0.6, 0.05] {
+        let kg = fill * file.capacity_l * file.density_kg_per_l;
+        let depth_mm = fill * file.height_mm;
+        let cell = |i: u32, side_mm: f64| (f64::from(i) + 0.5) / f64::from(ALONG) * side_mm;
+        let drops = (0..ALONG * ALONG).map(|i| {
+            let (x_mm, y_mm) = (cell(i % ALONG, file.width_mm), cell(i / ALONG, depth_mm));
+            MassPart {
+                mass_kg: kg / f64::from(ALONG * ALONG),
+                centroid: Point::new(1e-3 * (file.corner.x_mm + x_mm), 1e-3 * (file.corner.y_mm + y_mm)),
+                inertia_kg_m2: 0.0,
+            }
+        });
+        let (fluid, drops) = (tank.fluid(fill), MassPart::sum(drops));
+        assert_close("fluid, kg", fluid.mass_kg, drops.mass_kg, Within::Relative(1e-10));
+        assert_close("fluid x, m", fluid.centroid.x, drops.centroid.x, Within::Absolute(1e-11));
+        assert_close("fluid y, m", fluid.centroid.y, drops.centroid.y, Within::Absolute(1e-11));
+        assert_close("fluid, kg·m²", fluid.inertia_kg_m2, drops.inertia_kg_m2, CELLS);
+    }
+    assert!(tank.fluid(0.0).mass_kg.abs() < f64::MIN_POSITIVE);
+}
+
+#[test]
 fn a_weight_level_with_the_grip_has_no_hang() {
     let beside = MassPart { mass_kg: 9.0, centroid: Point::new(0.1, 0.15), inertia_kg_m2: 0.1 };
     let grip = Point::new(0.0, 0.15);

@@ -156,6 +156,46 @@ pub fn yard_file(head: PowerheadFile, bars: Vec<BarFile>) -> YardFile {
     }
 }
 
+/// The rack's solid bars, shortest first: some 100 mm apart, unlike in width, thickness, nose and tensioner.
+pub const RACK: [&str; 4] = ["16", "20", "24", "28"];
+
+/// Four solid bars of one family, a laminated one and one of another mount; a setup of each that goes on the head.
+pub fn rack_file() -> YardFile {
+    let shaped = |name, marked_in, links, out_mm, body_width_mm, thickness_mm| BarFile {
+        body_width_mm,
+        thickness_mm,
+        ..bar(name, marked_in, links, out_mm)
+    };
+    let mut bars = vec![
+        // Not in order of length, as bars hang on a rack.
+        shaped("24", 24.0, 84, 9.0, 66.0, 4.8),
+        shaped("16", 16.0, 60, 4.0, 60.0, 4.6),
+        narrow_nosed(shaped("20", 20.0, 72, 6.0, 64.0, 4.8)),
+        shaped("28", 28.0, 93, 7.5, 68.0, 4.8),
+    ];
+    bars.push(BarFile {
+        construction: ConstructionFile::Laminated { share: 0.8 },
+        ..bar("laminated", 20.0, 70, 6.0)
+    });
+    let mut file = yard_file(head(190.0), bars);
+    file.bars.push(BarFile { mount: "small".into(), ..bar("small mount", 18.0, 68, 6.0) });
+    for setup in &mut file.setups {
+        (setup.fuel_fill, setup.oil_fill) = (0.9, 0.8);
+    }
+    file
+}
+
+/// The same count of links round a nose 3 mm smaller.
+fn narrow_nosed(file: BarFile) -> BarFile {
+    let nose_radius_mm = NOSE_RADIUS_MM - 3.0;
+    let nose_end = |radius_mm| tight_distance_mm(radius_mm, file.marked_drive_links) + radius_mm;
+    BarFile {
+        nose_radius_mm,
+        overall_length_mm: file.overall_length_mm + nose_end(nose_radius_mm) - nose_end(NOSE_RADIUS_MM),
+        ..file
+    }
+}
+
 /// The checked yard.
 ///
 /// # Panics

@@ -115,6 +115,9 @@ fn assert_between_hulls(circles: &Circles, length_m: f64) {
 }
 
 proptest! {
+    // A hull of some thousands of points takes a while to draw.
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
     #[test]
     fn the_belt_lies_between_hulls(circles in circles()) {
         assert_between_hulls(&circles, circles.path().length().as_m());

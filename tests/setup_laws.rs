@@ -1,13 +1,11 @@
 //! What must hold of whole setups, made-up bars, inverse answers and emptying tanks, whatever the figures are.
-#![expect(clippy::indexing_slicing, reason = "a helper of a check may stop the check")]
 
-use barpoise_checks::bench_yard::{self, checked};
+use barpoise_checks::bench_yard::{self, RACK, checked, rack_file};
 use barpoise_checks::{Within, assert_close};
-use barpoise_core::file::{BarFile, ConstructionFile, YardFile};
 use barpoise_core::units::{Angle, Force, Length, Mass};
 use barpoise_core::{
-    BarFamily, Fault, Limit, Links, Longest, OIL_PER_FUEL, Range, Setup, SetupError, Solved, Yard,
-    drain_down, longest_within, ranges, solve,
+    BarFamily, Limit, Links, Longest, OIL_PER_FUEL, Setup, SetupError, Solved, Yard, drain_down,
+    longest_within, solve,
 };
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -15,47 +13,6 @@ use std::sync::Arc;
 /// A made-up bar goes a few roundings round about to the same dimensions; figures follow to some 1e-13 of
 /// themselves, the small differences among them (hang, rear hand) to a few digits less.
 const SAME_BAR: f64 = 1e-9;
-
-/// Lengths of the rack's solid bars differ by some 100 mm and by width, thickness and tensioner.
-const RACK: [&str; 4] = ["16", "20", "24", "28"];
-
-/// Four solid bars of one family, a laminated one and one of another mount.
-fn rack_file() -> YardFile {
-    let shaped = |name, marked_in, links, out_mm, body_width_mm, thickness_mm| BarFile {
-        body_width_mm,
-        thickness_mm,
-        ..bench_yard::bar(name, marked_in, links, out_mm)
-    };
-    let mut bars = vec![
-        // Not in order of length, as bars hang on a rack.
-        shaped("24", 24.0, 84, 9.0, 66.0, 4.8),
-        shaped("16", 16.0, 60, 4.0, 60.0, 4.6),
-        narrow_nosed(shaped("20", 20.0, 72, 6.0, 64.0, 4.8)),
-        shaped("28", 28.0, 93, 7.5, 68.0, 4.8),
-    ];
-    bars.push(BarFile {
-        construction: ConstructionFile::Laminated { share: 0.8 },
-        ..bench_yard::bar("laminated", 20.0, 70, 6.0)
-    });
-    let mut file = bench_yard::yard_file(bench_yard::head(190.0), bars);
-    file.bars.push(BarFile { mount: "small".into(), ..bench_yard::bar("small mount", 18.0, 68, 6.0) });
-    for setup in &mut file.setups {
-        (setup.fuel_fill, setup.oil_fill) = (0.9, 0.8);
-    }
-    file
-}
-
-/// The same count of links round a nose 3 mm smaller.
-fn narrow_nosed(file: BarFile) -> BarFile {
-    let nose_radius_mm = bench_yard::NOSE_RADIUS_MM - 3.0;
-    let nose_end = |radius_mm| bench_yard::tight_distance_mm(radius_mm, file.marked_drive_links) + radius_mm;
-    BarFile {
-        nose_radius_mm,
-        overall_length_mm: file.overall_length_mm + nose_end(nose_radius_mm)
-            - nose_end(bench_yard::NOSE_RADIUS_MM),
-        ..file
-    }
-}
 
 fn named<'a>(yard: &'a Yard, name: &str) -> &'a Setup {
     match yard.setup(name) {
@@ -186,24 +143,29 @@ fn law_no_figure_jumps_along_the_made_up_length() {
         ("reach, m", 0.001_1),
         ("nose x, m", 0.001_1),
     ];
-    let family = family();
-    let (shortest, longest) = BarFamily::span();
-    let mut before: Option<Vec<(&str, f64)>> = None;
-    let mut overall_mm = shortest.as_mm();
-    while overall_mm <= longest.as_mm() {
-        let now = figures(&made_up(&family, overall_mm));
-        if let Some(before) = &before {
-            for (name, most) in MOST_PER_MM {
-                let value = |all: &[(&str, f64)]| all.iter().find(|(other, _)| *other == name).unwrap().1;
-                let moved = value(&now) - value(before);
-                assert!(
-                    moved.abs() <= most / f64::from(PER_MM),
-                    "{name} moves by {moved} just before {overall_mm} mm"
-                );
+    // One bar off the scale among bars that were not weighed: what the scale says fades in and out.
+    let mut partly_weighed = rack_file();
+    partly_weighed.bars[0].weighed_mass_kg = Some(1.7);
+    for yard in [checked(rack_file()), checked(partly_weighed)] {
+        let family = BarFamily::new(named(&yard, "20"), yard.bars());
+        let (shortest, longest) = BarFamily::span();
+        let mut before: Option<Vec<(&str, f64)>> = None;
+        let mut overall_mm = shortest.as_mm();
+        while overall_mm <= longest.as_mm() {
+            let now = figures(&made_up(&family, overall_mm));
+            if let Some(before) = &before {
+                for (name, most) in MOST_PER_MM {
+                    let value = |all: &[(&str, f64)]| all.iter().find(|(other, _)| *other == name).unwrap().1;
+                    let moved = value(&now) - value(before);
+                    assert!(
+                        moved.abs() <= most / f64::from(PER_MM),
+                        "{name} moves by {moved} just before {overall_mm} mm"
+                    );
+                }
             }
+            before = Some(now);
+            overall_mm += 1.0 / f64::from(PER_MM);
         }
-        before = Some(now);
-        overall_mm += 1.0 / f64::from(PER_MM);
     }
 }
 
@@ -315,6 +277,36 @@ fn answers_at_the_ends_say_so() {
 }
 
 #[test]
+fn rack_bars_beyond_the_made_up_span_answer_for_themselves() {
+    let mut file = rack_file();
+    let long = bench_yard::bar("48", 48.0, 148, 6.0);
+    file.setups.push(bench_yard::setup(&long.name));
+    file.bars.push(long);
+    for setup in &mut file.setups {
+        (setup.fuel_fill, setup.oil_fill) = (1.0, 1.0);
+    }
+    let yard = checked(file);
+    let (_, longest) = BarFamily::span();
+    let own = named(&yard, "48");
+    assert!(own.bar().overall_length() > longest);
+    let own_kg = solve(own).ready_mass().as_kg();
+    for like in ["20", "48"] {
+        let family = BarFamily::new(named(&yard, like), yard.bars());
+        let end_kg = made_up(&family, longest.as_mm()).ready_mass().as_kg();
+        // Every bar that can be made up is within; the rack's longest is not.
+        let between = Limit::ReadyMass(Mass::from_kg(0.5 * (end_kg + own_kg)));
+        let answer = longest_within(&family, between);
+        assert_eq!(answer.longest, Longest::Any);
+        assert_eq!(answer.rack_within.unwrap().name(), "28", "from {like}");
+        assert_eq!(answer.rack_beyond.unwrap().name(), "48", "from {like}");
+        // Now it is.
+        let all = longest_within(&family, Limit::ReadyMass(Mass::from_kg(own_kg)));
+        assert_eq!(all.rack_within.unwrap().name(), "48", "from {like}");
+        assert!(all.rack_beyond.is_none(), "from {like}");
+    }
+}
+
+#[test]
 fn law_emptying_tanks_end_empty_and_every_point_is_its_own_setup() {
     const STEPS: u32 = 16;
     let yard = checked(rack_file());
@@ -421,107 +413,6 @@ fn a_tooth_more_on_the_sprocket_is_faster_weaker_and_half_a_pitch_shorter() {
     // the rails, a few millimetres in 700, adds some hundredths.
     let shorter = (seven.reach - eight.reach).as_mm();
     assert_close("shorter, mm", shorter, 0.5 * 9.525, Within::Absolute(0.1));
-}
-
-/// The faults of a yard that must be refused.
-fn faults(change: impl FnOnce(&mut YardFile)) -> Vec<Fault> {
-    let mut file = rack_file();
-    change(&mut file);
-    match Yard::new(file) {
-        Ok(_) => unreachable!("the yard was taken"),
-        Err(faults) => faults,
-    }
-}
-
-fn assert_fault(faults: &[Fault], path: &str, words: &str) {
-    assert!(
-        faults.iter().any(|fault| fault.path == path && fault.message.contains(words)),
-        "no fault at {path} that says `{words}`: {faults:#?}"
-    );
-}
-
-type Field = fn(&mut YardFile) -> &mut f64;
-
-/// Numbers of each kind of part and the range that each must name.
-const NUMBERS: [(&str, &Range, Field); 17] = [
-    ("powerheads[0].dry_mass_kg", &ranges::DRY_MASS, |f| &mut f.powerheads[0].dry_mass_kg),
-    ("powerheads[0].front_grip.y_mm", &ranges::COORDINATE, |f| &mut f.powerheads[0].front_grip.y_mm),
-    ("powerheads[0].fuel_tank.capacity_l", &ranges::TANK_CAPACITY, |f| {
-        &mut f.powerheads[0].fuel_tank.capacity_l
-    }),
-    ("powerheads[0].oil_tank.density_kg_per_l", &ranges::FLUID_DENSITY, |f| {
-        &mut f.powerheads[0].oil_tank.density_kg_per_l
-    }),
-    ("powerheads[0].spike_line_mm", &ranges::SPIKE_LINE, |f| &mut f.powerheads[0].spike_line_mm),
-    ("powerheads[0].sprocket.pitch_in", &ranges::PITCH, |f| &mut f.powerheads[0].sprocket.pitch_in),
-    ("powerheads[0].power_rpm", &ranges::ENGINE_SPEED, |f| &mut f.powerheads[0].power_rpm),
-    ("bars[0].marked_length_in", &ranges::MARKED_LENGTH, |f| &mut f.bars[0].marked_length_in),
-    ("bars[0].overall_length_mm", &ranges::OVERALL_LENGTH, |f| &mut f.bars[0].overall_length_mm),
-    ("bars[0].nose_radius_mm", &ranges::NOSE_RADIUS, |f| &mut f.bars[0].nose_radius_mm),
-    ("bars[0].thickness_mm", &ranges::BAR_THICKNESS, |f| &mut f.bars[0].thickness_mm),
-    ("bars[0].groove_depth_mm", &ranges::GROOVE_DEPTH, |f| &mut f.bars[0].groove_depth_mm),
-    ("chains[0].gauge_mm", &ranges::GAUGE, |f| &mut f.chains[0].gauge_mm),
-    ("chains[0].mass_per_drive_link_g", &ranges::LINK_MASS, |f| &mut f.chains[0].mass_per_drive_link_g),
-    ("chains[0].cutter_height_mm", &ranges::CUTTER_HEIGHT, |f| &mut f.chains[0].cutter_height_mm),
-    ("setups[0].fuel_fill", &ranges::FILL, |f| &mut f.setups[0].fuel_fill),
-    ("setups[0].oil_fill", &ranges::FILL, |f| &mut f.setups[0].oil_fill),
-];
-
-#[test]
-fn a_number_out_of_range_is_refused_at_its_place_with_the_range() {
-    for (path, range, field) in NUMBERS {
-        let outside = [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, range.min - 1e-6, range.max + 1e-6];
-        for value in outside {
-            let found = faults(|file| *field(file) = value);
-            let unit = if range.unit.is_empty() { String::new() } else { format!(" {}", range.unit) };
-            assert_fault(
-                &found,
-                path,
-                &format!("{value}{unit} is outside {}…{}{unit}", range.min, range.max),
-            );
-        }
-        // A yard that differs by nothing is taken: the fault is the value's.
-        let mut file = rack_file();
-        let same = *field(&mut file);
-        assert!(range.holds(same), "{path}");
-        assert!(Yard::new(file).is_ok(), "{path}");
-    }
-}
-
-#[test]
-fn parts_that_do_not_go_together_are_refused_with_the_reason() {
-    let wide_nose = faults(|file| file.bars[0].nose_radius_mm = 40.0);
-    assert_fault(&wide_nose, "bars[0].nose_radius_mm", "at most half of 66 mm");
-    let wrong_gauge = faults(|file| file.chains[0].gauge_mm = 1.5);
-    assert_fault(&wrong_gauge, "setups[0].chain", "1.5 mm does not run in the bar's groove of 1.6 mm");
-    let wrong_pitch = faults(|file| file.powerheads[0].sprocket.pitch_in = 0.404);
-    assert_fault(&wrong_pitch, "setups[0].chain", "does not run on the sprocket's 0.404 in");
-    let wrong_mount = faults(|file| file.setups[0].bar = "small mount".into());
-    assert_fault(&wrong_mount, "setups[0].bar", "mount `small` does not go on the head's mount `large`");
-    let missing = faults(|file| file.setups[0].bar = "32".into());
-    assert_fault(&missing, "setups[0].bar", "there is no bar named `32`");
-    let twice = faults(|file| file.bars[1].name = "24".into());
-    assert_fault(&twice, "bars[1].name", "`24` is taken");
-    let grips = faults(|file| file.powerheads[0].rear_grip.x_mm = 100.0);
-    assert_fault(&grips, "powerheads[0].rear_grip.x_mm", "is not at least 50 mm behind the front grip");
-    let version = faults(|file| file.version = 2);
-    assert_fault(&version, "version", "version 2 is not 1");
-}
-
-#[test]
-fn a_loop_that_does_not_close_names_the_counts_that_would() {
-    let short = faults(|file| file.setups[0].drive_links = Some(80));
-    assert_fault(&short, "setups[0].drive_links", "84 would");
-    // And every count named does close, its neighbours do not.
-    let yard = checked(rack_file());
-    let setup = named(&yard, "24");
-    let closing = barpoise_core::loop_counts_that_close(setup.powerhead(), setup.bar(), setup.chain());
-    assert!(!closing.is_empty());
-    for count in 16..=260 {
-        let mut file = rack_file();
-        file.setups[0].drive_links = Some(count);
-        assert_eq!(Yard::new(file).is_ok(), closing.contains(&count), "{count} links");
-    }
 }
 
 #[test]

@@ -61,11 +61,18 @@ pub fn longest_within(family: &BarFamily, limit: Limit) -> LongestWithin {
         |overall_m: f64| family.at(Length::from_m(overall_m)).is_ok_and(|setup| limit.holds(&solve(&setup)));
     let (shortest, most) = BarFamily::span();
     let longest = longest_where(shortest.as_m(), most.as_m(), holds);
-    let reaches = |bar: &&Arc<Bar>| match longest {
-        Longest::Any => true,
-        Longest::None => false,
-        // A rack bar that lies exactly on the limit is within it.
-        Longest::Length(length) => bar.overall_length().as_m() <= length.as_m() + 1e-9,
+    let reaches = |bar: &&Arc<Bar>| {
+        let overall = bar.overall_length();
+        if overall < shortest || overall > most {
+            // The search did not go there: such a bar answers for itself.
+            return family.rack_setup(bar).is_ok_and(|setup| limit.holds(&solve(&setup)));
+        }
+        match longest {
+            Longest::Any => true,
+            Longest::None => false,
+            // A rack bar that lies exactly on the limit is within it.
+            Longest::Length(length) => overall.as_m() <= length.as_m() + 1e-9,
+        }
     };
     let rack_within = family.bars().filter(reaches).last().cloned();
     let rack_beyond = family.bars().find(|bar| !reaches(bar)).cloned();

@@ -10,7 +10,7 @@ const SAME_LENGTH_M: f64 = 1e-3;
 
 /// The bars of one family on one head and chain, from which bars of any length are made up.
 ///
-/// A family shares construction, gauge, nose pitch and mount. Its *width law* is what the rack says: between
+/// A family shares construction and mount, and runs this chain on this head. Its *width law* is what the rack says: between
 /// two bars every dimension runs straight from one to the other, beyond the ends the dimensions of the end
 /// bar hold. At a rack bar's own length the made-up bar is that bar.
 #[derive(Clone, Debug)]
@@ -85,6 +85,11 @@ impl BarFamily {
     /// The rack bars of the family, shortest first.
     pub fn bars(&self) -> impl Iterator<Item = &Arc<Bar>> {
         self.members.iter().map(|member| &member.bar)
+    }
+
+    /// The setup with one of the family's rack bars, at its own count of links.
+    pub(crate) fn rack_setup(&self, bar: &Arc<Bar>) -> Result<Setup, SetupError> {
+        if bar == self.like.bar() { Ok(self.like.clone()) } else { self.like.with_bar(Arc::clone(bar)) }
     }
 
     /// The shortest and the longest bar that can be made up.

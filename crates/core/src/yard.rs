@@ -205,7 +205,7 @@ fn checked_extra(check: &mut Checker, index: usize, file: &ExtraFile) -> Extra {
     let mut number =
         |field: &str, range, value| check.number(&format!("extras[{index}].{field}"), range, value);
     let mass = Mass::from_kg(number("mass_kg", &ranges::EXTRA_MASS, file.mass_kg));
-    let x = Length::from_mm(number("at.x_mm", &ranges::COORDINATE, file.at.x_mm));
-    let y = Length::from_mm(number("at.y_mm", &ranges::COORDINATE, file.at.y_mm));
+    let x = Length::from_mm(number("at.x_mm", &ranges::EXTRA_COORDINATE, file.at.x_mm));
+    let y = Length::from_mm(number("at.y_mm", &ranges::EXTRA_COORDINATE, file.at.y_mm));
     Extra { name: file.name.clone(), part: MassPart::point(mass, Point::new(x.as_m(), y.as_m())) }
 }
