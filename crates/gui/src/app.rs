@@ -6,6 +6,7 @@ use crate::format::{ForceUnit, LengthUnit, MassUnit};
 use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::{Room, ViewState};
 use crate::views::bench::bench_ui;
+use crate::views::log::log_ui;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
 use egui::text::{LayoutJob, TextFormat};
 use egui::{
@@ -104,6 +105,7 @@ impl App {
         self.notice_ui(ui);
         CentralPanel::no_frame().show(ui, |ui| match self.view.room {
             Room::Bench => bench_ui(ui, &self.document, &mut self.view, &mut self.edits),
+            Room::Log => log_ui(ui, &self.document, &mut self.view, &mut self.edits),
         });
         for (edit, gesture) in self.edits.take() {
             self.document.apply(edit, gesture);
@@ -171,10 +173,8 @@ impl App {
             ui.label(RichText::new(self.document.yard().name()).color(paper.color(Ink::Soft)))
                 .on_hover_text(self.document.yard().note());
             ui.add_space(24.0);
-            if Room::ALL.len() > 1 {
-                for room in Room::ALL {
-                    room_ui(ui, &mut self.view, room);
-                }
+            for room in Room::ALL {
+                room_ui(ui, &mut self.view, room);
             }
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 self.view_menu_ui(ui);

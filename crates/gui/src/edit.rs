@@ -1,5 +1,6 @@
 //! What a view may ask of the document. Nothing else changes it.
 
+use barpoise_core::log_section::{Bind, Stand, Tangle};
 use barpoise_core::units::{Angle, Length};
 
 /// One change, as a person means it.
@@ -25,6 +26,8 @@ pub enum Edit {
     HangLimit(Angle),
     /// The setup to compare with, or none.
     CompareWith(Option<String>),
+    /// Change the log, or the settings on it.
+    Log(LogEdit),
     /// One step back.
     Undo,
     /// One step forward again.
@@ -44,7 +47,60 @@ impl Edit {
             Self::OilFill(_) => "oil level",
             Self::HangLimit(_) => "hang limit",
             Self::CompareWith(_) => "compare",
+            Self::Log(change) => change.step_name(),
             Self::Undo | Self::Redo => "",
+        }
+    }
+}
+
+/// A change of the log before the saw.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LogEdit {
+    /// Diameter across; an oval keeps its shape.
+    Diameter(Length),
+    /// Diameter upright; `None` for a round log.
+    Height(Option<Length>),
+    /// Height of the underside above the ground.
+    Clearance(Length),
+    /// Where the person stands.
+    Stand(Stand),
+    /// An end of a piece of bark within reach.
+    BarkEnd {
+        /// Which piece.
+        arc: usize,
+        /// Its end rather than its beginning, counter-clockwise.
+        far_end: bool,
+        /// Where to, counter-clockwise from the far side.
+        angle: Angle,
+    },
+    /// The bark that goes with the stand again.
+    WholeBark,
+    /// Where branches stand.
+    Tangle(Tangle),
+    /// Where the wood binds.
+    Bind(Bind),
+    /// Spikes of one setting to another place on the bark.
+    MoveSetting {
+        /// Which setting, from 0.
+        index: usize,
+        /// Where to, counter-clockwise from the far side.
+        bark: Angle,
+    },
+    /// The plan again instead of own settings.
+    PlanAgain,
+}
+
+impl LogEdit {
+    const fn step_name(&self) -> &'static str {
+        match self {
+            Self::Diameter(_) | Self::Height(_) => "log diameter",
+            Self::Clearance(_) => "height above ground",
+            Self::Stand(_) => "stand",
+            Self::BarkEnd { .. } | Self::WholeBark => "bark within reach",
+            Self::Tangle(_) => "tangle",
+            Self::Bind(_) => "bind",
+            Self::MoveSetting { .. } => "move a setting",
+            Self::PlanAgain => "plan again",
         }
     }
 }

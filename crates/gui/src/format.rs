@@ -273,6 +273,40 @@ pub fn gauge(gauge: Length) -> String {
     format!("{} mm", number(gauge.as_mm(), 1))
 }
 
+/// `0.12 mm`, whatever the units: a chip's thickness.
+pub fn fine_length(length: Length) -> String {
+    format!("{} mm", number(length.as_mm(), 2))
+}
+
+/// `31 s`.
+pub fn seconds(seconds: f64) -> String {
+    format!("{} s", number(seconds, 0))
+}
+
+/// `28 cm²/s`, for a rate in m²/s.
+pub fn cutting_rate(m2_s: f64) -> String {
+    format!("{} cm²/s", number(m2_s * 1e4, 0))
+}
+
+/// `640 N·s`.
+pub fn newton_seconds(newton_seconds: f64) -> String {
+    format!("{} N·s", number(newton_seconds, 0))
+}
+
+/// `× 1.18`.
+pub fn times(ratio: f64) -> String {
+    format!("× {}", number(ratio, 2))
+}
+
+/// `96.4 %`, and `100 %` only for the whole.
+pub fn share_of_section(share: f64) -> String {
+    if share >= 1.0 {
+        "100 %".to_owned()
+    } else {
+        format!("{} %", number((share * 1000.0).floor() / 10.0, 1))
+    }
+}
+
 /// `22.2 m/s`.
 pub fn speed(speed: barpoise_core::units::Speed) -> String {
     format!("{} m/s", number(speed.as_m_s(), 1))

@@ -58,6 +58,14 @@ pub enum Ink {
     Fuel,
     /// Oil in its tank.
     Oil,
+    /// Wood of a log.
+    Wood,
+    /// Its rings, and hatching.
+    Ring,
+    /// Its bark, and the ground.
+    Bark,
+    /// Branches of the tangle.
+    Branch,
 }
 
 const fn rgb(hex: u32) -> Color32 {
@@ -89,6 +97,10 @@ impl Paper {
             Ink::Ghost => (0xcf_cd_c5, 0x40_48_4e),
             Ink::Fuel => (0xbf_d3_c0, 0x3f_5f_4d),
             Ink::Oil => (0xd9_c9_9f, 0x6b_5a_33),
+            Ink::Wood => (0xe4_cf_a6, 0x6a_56_38),
+            Ink::Ring => (0xcf_b9_8c, 0x85_6d_48),
+            Ink::Bark => (0x7a_55_2f, 0xb0_8a_5c),
+            Ink::Branch => (0xa8_9a_82, 0x6f_66_58),
         };
         rgb(match self {
             Self::Light => light,

@@ -10,16 +10,19 @@ pub enum Room {
     /// One saw on the bench: weight, hang, hands, reach, nose.
     #[default]
     Bench,
+    /// The saw before a log: how it takes it apart.
+    Log,
 }
 
 impl Room {
     /// Every room in the order of the window's head.
-    pub const ALL: [Self; 1] = [Self::Bench];
+    pub const ALL: [Self; 2] = [Self::Bench, Self::Log];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Bench => "Bench",
+            Self::Log => "Log",
         }
     }
 }
@@ -36,6 +39,11 @@ pub struct ViewState {
     pub paper: Paper,
     /// Pitch at which the saw is held, degrees, nose up positive.
     pub held_pitch_deg: f64,
+    /// How far the cut of the log has run: whole settings, and the share of the one at work.
+    pub cut_run: f64,
+    /// The cut runs by itself.
+    #[serde(skip)]
+    pub cut_plays: bool,
 }
 
 impl ViewState {

@@ -21,7 +21,7 @@ pub struct Figures {
     curve: Vec<CurvePoint>,
     longest_within_hang: LongestWithin,
     drain: Vec<DrainPoint>,
-    compared: Option<Solved>,
+    compared: Option<(Setup, Solved)>,
 }
 
 /// A bar of the family on the head that is on the bench.
@@ -31,6 +31,8 @@ pub struct RackBar {
     pub name: String,
     /// Tail end to nose end.
     pub overall: Length,
+    /// The saw with it on.
+    pub setup: Setup,
     /// Its figures.
     pub solved: Solved,
 }
@@ -116,8 +118,13 @@ impl Figures {
     }
 
     /// The figures of the setup it is compared with.
-    pub const fn compared(&self) -> Option<&Solved> {
-        self.compared.as_ref()
+    pub fn compared(&self) -> Option<&Solved> {
+        self.compared.as_ref().map(|(_, solved)| solved)
+    }
+
+    /// The setup it is compared with.
+    pub fn compared_setup(&self) -> Option<&Setup> {
+        self.compared.as_ref().map(|(setup, _)| setup)
     }
 
     /// The rack bar that is on, if one of the family is.
@@ -140,11 +147,8 @@ fn rack(base: &Setup, family: &BarFamily) -> Vec<RackBar> {
         .filter_map(|bar| {
             let own = bar.name() == base.bar().name();
             let setup = if own { base.clone() } else { base.with_bar(bar.clone()).ok()? };
-            Some(RackBar {
-                name: bar.name().to_owned(),
-                overall: bar.overall_length(),
-                solved: solve(&setup),
-            })
+            let solved = solve(&setup);
+            Some(RackBar { name: bar.name().to_owned(), overall: bar.overall_length(), setup, solved })
         })
         .collect()
 }
@@ -164,6 +168,6 @@ fn drain(setup: &Setup) -> Vec<DrainPoint> {
     drain_down(setup, OIL_PER_FUEL, DRAIN_STEPS).unwrap_or_default()
 }
 
-fn compared(yard: &Yard, bench: &Bench) -> Option<Solved> {
-    bench.compared().and_then(|name| yard.setup(name)).map(solve)
+fn compared(yard: &Yard, bench: &Bench) -> Option<(Setup, Solved)> {
+    bench.compared().and_then(|name| yard.setup(name)).map(|setup| (setup.clone(), solve(setup)))
 }

@@ -1,6 +1,6 @@
 //! Undo and redo: whole states of the bench, one for each step.
 
-use super::Bench;
+use super::{Bench, Log};
 use crate::edit::Gesture;
 
 /// Steps kept; an old one falls off the end.
@@ -10,6 +10,7 @@ const DEPTH: usize = 500;
 #[derive(Clone, Debug)]
 pub(super) struct Snapshot {
     pub(super) bench: Bench,
+    pub(super) log: Log,
 }
 
 #[derive(Debug)]

@@ -3,14 +3,19 @@
 mod bench;
 mod figures;
 mod history;
+mod log;
+mod log_figures;
 
 pub use bench::{BarChoice, Bench};
 pub use figures::{CurvePoint, Figures, RackBar};
+pub use log::Log;
+pub use log_figures::{Cut, LogFigures, RackAnswer, RackRow, Step};
 
 use crate::edit::{Edit, Gesture};
 use barpoise_core::Yard;
 use barpoise_core::file::{YardError, read_yard};
 use history::{History, Snapshot};
+use std::cell::OnceCell;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -21,6 +26,8 @@ pub struct Document {
     path: Option<PathBuf>,
     bench: Bench,
     figures: Figures,
+    log: Log,
+    log_figures: OnceCell<Option<LogFigures>>,
     history: History,
     refusal: Option<Refusal>,
 }
@@ -76,7 +83,16 @@ impl Document {
         let bench = Bench::of(first.clone());
         let yard = Arc::new(yard);
         let figures = Figures::new(&yard, &bench);
-        Ok(Self { yard, path, bench, figures, history: History::default(), refusal: None })
+        Ok(Self {
+            yard,
+            path,
+            bench,
+            figures,
+            log: Log::default(),
+            log_figures: OnceCell::new(),
+            history: History::default(),
+            refusal: None,
+        })
     }
 
     /// The yard.
@@ -97,6 +113,17 @@ impl Document {
     /// Everything computed from it.
     pub const fn figures(&self) -> &Figures {
         &self.figures
+    }
+
+    /// The log before the saw.
+    pub const fn log(&self) -> &Log {
+        &self.log
+    }
+
+    /// Everything computed of the log; computed when first asked for after a change.
+    pub fn log_figures(&self) -> Option<&LogFigures> {
+        // The log is checked by every edit, so there is always a job.
+        self.log_figures.get_or_init(|| LogFigures::new(&self.log, &self.figures).ok()).as_ref()
     }
 
     /// Why the last edit was refused, if it was.
@@ -127,12 +154,26 @@ impl Document {
                     self.restore(snapshot);
                 }
             }
+            Edit::Log(change) => {
+                let shown = self.log_figures().map_or(&[][..], LogFigures::settings);
+                match self.log.changed(change, shown) {
+                    Ok(log) if log == self.log => self.refusal = None,
+                    Ok(log) => {
+                        self.history.record(self.snapshot(), edit.step_name(), gesture);
+                        self.log = log;
+                        self.log_figures = OnceCell::new();
+                        self.refusal = None;
+                    }
+                    Err(reason) => self.refusal = Some(Refusal { edit, reason }),
+                }
+            }
             _ => match self.bench.changed(&edit, &self.yard, self.figures.family()) {
                 Ok(bench) if bench == self.bench => self.refusal = None,
                 Ok(bench) => {
                     self.history.record(self.snapshot(), edit.step_name(), gesture);
                     self.figures.update(&self.yard, &self.bench, &bench);
                     self.bench = bench;
+                    self.log_figures = OnceCell::new();
                     self.refusal = None;
                 }
                 Err(reason) => self.refusal = Some(Refusal { edit, reason }),
@@ -141,12 +182,14 @@ impl Document {
     }
 
     fn snapshot(&self) -> Snapshot {
-        Snapshot { bench: self.bench.clone() }
+        Snapshot { bench: self.bench.clone(), log: self.log.clone() }
     }
 
     fn restore(&mut self, snapshot: Snapshot) {
         self.figures.update(&self.yard, &self.bench, &snapshot.bench);
         self.bench = snapshot.bench;
+        self.log = snapshot.log;
+        self.log_figures = OnceCell::new();
         self.refusal = None;
     }
 }

@@ -215,12 +215,7 @@ pub fn covers(scene: &mut Scene, head: &Powerhead) {
     }
     scene.stroke(fit.path(FINS), THIN);
     scene.fill(fit.path(SPIKES), Ink::Steel);
-    const STUD_GAP: f64 = 15.0;
-    for side in [-1.0, 1.0] {
-        let at = Point::new(head.stud().as_mm() + side * STUD_GAP, 0.0);
-        scene.fill(nut(at), Ink::Body);
-        scene.stroke(nut(at), THIN);
-    }
+    studs(scene, head);
     scene.stroke(
         Circle::new(Point::ORIGIN, head.sprocket_radius().as_mm()).to_path(0.05),
         Pen::solid(Ink::Line, 1.0).with_dash(Dash::Dashed),
@@ -228,6 +223,15 @@ pub fn covers(scene: &mut Scene, head: &Powerhead) {
     let handle = fit.path(FRONT_HANDLE);
     scene.fill(handle.clone(), Ink::Body);
     scene.stroke(handle, LINE);
+}
+
+fn studs(scene: &mut Scene, head: &Powerhead) {
+    const STUD_GAP: f64 = 15.0;
+    for side in [-1.0, 1.0] {
+        let at = Point::new(head.stud().as_mm() + side * STUD_GAP, 0.0);
+        scene.fill(nut(at), Ink::Body);
+        scene.stroke(nut(at), THIN);
+    }
 }
 
 fn nut(at: Point) -> BezPath {
@@ -239,6 +243,16 @@ fn nut(at: Point) -> BezPath {
     }
     path.close_path();
     path
+}
+
+/// The front of the head alone, for a drawing in which the rest has no room: clutch cover, studs and spikes.
+pub fn stub(scene: &mut Scene, head: &Powerhead) {
+    let fit = Fit::new(head);
+    let cover = fit.path(CLUTCH_COVER);
+    scene.fill(cover.clone(), Ink::Body);
+    scene.stroke(cover, LINE);
+    scene.fill(fit.path(SPIKES), Ink::Steel);
+    studs(scene, head);
 }
 
 /// The outlines that the ghost shows.

@@ -2,6 +2,7 @@
 
 mod bar_chain;
 mod head;
+pub mod log;
 mod marks;
 
 pub use bar_chain::{bar, chain, ghost_bar};

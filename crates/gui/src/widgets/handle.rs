@@ -134,6 +134,21 @@ impl Handle<'_> {
         })
     }
 
+    /// Paints a knob that carries a number, filled while it is the one at work.
+    pub fn paint_numbered(ui: &Ui, response: &Response, paper: Paper, number: usize, at_work: bool) {
+        let at = response.rect.center();
+        let ours = paper.color(Ink::Ours);
+        let (fill, text) =
+            if at_work { (ours, paper.color(Ink::Sheet)) } else { (paper.color(Ink::Sheet), ours) };
+        let grabbed = response.hovered() || response.dragged();
+        ui.painter().circle(at, 12.0, fill, Stroke::new(if grabbed { 3.0 } else { 2.0 }, ours));
+        let font = crate::theme::strong(size::BODY);
+        ui.painter().text(at, egui::Align2::CENTER_CENTER, number.to_string(), font, text);
+        if response.has_focus() {
+            ui.painter().circle_stroke(at, 15.5, Stroke::new(2.0, paper.color(Ink::Line)));
+        }
+    }
+
     /// Paints the usual knob: a disc with a ring, thicker when grabbed, with a second ring for focus.
     pub fn paint_knob(ui: &Ui, response: &Response, paper: Paper, arrows: Steps) {
         let at = response.rect.center();

@@ -356,7 +356,7 @@ fn nose_to(document: &Document, stand: &Stand, tip: Pos2, snap: bool) -> Edit {
 }
 
 /// The edit that a key or a screen reader means on the bar length, shared with the slider beneath.
-pub(super) fn length_edit(document: &Document, view: &ViewState, moved: Moved) -> Option<Edit> {
+pub(crate) fn length_edit(document: &Document, view: &ViewState, moved: Moved) -> Option<Edit> {
     let figures = document.figures();
     let now = figures.setup().bar().overall_length();
     match moved {

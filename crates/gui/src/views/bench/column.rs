@@ -1,11 +1,11 @@
 //! The column of figures: picks, gauge, figures, comparison.
 
-use super::picks::picks_ui;
 use crate::document::Document;
 use crate::edit::{Edit, Edits};
 use crate::format;
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
+use crate::views::picks::picks_ui;
 use crate::widgets::{Sense, caption, change_row, figure_row, steelyard};
 use barpoise_core::{Feel, Links, Longest, Solved};
 use egui::{Align, ComboBox, Layout, RichText, Ui};

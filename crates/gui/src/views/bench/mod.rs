@@ -3,8 +3,9 @@
 mod canvas;
 mod column;
 mod controls;
-mod picks;
 mod plots;
+
+pub(crate) use canvas::length_edit;
 
 use crate::document::Document;
 use crate::edit::Edits;

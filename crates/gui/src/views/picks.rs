@@ -10,7 +10,7 @@ use egui::{Align, ComboBox, Layout, RichText, Ui};
 use std::sync::Arc;
 
 /// The four rows.
-pub(super) fn picks_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+pub(crate) fn picks_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
     let yard = document.yard();
     let base = document.bench().base();
     let on_bench = document.figures().setup();
