@@ -51,9 +51,7 @@ fn pieces(diameter_m: f64, swing: Swing, corners: u32) -> Vec<Polygon<f64>> {
     let mut sector = circle_part(px, py, REACH_M, at(low), at(high), corners);
     sector.push((px, py));
     let mut pieces = vec![ring(sector)];
-    for (end, outward, is_limit) in
-        [(high, 1.0, high >= LIMIT_DEG), (low, -1.0, low <= -LIMIT_DEG)]
-    {
+    for (end, outward, is_limit) in [(high, 1.0, high >= LIMIT_DEG), (low, -1.0, low <= -LIMIT_DEG)] {
         let direction = at(end);
         let length = REACH_M - NOSE_M;
         let turn = ((HALF_WIDTH_M - NOSE_M) / length).acos();

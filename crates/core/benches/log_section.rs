@@ -2,11 +2,11 @@
 #![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use barpoise_core::log_section::{
-    cover, plan, BarkArc, CuttingBar, LogJob, LogSection, Setting, Side, Stand, Tangle,
+    BarkArc, CuttingBar, LogJob, LogSection, Setting, Side, Stand, Tangle, cover, plan,
 };
 use barpoise_core::units::{Angle, Length};
-use criterion::{criterion_group, criterion_main, Criterion};
-use geo::{unary_union, Area, BooleanOps, Coord, LineString, Polygon};
+use criterion::{Criterion, criterion_group, criterion_main};
+use geo::{Area, BooleanOps, Coord, LineString, Polygon, unary_union};
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 use std::hint::black_box;
 use std::time::Instant;
@@ -126,7 +126,9 @@ fn covers(c: &mut Criterion) {
     let mut group = c.benchmark_group("cover");
     group.bench_function("lines and arcs", |b| b.iter(|| cover(&job, &bar, black_box(&settings)).unwrap()));
     group.sample_size(10);
-    group.bench_function("geo polygons", |b| b.iter(|| left_by_polygons(diameter_m, black_box(&barks), corners)));
+    group.bench_function("geo polygons", |b| {
+        b.iter(|| left_by_polygons(diameter_m, black_box(&barks), corners))
+    });
     group.finish();
 }
 

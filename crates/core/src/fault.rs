@@ -76,7 +76,8 @@ impl Checker {
             (false, true) => self.path.clone(),
             (false, false) => format!("{}.{field}", self.path),
         };
-        let message = if self.owner.is_empty() { message.to_string() } else { format!("{}: {message}", self.owner) };
+        let message =
+            if self.owner.is_empty() { message.to_string() } else { format!("{}: {message}", self.owner) };
         self.faults.push(Fault { path, message });
     }
 
@@ -94,7 +95,13 @@ impl Checker {
         if name.trim().is_empty() {
             self.fault(field, "a name must not be empty");
         } else if name.chars().count() > LONGEST {
-            self.fault(field, format_args!("a name may have at most {LONGEST} characters, this one has {}", name.chars().count()));
+            self.fault(
+                field,
+                format_args!(
+                    "a name may have at most {LONGEST} characters, this one has {}",
+                    name.chars().count()
+                ),
+            );
         } else if name.chars().any(char::is_control) {
             self.fault(field, "a name must not hold line breaks or control characters");
         }

@@ -1,14 +1,41 @@
 //! Mass, balance and reach of a chainsaw and its guide bars.
 
+mod at_work;
+mod balance;
+mod cautions;
+mod drain;
+mod drive;
 mod fault;
+mod inverse;
 mod loop_path;
+mod made_up;
 mod mass;
+mod nose;
+mod parts;
+mod solve;
+mod yard;
 
+pub mod file;
 pub mod geometry;
 pub mod log_section;
+pub mod measure_text;
 pub mod ranges;
 pub mod units;
 
+pub use at_work::{cutting_bar, cutting_saw, impact_setup};
+pub use balance::{Feel, Hands, HandsError, HangError, hands, hang_angle, nose_moment, swing_inertia};
+pub use cautions::{CAUTIONS, KICKBACK_CAUTION};
+pub use drain::{DrainPoint, OIL_PER_FUEL, drain_down};
+pub use drive::{DRIVE_EFFICIENCY, chain_energy_j, chain_speed, cutters_in_wood, pull_in_force};
 pub use fault::{Fault, Range};
-pub use loop_path::{loop_length, sprocket_pitch_radius, LoopError, LoopPath};
+pub use inverse::{Limit, Longest, LongestWithin, longest_within};
+pub use loop_path::{LoopError, LoopPath, loop_length, sprocket_pitch_radius};
+pub use made_up::BarFamily;
 pub use mass::MassPart;
+pub use nose::NoseZone;
+pub use parts::{
+    Bar, Chain, Construction, CutterSequence, Extra, Fittings, Links, Nose, Outline, Powerhead, Setup,
+    SetupError, Sprocket, Tank, loop_counts_that_close,
+};
+pub use solve::{PartMasses, Solved, parts, solve};
+pub use yard::Yard;

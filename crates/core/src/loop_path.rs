@@ -1,6 +1,6 @@
 //! The chain's path: an open belt round the drive sprocket and the nose.
 
-use crate::geometry::{arc_line, segment_line, LineProperties, Point, Vector};
+use crate::geometry::{LineProperties, Point, Vector, arc_line, segment_line};
 use crate::units::Length;
 use std::f64::consts::{FRAC_PI_2, PI};
 use std::fmt;
@@ -77,7 +77,7 @@ impl LoopPath {
     pub fn with_length(sprocket: Length, nose: Length, length: Length) -> Result<Self, LoopError> {
         let (r_s, r_n, target) = (sprocket.as_m(), nose.as_m(), length.as_m());
         let shortest_m = 2.0 * PI * r_s.max(r_n);
-        if target <= shortest_m {
+        if target.is_nan() || target <= shortest_m {
             return Err(LoopError::TooShort { length, shortest: Length::from_m(shortest_m) });
         }
         let floor_m = (r_s - r_n).abs();
@@ -227,6 +227,12 @@ mod tests {
     fn a_loop_shorter_than_the_circle_is_refused() {
         let error = LoopPath::with_length(mm(20.0), mm(30.0), mm(188.0)).unwrap_err();
         assert!(matches!(error, LoopError::TooShort { .. }), "{error}");
-        assert!(LoopPath::with_centre_distance(mm(20.0), mm(30.0), mm(10.0)).is_none());
+        assert!(LoopPath::with_centre_distance(mm(20.0), mm(30.0), mm(9.9)).is_none());
+    }
+
+    #[test]
+    fn a_loop_of_no_number_has_no_distance() {
+        let no_number = LoopPath::with_length(mm(20.0), mm(30.0), mm(f64::NAN));
+        assert!(no_number.is_err(), "{no_number:?}");
     }
 }

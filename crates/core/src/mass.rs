@@ -18,8 +18,7 @@ pub struct MassPart {
 
 impl MassPart {
     /// Nothing, at the origin: the neutral element of [`MassPart::sum`].
-    pub const NOTHING: Self =
-        Self { mass_kg: 0.0, centroid: Point::new(0.0, 0.0), inertia_kg_m2: 0.0 };
+    pub const NOTHING: Self = Self { mass_kg: 0.0, centroid: Point::new(0.0, 0.0), inertia_kg_m2: 0.0 };
 
     /// A point mass, which has no inertia of its own.
     pub const fn point(mass: Mass, centroid: Point) -> Self {

@@ -54,8 +54,9 @@ mod tests {
             centre + r * Vector::new(angle.cos(), angle.sin())
         };
         let n = 20_000;
-        let chords: Vec<_> =
-            (0..n).map(|i| segment_line(at(f64::from(i) / f64::from(n)), at(f64::from(i + 1) / f64::from(n)))).collect();
+        let chords: Vec<_> = (0..n)
+            .map(|i| segment_line(at(f64::from(i) / f64::from(n)), at(f64::from(i + 1) / f64::from(n))))
+            .collect();
         let length: f64 = chords.iter().map(|c| c.length_m).sum();
         let mean = chords.iter().fold(Vector::zeros(), |s, c| s + c.length_m * c.centroid.coords) / length;
         let second: f64 = chords

@@ -3,7 +3,7 @@
 mod curve;
 mod polygon;
 
-pub use curve::{arc_line, segment_line, LineProperties};
+pub use curve::{LineProperties, arc_line, segment_line};
 pub use polygon::{AreaProperties, Polygon};
 
 /// A point in the saw frame or another stated frame, in metres.

@@ -31,10 +31,7 @@ impl CuttingBar {
                 nose_radius.as_mm(),
                 half_width.as_mm()
             );
-            return Err(Fault {
-                path: "nose_radius".to_owned(),
-                message,
-            });
+            return Err(Fault { path: "nose_radius".to_owned(), message });
         }
         if half_width * 3.0 > reach {
             let message = format!(
@@ -42,16 +39,9 @@ impl CuttingBar {
                 half_width.as_mm(),
                 reach.as_mm()
             );
-            return Err(Fault {
-                path: "half_width".to_owned(),
-                message,
-            });
+            return Err(Fault { path: "half_width".to_owned(), message });
         }
-        Ok(Self {
-            reach_m: reach.as_m(),
-            half_width_m: half_width.as_m(),
-            nose_radius_m: nose_radius.as_m(),
-        })
+        Ok(Self { reach_m: reach.as_m(), half_width_m: half_width.as_m(), nose_radius_m: nose_radius.as_m() })
     }
 
     /// The same bar with another reach.
@@ -146,29 +136,15 @@ mod tests {
     use proptest::prelude::*;
 
     fn bar(reach: f64, half_width: f64, nose: f64) -> Result<CuttingBar, Fault> {
-        CuttingBar::new(
-            Length::from_mm(reach),
-            Length::from_mm(half_width),
-            Length::from_mm(nose),
-        )
+        CuttingBar::new(Length::from_mm(reach), Length::from_mm(half_width), Length::from_mm(nose))
     }
 
     #[test]
     fn bars_that_cannot_be_are_refused_with_the_reason() {
         assert!(bar(0.0, 45.0, 35.0).unwrap_err().message.contains("120…1700 mm"));
         assert!(bar(f64::NAN, 45.0, 35.0).is_err());
-        assert!(
-            bar(450.0, 45.0, 46.0)
-                .unwrap_err()
-                .message
-                .contains("larger than half")
-        );
-        assert!(
-            bar(130.0, 45.0, 35.0)
-                .unwrap_err()
-                .message
-                .contains("a third of the reach")
-        );
+        assert!(bar(450.0, 45.0, 46.0).unwrap_err().message.contains("larger than half"));
+        assert!(bar(130.0, 45.0, 35.0).unwrap_err().message.contains("a third of the reach"));
     }
 
     proptest! {

@@ -47,17 +47,9 @@ pub fn biggest_log(job: &LogJob, bar: &CuttingBar) -> Option<Length> {
     let larger = section.width().max(section.height());
     let scaled = |diameter: Length| -> Option<LogJob> {
         let scale = diameter / larger;
-        let log = LogSection::oval(
-            section.width() * scale,
-            section.height() * scale,
-            section.clearance(),
-        )
-        .ok()?;
-        Some(
-            LogJob::new(log, job.stand())
-                .with_bark(job.bark().to_vec())
-                .with_swing(job.swing()),
-        )
+        let log =
+            LogSection::oval(section.width() * scale, section.height() * scale, section.clearance()).ok()?;
+        Some(LogJob::new(log, job.stand()).with_bark(job.bark().to_vec()).with_swing(job.swing()))
     };
     if section.round_diameter().is_some() {
         let closed = closed_form(bar.reach(), gaps::largest_unreachable_rad(job.bark()));

@@ -27,9 +27,7 @@ impl Marks {
     }
 
     pub(super) fn has(&self, index: usize) -> bool {
-        self.0
-            .get(index / 64)
-            .is_some_and(|word| word >> (index % 64) & 1 == 1)
+        self.0.get(index / 64).is_some_and(|word| word >> (index % 64) & 1 == 1)
     }
 
     fn zipped(&self, other: &Self, f: impl Fn(u64, u64) -> u64) -> Self {
@@ -53,9 +51,7 @@ impl Marks {
     /// The marked samples, rising.
     pub(super) fn indices(self) -> impl Iterator<Item = usize> {
         self.0.into_iter().enumerate().flat_map(|(word, bits)| {
-            (0..64)
-                .filter(move |bit| bits >> bit & 1 == 1)
-                .map(move |bit| word * 64 + bit)
+            (0..64).filter(move |bit| bits >> bit & 1 == 1).map(move |bit| word * 64 + bit)
         })
     }
 
@@ -128,11 +124,7 @@ pub(super) fn candidates(job: &LogJob, bar: &CuttingBar, samples: &[Point], step
     let tight = gaps::closed_form_diameter_m(job, bar)
         .and_then(|diameter| gaps::widest_gap_rad(bar.reach().as_m(), diameter));
     if let Some(gap) = tight.filter(|gap| *gap < TAU) {
-        let ends: Vec<f64> = job
-            .bark()
-            .iter()
-            .flat_map(|arc| [arc.from_rad(), arc.to_rad()])
-            .collect();
+        let ends: Vec<f64> = job.bark().iter().flat_map(|arc| [arc.from_rad(), arc.to_rad()]).collect();
         for end in ends {
             for turns in [-2.0, -1.0, 1.0, 2.0] {
                 let place = end + turns * gap;
@@ -141,10 +133,7 @@ pub(super) fn candidates(job: &LogJob, bar: &CuttingBar, samples: &[Point], step
             }
         }
     }
-    places
-        .into_iter()
-        .map(|(bark_rad, side)| candidate(job, bar, samples, bark_rad, side))
-        .collect()
+    places.into_iter().map(|(bark_rad, side)| candidate(job, bar, samples, bark_rad, side)).collect()
 }
 
 fn candidate(job: &LogJob, bar: &CuttingBar, samples: &[Point], bark_rad: f64, side: Side) -> Candidate {
@@ -155,18 +144,12 @@ fn candidate(job: &LogJob, bar: &CuttingBar, samples: &[Point], bark_rad: f64, s
             marks.set(index);
         }
     }
-    Candidate {
-        bark_rad,
-        side,
-        marks,
-    }
+    Candidate { bark_rad, side, marks }
 }
 
 /// Everything the candidates can take together.
 pub(super) fn union(candidates: &[Candidate]) -> Marks {
-    candidates
-        .iter()
-        .fold(Marks::default(), |all, candidate| all.or(&candidate.marks))
+    candidates.iter().fold(Marks::default(), |all, candidate| all.or(&candidate.marks))
 }
 
 /// Every sample.

@@ -85,11 +85,7 @@ impl PhaseTimes {
 impl Default for PhaseTimes {
     /// 2 s to touch down, 1 s to slide off, 3 s to pull back (common practice, no source).
     fn default() -> Self {
-        Self {
-            touch_down_s: 2.0,
-            last_slide_s: 1.0,
-            pull_back_s: 3.0,
-        }
+        Self { touch_down_s: 2.0, last_slide_s: 1.0, pull_back_s: 3.0 }
     }
 }
 
@@ -114,13 +110,7 @@ pub fn carry(
         let held_off = setting.stand_off_m > 0.0;
         let cutting_n = |cuts: bool| weight_n + if cuts { pull_in_n } else { 0.0 };
         let mut add = |phase, carrier, seconds, hands_n| {
-            phases.push(PhaseLoad {
-                setting: index,
-                phase,
-                carrier,
-                seconds,
-                hands_n,
-            });
+            phases.push(PhaseLoad { setting: index, phase, carrier, seconds, hands_n });
         };
         add(
             WorkPhase::TouchDown,
@@ -145,12 +135,7 @@ pub fn carry(
         }
     }
     let hands_newton_seconds = phases.iter().map(|phase| phase.hands_n * phase.seconds).sum();
-    Ok(Carry {
-        phases,
-        lifts: settings.len(),
-        hands_newton_seconds,
-        hold_back_n: saw.pull_in().as_n(),
-    })
+    Ok(Carry { phases, lifts: settings.len(), hands_newton_seconds, hold_back_n: saw.pull_in().as_n() })
 }
 
 #[cfg(test)]
@@ -185,21 +170,13 @@ mod tests {
         let setting = Setting::full(&job, Angle::from_deg(180.0), Side::Near).unwrap();
         let carry = carry(&job, &bar, &saw(), &[setting], &PhaseTimes::default()).unwrap();
         // 2 s touch-down and 1 s last slide, 70 N of weight and 3600 W / 20 m/s of pull-in.
-        assert_relative_eq!(
-            carry.hands_newton_seconds,
-            3.0 * (70.0 + 180.0),
-            max_relative = 1e-12
-        );
+        assert_relative_eq!(carry.hands_newton_seconds, 3.0 * (70.0 + 180.0), max_relative = 1e-12);
         assert_eq!(carry.lifts, 1);
         assert_relative_eq!(carry.hold_back_n, 180.0, max_relative = 1e-12);
         let swing = carry.phases.iter().find(|p| p.phase == WorkPhase::Swing).unwrap();
         assert_eq!(swing.carrier, Carrier::Log);
         // The whole section at 3600 W / (7.5 mm · 60 J/cm³) = 80 cm²/s.
-        assert_relative_eq!(
-            swing.seconds,
-            std::f64::consts::PI * 0.15 * 0.15 / 0.008,
-            max_relative = 1e-9
-        );
+        assert_relative_eq!(swing.seconds, std::f64::consts::PI * 0.15 * 0.15 / 0.008, max_relative = 1e-9);
     }
 
     #[test]
@@ -208,11 +185,7 @@ mod tests {
         let set = Setting::full(&job, Angle::from_deg(180.0), Side::Near).unwrap();
         let held = set.held_off(Length::from_mm(150.0)).unwrap();
         let load = |setting: Setting| carry(&job, &bar, &saw(), &[setting], &PhaseTimes::default()).unwrap();
-        let swing = load(held)
-            .phases
-            .into_iter()
-            .find(|p| p.phase == WorkPhase::Swing)
-            .unwrap();
+        let swing = load(held).phases.into_iter().find(|p| p.phase == WorkPhase::Swing).unwrap();
         assert_eq!(swing.carrier, Carrier::Hands);
         assert_relative_eq!(swing.hands_n, 250.0, max_relative = 1e-12);
         assert!(load(held).hands_newton_seconds > load(set).hands_newton_seconds);
@@ -226,24 +199,12 @@ mod tests {
         let settings = [setting(180.0), setting(120.0), setting(70.0)];
         let carry = carry(&job, &bar, &saw(), &settings, &PhaseTimes::default()).unwrap();
         assert_eq!(carry.lifts, 3);
-        assert_eq!(
-            carry
-                .phases
-                .iter()
-                .filter(|p| p.phase == WorkPhase::PullBack)
-                .count(),
-            2
-        );
+        assert_eq!(carry.phases.iter().filter(|p| p.phase == WorkPhase::PullBack).count(), 2);
     }
 
     #[test]
     fn times_out_of_range_are_refused() {
-        assert!(
-            PhaseTimes::new(-1.0, 1.0, 1.0)
-                .unwrap_err()
-                .message
-                .contains("0…600 s")
-        );
+        assert!(PhaseTimes::new(-1.0, 1.0, 1.0).unwrap_err().message.contains("0…600 s"));
         assert!(PhaseTimes::new(1.0, f64::NAN, 1.0).is_err());
     }
 }

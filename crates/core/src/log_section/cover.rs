@@ -25,10 +25,7 @@ pub struct Cover {
 /// A setting that is none for this job.
 pub fn cover(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Result<Cover, Fault> {
     settings.iter().try_for_each(|setting| setting.check(job))?;
-    let shapes: Vec<_> = settings
-        .iter()
-        .map(|setting| CutShape::new(job, bar, setting))
-        .collect();
+    let shapes: Vec<_> = settings.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
     Ok(cover_of(job, &shapes))
 }
 
@@ -38,16 +35,11 @@ pub fn cover(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Result<Cov
 /// A setting that is none for this job.
 pub fn new_cuts(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Result<Vec<Vec<Outline>>, Fault> {
     settings.iter().try_for_each(|setting| setting.check(job))?;
-    let shapes: Vec<_> = settings
-        .iter()
-        .map(|setting| CutShape::new(job, bar, setting))
-        .collect();
+    let shapes: Vec<_> = settings.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
     Ok((0..shapes.len())
         .map(|own| {
             let earlier: Vec<&dyn Region> = shapes.iter().take(own).map(|s| s as &dyn Region).collect();
-            shapes
-                .get(own)
-                .map_or_else(Vec::new, |shape| cut_out(&[job.section(), shape], &earlier))
+            shapes.get(own).map_or_else(Vec::new, |shape| cut_out(&[job.section(), shape], &earlier))
         })
         .collect())
 }
@@ -59,16 +51,9 @@ pub(super) fn cover_of(job: &LogJob, shapes: &[CutShape]) -> Cover {
     let left_area_m2 = if left.is_empty() {
         0.0
     } else {
-        left.iter()
-            .map(Outline::area_m2)
-            .sum::<f64>()
-            .clamp(0.0, section_m2)
+        left.iter().map(Outline::area_m2).sum::<f64>().clamp(0.0, section_m2)
     };
-    Cover {
-        covered_fraction: 1.0 - left_area_m2 / section_m2,
-        left_area_m2,
-        left,
-    }
+    Cover { covered_fraction: 1.0 - left_area_m2 / section_m2, left_area_m2, left }
 }
 
 /// Area of outlines with their holes, m².
@@ -115,12 +100,7 @@ mod tests {
     fn a_full_swing_through_a_right_angle_takes_the_lens_of_two_circles() {
         // Lens of two circles, r = R = d: MathWorld, Circle-Circle Intersection: 1.2283696986087568 r².
         let job = all_round(1000.0, 90.0);
-        let taken = 0.25 * PI
-            - left_m2(
-                &job,
-                &bar(500.0, 40.0, 30.0),
-                &[setting(&job, 180.0, 90.0, -90.0)],
-            );
+        let taken = 0.25 * PI - left_m2(&job, &bar(500.0, 40.0, 30.0), &[setting(&job, 180.0, 90.0, -90.0)]);
         approx::assert_relative_eq!(taken, 0.25 * 1.228_369_698_608_756_8, epsilon = EXACT_M2);
     }
 
@@ -138,12 +118,8 @@ mod tests {
         for diameter in [31.0, 120.0, 300.0, 449.0, 452.0] {
             for limit in [45.0, 60.0, 75.0, 89.0, 90.0] {
                 let job = all_round(diameter, limit);
-                let one = cover(
-                    &job,
-                    &bar(452.0, 45.0, 36.0),
-                    &[setting(&job, 180.0, limit, -limit)],
-                )
-                .unwrap();
+                let one =
+                    cover(&job, &bar(452.0, 45.0, 36.0), &[setting(&job, 180.0, limit, -limit)]).unwrap();
                 assert!(
                     one.covered_fraction >= 1.0 && one.left_area_m2 <= 0.0 && one.left.is_empty(),
                     "{diameter} {limit}: {one:?}"

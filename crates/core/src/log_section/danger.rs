@@ -82,14 +82,8 @@ pub fn danger_contacts(
     earlier: &[Setting],
     setting: &Setting,
 ) -> Result<Vec<DangerContact>, Fault> {
-    earlier
-        .iter()
-        .chain([setting])
-        .try_for_each(|setting| setting.check(job))?;
-    let cut: Vec<_> = earlier
-        .iter()
-        .map(|setting| CutShape::new(job, bar, setting))
-        .collect();
+    earlier.iter().chain([setting]).try_for_each(|setting| setting.check(job))?;
+    let cut: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
     let strips = Strips::whole(job, bar, setting);
     let turn = setting.to_rad - setting.from_rad;
     let steps = (turn.abs() / STEP_RAD).ceil().max(1.0);
@@ -100,20 +94,10 @@ pub fn danger_contacts(
         let at_rad = setting.from_rad + turn * step / steps;
         let own = CutShape::turned(job, bar, setting, at_rad, Strips { end_m: 0.0, ..strips });
         let met = touched(job, bar, cut.iter().chain([&own]), &setting.until(at_rad));
-        for ((open, met), touches) in open
-            .iter_mut()
-            .zip(met)
-            .zip([Touches::UncutWood, Touches::Tangle])
-        {
+        for ((open, met), touches) in open.iter_mut().zip(met).zip([Touches::UncutWood, Touches::Tangle]) {
             match (open.as_mut(), met) {
                 (Some(contact), true) => contact.to_rad = at_rad,
-                (None, true) => {
-                    *open = Some(DangerContact {
-                        from_rad: at_rad,
-                        to_rad: at_rad,
-                        touches,
-                    })
-                }
+                (None, true) => *open = Some(DangerContact { from_rad: at_rad, to_rad: at_rad, touches }),
                 (Some(_), false) => contacts.extend(open.take()),
                 (None, false) => {}
             }
@@ -171,25 +155,15 @@ pub fn swing_start(
     earlier: &[Setting],
     setting: &Setting,
 ) -> Result<SwingStart, Fault> {
-    earlier
-        .iter()
-        .chain([setting])
-        .try_for_each(|setting| setting.check(job))?;
-    let cut: Vec<_> = earlier
-        .iter()
-        .map(|setting| CutShape::new(job, bar, setting))
-        .collect();
+    earlier.iter().chain([setting]).try_for_each(|setting| setting.check(job))?;
+    let cut: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
     let laid = CutShape::start_of(job, bar, setting);
     let cut: Vec<&dyn Region> = cut.iter().map(|shape| shape as &dyn Region).collect();
     if is_plunge(job, bar, &cut, &laid, setting) {
         return Ok(SwingStart::Plunge);
     }
     let area_m2 = area_of_m2(&cut_out(&[job.section(), &laid], &cut));
-    Ok(if area_m2 > 0.0 {
-        SwingStart::TouchDown { area_m2 }
-    } else {
-        SwingStart::Free
-    })
+    Ok(if area_m2 > 0.0 { SwingStart::TouchDown { area_m2 } } else { SwingStart::Free })
 }
 
 /// True where uncut wood within reach stands behind the bar's first place, on the side the swing turns away from.
@@ -201,10 +175,7 @@ fn is_plunge(
     setting: &Setting,
 ) -> bool {
     let (pivot, straight_in) = pivot(job, setting);
-    let behind = HalfPlane::new(
-        pivot,
-        unit(straight_in + setting.from_rad - FRAC_PI_2 * setting.sense()),
-    );
+    let behind = HalfPlane::new(pivot, unit(straight_in + setting.from_rad - FRAC_PI_2 * setting.sense()));
     let within = Disc::new(pivot, bar.reach().as_m());
     let mut cut = cut.to_vec();
     cut.push(laid);
@@ -213,10 +184,7 @@ fn is_plunge(
 
 /// The same for settings known to be of this job.
 pub(super) fn starts_in_wood(job: &LogJob, bar: &CuttingBar, earlier: &[Setting], setting: &Setting) -> bool {
-    let cut: Vec<_> = earlier
-        .iter()
-        .map(|setting| CutShape::new(job, bar, setting))
-        .collect();
+    let cut: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
     let cut: Vec<&dyn Region> = cut.iter().map(|shape| shape as &dyn Region).collect();
     is_plunge(job, bar, &cut, &CutShape::start_of(job, bar, setting), setting)
 }
@@ -232,11 +200,7 @@ struct Disc {
 impl Disc {
     fn new(centre: Point, radius_m: f64) -> Self {
         let half = |from_rad| Edge::arc(centre, radius_m, from_rad, PI);
-        Self {
-            centre,
-            radius_m,
-            edges: [half(0.0), half(PI)],
-        }
+        Self { centre, radius_m, edges: [half(0.0), half(PI)] }
     }
 }
 
@@ -263,11 +227,7 @@ impl HalfPlane {
     pub(super) fn new(through: Point, towards: Vector) -> Self {
         const FAR_M: f64 = 20.0;
         let along = FAR_M * Vector::new(towards.y, -towards.x);
-        Self {
-            through,
-            towards,
-            edges: [Edge::line(through - along, through + along)],
-        }
+        Self { through, towards, edges: [Edge::line(through - along, through + along)] }
     }
 }
 
@@ -289,11 +249,8 @@ mod tests {
 
     fn job(diameter_mm: f64, tangle: Tangle) -> LogJob {
         let mm = Length::from_mm;
-        LogJob::new(
-            LogSection::round(mm(diameter_mm), mm(400.0)).unwrap(),
-            Stand::BothSides,
-        )
-        .with_tangle(tangle)
+        LogJob::new(LogSection::round(mm(diameter_mm), mm(400.0)).unwrap(), Stand::BothSides)
+            .with_tangle(tangle)
     }
 
     fn bar() -> CuttingBar {
@@ -327,9 +284,7 @@ mod tests {
             assert!(contacts.iter().all(|c| c.touches == Touches::UncutWood) && !contacts.is_empty());
             // From where the nose comes into the wood it stays there past straight in.
             assert!(
-                contacts
-                    .iter()
-                    .any(|c| (c.to_rad - c.from_rad).abs() > 60.0_f64.to_radians()),
+                contacts.iter().any(|c| (c.to_rad - c.from_rad).abs() > 60.0_f64.to_radians()),
                 "{contacts:?}"
             );
             let open = danger_contacts(&job, &bar(), &[up], &up).unwrap();
@@ -341,31 +296,19 @@ mod tests {
     fn a_nose_among_branches_touches_them() {
         let job = job(300.0, Tangle::Far);
         let contacts = danger_contacts(&job, &bar(), &[], &swing(&job, Side::Near, 30.0, -30.0)).unwrap();
-        assert!(
-            contacts.iter().any(|c| c.touches == Touches::Tangle),
-            "{contacts:?}"
-        );
+        assert!(contacts.iter().any(|c| c.touches == Touches::Tangle), "{contacts:?}");
         let clear = super::tests::job(300.0, Tangle::None);
         let contacts = danger_contacts(&clear, &bar(), &[], &swing(&clear, Side::Near, 30.0, -30.0)).unwrap();
-        assert!(
-            contacts.iter().all(|c| c.touches != Touches::Tangle),
-            "{contacts:?}"
-        );
+        assert!(contacts.iter().all(|c| c.touches != Touches::Tangle), "{contacts:?}");
     }
 
     #[test]
     fn a_swing_that_starts_in_the_wood_is_a_plunge_until_a_cut_has_opened_it() {
         let job = job(800.0, Tangle::None);
         let inner = swing(&job, Side::Near, 10.0, -30.0);
-        assert_eq!(
-            swing_start(&job, &bar(), &[], &inner).unwrap(),
-            SwingStart::Plunge
-        );
+        assert_eq!(swing_start(&job, &bar(), &[], &inner).unwrap(), SwingStart::Plunge);
         let opens = swing(&job, Side::Near, 75.0, 5.0);
-        assert_eq!(
-            swing_start(&job, &bar(), &[opens], &inner).unwrap(),
-            SwingStart::Free
-        );
+        assert_eq!(swing_start(&job, &bar(), &[opens], &inner).unwrap(), SwingStart::Free);
         let SwingStart::TouchDown { area_m2 } = swing_start(&job, &bar(), &[], &opens).unwrap() else {
             panic!("laid on the bark")
         };

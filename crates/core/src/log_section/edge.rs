@@ -74,14 +74,7 @@ impl Edge {
     pub fn arc(centre: Point, radius_m: f64, from_rad: f64, sweep_rad: f64) -> Self {
         let start = centre + radius_m * unit(from_rad);
         let end = centre + radius_m * unit(from_rad + sweep_rad);
-        Self::Arc(ArcEdge {
-            centre,
-            radius_m,
-            from_rad,
-            sweep_rad,
-            start,
-            end,
-        })
+        Self::Arc(ArcEdge { centre, radius_m, from_rad, sweep_rad, start, end })
     }
 
     /// Where it starts.
@@ -314,10 +307,8 @@ mod tests {
     #[test]
     fn a_circle_in_two_arcs_has_its_area_wherever_it_lies() {
         let centre = Point::new(3.0, -2.0);
-        let area: f64 = [0.3, 0.3 + PI]
-            .iter()
-            .map(|from| Edge::arc(centre, 0.7, *from, PI).area_term_m2())
-            .sum();
+        let area: f64 =
+            [0.3, 0.3 + PI].iter().map(|from| Edge::arc(centre, 0.7, *from, PI).area_term_m2()).sum();
         assert_relative_eq!(area, PI * 0.49, max_relative = 1e-13);
     }
 
@@ -339,11 +330,7 @@ mod tests {
         let b = Edge::arc(Point::new(1.0, 0.0), 1.0, -PI, 2.0 * PI);
         let shares = meetings(&a, &b);
         assert_eq!(shares.len(), 2);
-        assert_relative_eq!(
-            a.point_at(shares[1]),
-            Point::new(0.5, 0.75_f64.sqrt()),
-            epsilon = 1e-14
-        );
+        assert_relative_eq!(a.point_at(shares[1]), Point::new(0.5, 0.75_f64.sqrt()), epsilon = 1e-14);
     }
 
     #[test]
@@ -362,11 +349,7 @@ mod tests {
             Edge::arc(Point::new(0.2, 0.4), 0.9, 2.0, -1.1),
             Edge::line(Point::new(0.2, 0.4), Point::new(1.0, 3.0)),
         ] {
-            assert_relative_eq!(
-                edge.area_term_m2(),
-                -edge.reversed().area_term_m2(),
-                epsilon = 1e-15
-            );
+            assert_relative_eq!(edge.area_term_m2(), -edge.reversed().area_term_m2(), epsilon = 1e-15);
             assert_relative_eq!(edge.point_at(0.3), edge.reversed().point_at(0.7), epsilon = 1e-15);
             let parts = edge.part(0.0, 0.4).area_term_m2() + edge.part(0.4, 1.0).area_term_m2();
             assert_relative_eq!(edge.area_term_m2(), parts, epsilon = 1e-15);

@@ -39,11 +39,7 @@ pub(super) fn largest_gap_rad(places_rad: impl Iterator<Item = f64>) -> f64 {
         return TAU;
     };
     let across = TAU - (last - first);
-    places
-        .iter()
-        .zip(places.iter().skip(1))
-        .map(|(a, b)| b - a)
-        .fold(across, f64::max)
+    places.iter().zip(places.iter().skip(1)).map(|(a, b)| b - a).fold(across, f64::max)
 }
 
 /// Largest piece of bark between neighbouring arcs that cannot be reached; 0 where all can be.
@@ -87,11 +83,7 @@ mod tests {
     #[test]
     fn gaps_between_arcs_are_found_across_the_turn() {
         assert_relative_eq!(unreachable(&[(60.0, 220.0)]), 200.0, epsilon = 1e-9);
-        assert_relative_eq!(
-            unreachable(&[(60.0, 220.0), (-40.0, 120.0)]),
-            100.0,
-            epsilon = 1e-9
-        );
+        assert_relative_eq!(unreachable(&[(60.0, 220.0), (-40.0, 120.0)]), 100.0, epsilon = 1e-9);
         assert_relative_eq!(unreachable(&[(90.0, 270.0), (-90.0, 90.0)]), 0.0, epsilon = 1e-9);
         assert_relative_eq!(
             unreachable(&[(0.0, 10.0), (350.0, 355.0), (100.0, 300.0)]),

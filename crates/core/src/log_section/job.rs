@@ -27,10 +27,7 @@ impl SwingLimits {
     pub fn new(upward: Angle, downward: Angle) -> Result<Self, Fault> {
         checked("swing.upward", &limits::SWING_LIMIT, upward.as_deg())?;
         checked("swing.downward", &limits::SWING_LIMIT, downward.as_deg())?;
-        Ok(Self {
-            upward_rad: upward.as_rad(),
-            downward_rad: downward.as_rad(),
-        })
+        Ok(Self { upward_rad: upward.as_rad(), downward_rad: downward.as_rad() })
     }
 
     /// Limit towards the saw's upper side.
@@ -57,10 +54,7 @@ impl Default for SwingLimits {
     /// 75° either way (common practice, no source).
     fn default() -> Self {
         let limit_rad = 75.0_f64.to_radians();
-        Self {
-            upward_rad: limit_rad,
-            downward_rad: limit_rad,
-        }
+        Self { upward_rad: limit_rad, downward_rad: limit_rad }
     }
 }
 
@@ -101,14 +95,7 @@ impl LogJob {
     /// A log with the bark, swing and clear ground that go with a stand by default.
     pub fn new(section: LogSection, stand: Stand) -> Self {
         let bark = stand.reachable_bark(&section);
-        Self {
-            section,
-            stand,
-            bark,
-            swing: SwingLimits::default(),
-            tangle: Tangle::None,
-            bind: Bind::None,
-        }
+        Self { section, stand, bark, swing: SwingLimits::default(), tangle: Tangle::None, bind: Bind::None }
     }
 
     /// The same with other reachable bark; an empty list keeps what it has.
@@ -229,12 +216,7 @@ mod tests {
     #[test]
     fn limits_out_of_range_are_refused() {
         let deg = Angle::from_deg;
-        assert!(
-            SwingLimits::new(deg(44.0), deg(75.0))
-                .unwrap_err()
-                .message
-                .contains("45…90 °")
-        );
+        assert!(SwingLimits::new(deg(44.0), deg(75.0)).unwrap_err().message.contains("45…90 °"));
         assert!(SwingLimits::new(deg(75.0), deg(f64::INFINITY)).is_err());
     }
 }

@@ -42,19 +42,13 @@ impl ImpactSetup {
         for (path, value) in figures {
             if !(value > 0.0 && value.is_finite()) {
                 let message = format!("{path} {value} is not above 0");
-                return Err(Fault {
-                    path: path.to_owned(),
-                    message,
-                });
+                return Err(Fault { path: path.to_owned(), message });
             }
         }
         let places = [saw.centroid.x, saw.centroid.y, nose_centre.x, nose_centre.y];
         if places.iter().any(|place| !place.is_finite()) {
             let message = "centroid and nose must lie somewhere".to_owned();
-            return Err(Fault {
-                path: "nose_centre".to_owned(),
-                message,
-            });
+            return Err(Fault { path: "nose_centre".to_owned(), message });
         }
         Ok(Self {
             saw,
@@ -132,20 +126,11 @@ pub fn compare_kickback(
         nose_speed: b.nose_speed_m_s / a.nose_speed_m_s,
         sentence: KICKBACK_SENTENCE,
     };
-    if [ratios.energy, ratios.pitch_rate, ratios.nose_speed]
-        .iter()
-        .all(|ratio| ratio.is_finite())
-    {
+    if [ratios.energy, ratios.pitch_rate, ratios.nose_speed].iter().all(|ratio| ratio.is_finite()) {
         return Ok(ratios);
     }
-    let message = format!(
-        "a contact at {:.0}° does not turn the first saw: no ratio",
-        contact.as_deg()
-    );
-    Err(Fault {
-        path: "contact".to_owned(),
-        message,
-    })
+    let message = format!("a contact at {:.0}° does not turn the first saw: no ratio", contact.as_deg());
+    Err(Fault { path: "contact".to_owned(), message })
 }
 
 #[cfg(test)]
@@ -154,11 +139,7 @@ mod tests {
     use approx::assert_relative_eq;
 
     fn setup(reach_m: f64) -> ImpactSetup {
-        let saw = MassPart {
-            mass_kg: 7.0,
-            centroid: Point::new(0.02, 0.03),
-            inertia_kg_m2: 0.2,
-        };
+        let saw = MassPart { mass_kg: 7.0, centroid: Point::new(0.02, 0.03), inertia_kg_m2: 0.2 };
         ImpactSetup::new(
             saw,
             Point::new(reach_m, 0.0),
@@ -240,10 +221,7 @@ mod tests {
     #[test]
     fn law_twice_the_speed_is_four_times_the_energy() {
         let slow = setup(0.5);
-        let fast = ImpactSetup {
-            chain_speed_m_s: 2.0 * slow.chain_speed_m_s,
-            ..slow
-        };
+        let fast = ImpactSetup { chain_speed_m_s: 2.0 * slow.chain_speed_m_s, ..slow };
         let ratios = compare_kickback(&slow, &fast, DEFAULT_CONTACT).unwrap();
         assert_relative_eq!(ratios.energy, 4.0, max_relative = 1e-13);
         assert_relative_eq!(ratios.pitch_rate, 2.0, max_relative = 1e-13);
@@ -264,12 +242,7 @@ mod tests {
         assert!(with(MassPart::NOTHING, 20.0).is_err());
         assert!(with(good.saw, 0.0).is_err());
         assert!(with(good.saw, f64::NAN).is_err());
-        assert!(
-            compare_kickback(&good, &good, Angle::from_deg(91.0))
-                .unwrap_err()
-                .message
-                .contains("0…90")
-        );
+        assert!(compare_kickback(&good, &good, Angle::from_deg(91.0)).unwrap_err().message.contains("0…90"));
         assert!(compare_kickback(&good, &good, Angle::from_deg(f64::NAN)).is_err());
     }
 }

@@ -85,14 +85,8 @@ impl Nose {
 /// # Errors
 /// A setting that is none for this job.
 pub fn nose(job: &LogJob, bar: &CuttingBar, earlier: &[Setting], setting: &Setting) -> Result<Nose, Fault> {
-    earlier
-        .iter()
-        .chain([setting])
-        .try_for_each(|setting| setting.check(job))?;
-    let shapes: Vec<_> = earlier
-        .iter()
-        .map(|setting| CutShape::new(job, bar, setting))
-        .collect();
+    earlier.iter().chain([setting]).try_for_each(|setting| setting.check(job))?;
+    let shapes: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
     Ok(nose_after(job, bar, &shapes, setting))
 }
 
@@ -115,11 +109,7 @@ pub(super) fn nose_after(job: &LogJob, bar: &CuttingBar, earlier: &[CutShape], s
                 last.to_rad = path.swing_at(to);
                 last.state = deeper(last.state, state);
             }
-            _ => phases.push(NosePhase {
-                from_rad: path.swing_at(from),
-                to_rad: path.swing_at(to),
-                state,
-            }),
+            _ => phases.push(NosePhase { from_rad: path.swing_at(from), to_rad: path.swing_at(to), state }),
         }
         from = to;
     }
@@ -180,10 +170,9 @@ fn deeper(a: NoseState, b: NoseState) -> NoseState {
         (NoseState::Buried { most_m: a }, NoseState::Buried { most_m: b }) => {
             NoseState::Buried { most_m: a.max(b) }
         }
-        (NoseState::Out { most_m: a, hidden }, NoseState::Out { most_m: b, .. }) => NoseState::Out {
-            most_m: a.max(b),
-            hidden,
-        },
+        (NoseState::Out { most_m: a, hidden }, NoseState::Out { most_m: b, .. }) => {
+            NoseState::Out { most_m: a.max(b), hidden }
+        }
         _ => a,
     }
 }
@@ -195,10 +184,7 @@ fn is_hidden(job: &LogJob, side: Side, place: Point) -> bool {
     }
     let sight = Edge::line(job.eye(side), place);
     let mut meetings = Vec::with_capacity(4);
-    job.section()
-        .edges()
-        .iter()
-        .for_each(|edge| sight.add_meetings(edge, &mut meetings));
+    job.section().edges().iter().for_each(|edge| sight.add_meetings(edge, &mut meetings));
     !meetings.is_empty()
 }
 
@@ -218,14 +204,7 @@ impl TipPath {
         let reach_m = bar.reach().as_m();
         let turn_rad = setting.to_rad - setting.from_rad;
         let arc = Edge::arc(pivot, reach_m, straight_in_rad + setting.from_rad, turn_rad);
-        Self {
-            pivot,
-            reach_m,
-            straight_in_rad,
-            from_rad: setting.from_rad,
-            turn_rad,
-            arc,
-        }
+        Self { pivot, reach_m, straight_in_rad, from_rad: setting.from_rad, turn_rad, arc }
     }
 
     fn swing_at(&self, share: f64) -> f64 {
@@ -240,15 +219,9 @@ impl TipPath {
         }
         let (top, ground) = (job.section().top_y_m(), job.section().ground_y_m());
         for y in [top, ground] {
-            self.arc.add_meetings(
-                &Edge::line(Point::new(-FAR_M, y), Point::new(FAR_M, y)),
-                &mut shares,
-            );
+            self.arc.add_meetings(&Edge::line(Point::new(-FAR_M, y), Point::new(FAR_M, y)), &mut shares);
         }
-        self.arc.add_meetings(
-            &Edge::line(Point::new(0.0, -FAR_M), Point::new(0.0, FAR_M)),
-            &mut shares,
-        );
+        self.arc.add_meetings(&Edge::line(Point::new(0.0, -FAR_M), Point::new(0.0, FAR_M)), &mut shares);
         for edge in sight_lines(job, side) {
             self.arc.add_meetings(&edge, &mut shares);
         }
@@ -258,16 +231,11 @@ impl TipPath {
     fn state(&self, job: &LogJob, earlier: &[CutShape], side: Side, from: f64, to: f64) -> NoseState {
         let tip = self.arc.point_at(0.5 * (from + to));
         if job.section().outside_m(tip) > 0.0 {
-            NoseState::Out {
-                most_m: self.most_m(job, from, to, 1.0),
-                hidden: is_hidden(job, side, tip),
-            }
+            NoseState::Out { most_m: self.most_m(job, from, to, 1.0), hidden: is_hidden(job, side, tip) }
         } else if earlier.iter().any(|shape| shape.outside_m(tip) < 0.0) {
             NoseState::OpenKerf
         } else {
-            NoseState::Buried {
-                most_m: self.most_m(job, from, to, -1.0),
-            }
+            NoseState::Buried { most_m: self.most_m(job, from, to, -1.0) }
         }
     }
 
@@ -326,11 +294,8 @@ mod tests {
 
     fn job(diameter_mm: f64, clearance_mm: f64, tangle: Tangle) -> LogJob {
         let mm = Length::from_mm;
-        LogJob::new(
-            LogSection::round(mm(diameter_mm), mm(clearance_mm)).unwrap(),
-            Stand::OneSide,
-        )
-        .with_tangle(tangle)
+        LogJob::new(LogSection::round(mm(diameter_mm), mm(clearance_mm)).unwrap(), Stand::OneSide)
+            .with_tangle(tangle)
     }
 
     fn bar() -> CuttingBar {
@@ -352,16 +317,8 @@ mod tests {
         let at_limit = 0.452 - 0.56 * 75.0_f64.to_radians().cos();
         assert_relative_eq!(nose.out_max_m, at_limit, epsilon = 1e-12);
         let passes = (452.0_f64 / 560.0).acos();
-        assert_relative_eq!(
-            nose.out_rad,
-            2.0 * (75.0_f64.to_radians() - passes),
-            epsilon = 1e-9
-        );
-        let buried = nose
-            .phases
-            .iter()
-            .find(|p| matches!(p.state, NoseState::Buried { .. }))
-            .unwrap();
+        assert_relative_eq!(nose.out_rad, 2.0 * (75.0_f64.to_radians() - passes), epsilon = 1e-9);
+        let buried = nose.phases.iter().find(|p| matches!(p.state, NoseState::Buried { .. })).unwrap();
         assert_relative_eq!(buried.from_rad, passes, epsilon = 1e-9);
         assert_relative_eq!(buried.to_rad, -passes, epsilon = 1e-9);
     }
@@ -372,12 +329,7 @@ mod tests {
         let one = swing(&job, 180.0, 75.0, -75.0);
         let again = nose(&job, &bar(), &[one], &swing(&job, 180.0, 20.0, -20.0)).unwrap();
         // The tip runs along the end of its own earlier kerf: neither deeper nor out.
-        assert!(
-            again
-                .phases
-                .iter()
-                .all(|p| !matches!(p.state, NoseState::Out { .. }))
-        );
+        assert!(again.phases.iter().all(|p| !matches!(p.state, NoseState::Out { .. })));
         let other = nose(&job, &bar(), &[one], &swing(&job, 100.0, -20.0, -30.0)).unwrap();
         assert!(matches!(other.phases[0].state, NoseState::OpenKerf), "{other:?}");
     }
@@ -389,11 +341,7 @@ mod tests {
         let level = |job: &LogJob| nose(job, &bar(), &[], &swing(job, 180.0, 5.0, -5.0)).unwrap();
         assert!(!level(&clear).is_hidden());
         let tangled = job(300.0, 0.0, Tangle::Far);
-        assert_relative_eq!(
-            level(&tangled).hidden_travel_m,
-            0.452 * 10.0_f64.to_radians(),
-            epsilon = 1e-9
-        );
+        assert_relative_eq!(level(&tangled).hidden_travel_m, 0.452 * 10.0_f64.to_radians(), epsilon = 1e-9);
     }
 
     #[test]

@@ -78,9 +78,7 @@ pub(super) fn in_order(job: &LogJob, bar: &CuttingBar, mut settings: Vec<Setting
         let side = |s: &Setting| s.side == Side::Far;
         side(a).cmp(&side(b)).then_with(|| place(a).total_cmp(&place(b)))
     });
-    settings
-        .iter_mut()
-        .for_each(|setting| *setting = turned(setting, job.bind() == Bind::Bottom));
+    settings.iter_mut().for_each(|setting| *setting = turned(setting, job.bind() == Bind::Bottom));
     without_plunges(job, bar, settings)
 }
 
@@ -100,17 +98,10 @@ fn without_plunges(job: &LogJob, bar: &CuttingBar, mut waiting: Vec<Setting>) ->
 
 /// The swing downward, or upward.
 fn turned(setting: &Setting, upward: bool) -> Setting {
-    let (low, high) = (
-        setting.from_rad.min(setting.to_rad),
-        setting.from_rad.max(setting.to_rad),
-    );
+    let (low, high) = (setting.from_rad.min(setting.to_rad), setting.from_rad.max(setting.to_rad));
     let falls = (setting.side == Side::Near) != upward;
     let (from_rad, to_rad) = if falls { (high, low) } else { (low, high) };
-    Setting {
-        from_rad,
-        to_rad,
-        ..*setting
-    }
+    Setting { from_rad, to_rad, ..*setting }
 }
 
 /// How far above the level of the middle a setting is along the bark, seen from the side it is worked from.

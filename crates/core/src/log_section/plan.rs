@@ -74,33 +74,22 @@ pub fn plan(job: &LogJob, bar: &CuttingBar) -> Plan {
     let samples = samples(job);
     let every = all(&samples);
     let places = candidates(job, bar, &samples, STEP);
-    let planner = Planner {
-        job,
-        bar,
-        samples: &samples,
-        closed_form: gaps::closed_form_diameter_m(job, bar),
-    };
+    let planner =
+        Planner { job, bar, samples: &samples, closed_form: gaps::closed_form_diameter_m(job, bar) };
     if can_cut(job, bar)
         && let Some(plan) = planner.whole(&places, every)
     {
         return plan;
     }
     let best = greedy(&places, union(&places));
-    let whole: Vec<_> = best
-        .iter()
-        .map(|place| Setting::unchecked_full(job, place.bark_rad, place.side))
-        .collect();
+    let whole: Vec<_> =
+        best.iter().map(|place| Setting::unchecked_full(job, place.bark_rad, place.side)).collect();
     let least_m2 = planner.cover(&whole).left_area_m2 + NOTHING_LEFT_M2;
     let settings = trimmed(job, bar, &samples, &best, least_m2).unwrap_or(whole);
     let settings = in_order(job, bar, settings);
     let cover = planner.cover(&settings);
     let shortfall = (cover.left_area_m2 > 0.0).then(|| shortfall(job, bar));
-    Plan {
-        settings,
-        cover,
-        proven_fewest: false,
-        shortfall,
-    }
+    Plan { settings, cover, proven_fewest: false, shortfall }
 }
 
 struct Planner<'a> {
@@ -125,18 +114,13 @@ struct LeftOver {
 
 impl LeftOver {
     fn taken_by(&self, set: &[usize]) -> bool {
-        self.takers
-            .iter()
-            .all(|takers| set.iter().any(|i| takers.get(*i).is_some_and(|takes| *takes)))
+        self.takers.iter().all(|takers| set.iter().any(|i| takers.get(*i).is_some_and(|takes| *takes)))
     }
 }
 
 impl Planner<'_> {
     fn cover(&self, settings: &[Setting]) -> Cover {
-        let shapes: Vec<_> = settings
-            .iter()
-            .map(|s| CutShape::new(self.job, self.bar, s))
-            .collect();
+        let shapes: Vec<_> = settings.iter().map(|s| CutShape::new(self.job, self.bar, s)).collect();
         cover_of(self.job, &shapes)
     }
 
@@ -154,21 +138,13 @@ impl Planner<'_> {
             let settings = in_order(self.job, self.bar, settings);
             let cover = self.cover(&settings);
             let proven_fewest = count == 1 || self.closed_form.is_some();
-            Some(Plan {
-                settings,
-                cover,
-                proven_fewest,
-                shortfall: None,
-            })
+            Some(Plan { settings, cover, proven_fewest, shortfall: None })
         })
     }
 
     /// The best set of exactly `count` settings that cuts everything.
     fn best_of(&self, count: usize, places: &[Candidate], every: Marks) -> Option<Vec<Setting>> {
-        if self
-            .closed_form
-            .is_some_and(|diameter| count < self.least(diameter))
-        {
+        if self.closed_form.is_some_and(|diameter| count < self.least(diameter)) {
             return None;
         }
         let hidden: Vec<f64> = places.iter().map(|place| self.likely_hidden_m(place)).collect();
@@ -178,11 +154,7 @@ impl Planner<'_> {
             each_set(count, places, every, &mut |set| {
                 let hidden_m = set.iter().filter_map(|i| hidden.get(*i)).sum();
                 let off_level_rad = set.iter().filter_map(|i| places.get(*i)).map(off_level_rad).sum();
-                let one = Likely {
-                    hidden_m,
-                    off_level_rad,
-                    set: set.to_vec(),
-                };
+                let one = Likely { hidden_m, off_level_rad, set: set.to_vec() };
                 self.keep(one, places, &left_over, &mut likely);
             });
             if likely.is_empty() {
@@ -210,10 +182,8 @@ impl Planner<'_> {
 
     /// Notes, for places a set of whole swings leaves, which of all places on the bark takes them.
     fn learn(&self, set: &[Candidate], places: &[Candidate], left_over: &mut LeftOver) {
-        let whole: Vec<_> = set
-            .iter()
-            .map(|p| Setting::unchecked_full(self.job, p.bark_rad, p.side))
-            .collect();
+        let whole: Vec<_> =
+            set.iter().map(|p| Setting::unchecked_full(self.job, p.bark_rad, p.side)).collect();
         for left in self.cover(&whole).left.iter().flat_map(places_in) {
             let takes = |p: &Candidate| FullSwing::new(self.job, self.bar, p.bark_rad, p.side).takes(left);
             left_over.takers.push(places.iter().map(takes).collect());
@@ -223,15 +193,9 @@ impl Planner<'_> {
     /// Keeps a set among the likeliest if it is one of them, covers by the gaps, and is not there yet.
     fn keep(&self, mut one: Likely, places: &[Candidate], left_over: &LeftOver, likely: &mut Vec<Likely>) {
         let before = |a: &Likely, b: &Likely| {
-            a.hidden_m
-                .total_cmp(&b.hidden_m)
-                .then(a.off_level_rad.total_cmp(&b.off_level_rad))
-                .is_lt()
+            a.hidden_m.total_cmp(&b.hidden_m).then(a.off_level_rad.total_cmp(&b.off_level_rad)).is_lt()
         };
-        let at = likely
-            .iter()
-            .position(|other| before(&one, other))
-            .unwrap_or(likely.len());
+        let at = likely.iter().position(|other| before(&one, other)).unwrap_or(likely.len());
         if at >= COMPARED || !self.gaps_close(&one.set, places) || !left_over.taken_by(&one.set) {
             return;
         }
@@ -264,25 +228,16 @@ impl Planner<'_> {
     /// Hidden travel with the swing a place needs on its own: until the sliver beyond is no wider than the bar.
     fn likely_hidden_m(&self, place: &Candidate) -> f64 {
         let radius_m = 0.5 * self.job.section().width().max(self.job.section().height()).as_m();
-        let end = (1.0 - self.bar.nose_radius().as_m() / radius_m)
-            .clamp(0.0, 1.0)
-            .asin();
+        let end = (1.0 - self.bar.nose_radius().as_m() / radius_m).clamp(0.0, 1.0).asin();
         let (low, high) = self.job.swing().from_side(place.side);
         let full = Setting::unchecked_full(self.job, place.bark_rad, place.side);
-        let setting = Setting {
-            from_rad: high.min(end),
-            to_rad: low.max(-end),
-            ..full
-        };
+        let setting = Setting { from_rad: high.min(end), to_rad: low.max(-end), ..full };
         hidden_travel_m(self.job, self.bar, &setting)
     }
 
     /// Hidden travel to the millimetre and swing, rad.
     fn cost(&self, settings: &[Setting]) -> (f64, f64) {
-        let hidden: f64 = settings
-            .iter()
-            .map(|s| hidden_travel_m(self.job, self.bar, s))
-            .sum();
+        let hidden: f64 = settings.iter().map(|s| hidden_travel_m(self.job, self.bar, s)).sum();
         let swing = settings.iter().map(|s| s.swing().as_rad()).sum();
         ((hidden / HIDDEN_STEP_M).round(), swing)
     }

@@ -54,19 +54,12 @@ fn fewest_by_trying_all(job: &LogJob, bar: &CuttingBar, step_deg: f64) -> Option
         let mut step = 0.0;
         while step <= steps {
             let bark = Angle::from_rad(arc.from_rad() + arc.span_rad() * step / steps.max(1.0));
-            shapes.push(CutShape::new(
-                job,
-                bar,
-                &Setting::full(job, bark, arc.side()).unwrap(),
-            ));
+            shapes.push(CutShape::new(job, bar, &Setting::full(job, bark, arc.side()).unwrap()));
             step += 1.0;
         }
     }
     let words = |holds: &dyn Fn(&Point) -> bool| -> Words {
-        places
-            .chunks(64)
-            .map(|some| some.iter().fold(0, |word, p| word << 1 | u64::from(holds(p))))
-            .collect()
+        places.chunks(64).map(|some| some.iter().fold(0, |word, p| word << 1 | u64::from(holds(p)))).collect()
     };
     let taken: Vec<Words> = shapes.iter().map(|s| words(&|p| s.outside_m(*p) > 0.0)).collect();
     let whole = |set: &[usize]| {
@@ -100,11 +93,7 @@ fn any_set_covers(
 }
 
 fn a_stand() -> impl Strategy<Value = Stand> {
-    prop_oneof![
-        Just(Stand::OneSide),
-        Just(Stand::BothSides),
-        Just(Stand::WalkRound)
-    ]
+    prop_oneof![Just(Stand::OneSide), Just(Stand::BothSides), Just(Stand::WalkRound)]
 }
 
 proptest! {
@@ -225,10 +214,7 @@ fn a_log_thinner_than_the_reach_is_one_setting() {
     for diameter in [60.0, 200.0, 380.0, 452.0] {
         for stand in [Stand::OneSide, Stand::BothSides, Stand::WalkRound] {
             let plan = plan(&round(diameter, stand), &bar(452.0));
-            assert!(
-                plan.settings.len() == 1 && plan.cover.covered_fraction >= 1.0,
-                "{diameter}: {plan:?}"
-            );
+            assert!(plan.settings.len() == 1 && plan.cover.covered_fraction >= 1.0, "{diameter}: {plan:?}");
             assert!(plan.proven_fewest && plan.is_whole());
         }
     }
@@ -240,11 +226,7 @@ fn a_log_of_1_2_times_the_reach_comes_apart_from_one_side_over_the_top() {
     let job = round(1.2 * 452.0, Stand::OneSide);
     let plan = plan(&job, &bar(452.0));
     assert!(plan.is_whole() && plan.settings.len() == 2, "{plan:?}");
-    assert!(
-        plan.settings
-            .iter()
-            .any(|s| SettingPlace::of(s) == SettingPlace::OverTheTop)
-    );
+    assert!(plan.settings.iter().any(|s| SettingPlace::of(s) == SettingPlace::OverTheTop));
 }
 
 #[test]
@@ -254,16 +236,13 @@ fn a_log_too_big_says_what_would_do() {
     let plan = plan(&job, &bar);
     let shortfall = plan.shortfall.unwrap();
     assert!(plan.cover.covered_fraction > 0.9 && plan.cover.covered_fraction < 1.0);
-    let longer = bar
-        .with_reach(shortfall.shortest_reach.unwrap() + mm(0.01))
-        .unwrap();
+    let longer = bar.with_reach(shortfall.shortest_reach.unwrap() + mm(0.01)).unwrap();
     assert!(super::plan(&job, &longer).is_whole());
     assert!(shortfall.walk_round);
     let more = shortfall.more_bark.unwrap().as_deg();
     let arc = |extra: f64| {
         let (from, to) = (60.0 - 0.5 * extra, 220.0 + 0.5 * extra);
-        job.clone()
-            .with_bark(vec![BarkArc::new(deg(from), deg(to), Side::Near).unwrap()])
+        job.clone().with_bark(vec![BarkArc::new(deg(from), deg(to), Side::Near).unwrap()])
     };
     assert!(super::plan(&arc(more), &bar).is_whole());
     assert!(!super::plan(&arc(more - 0.2), &bar).is_whole());
@@ -273,11 +252,7 @@ fn a_log_too_big_says_what_would_do() {
 fn twice_the_reach_is_too_much_from_anywhere() {
     let plan = plan(&round(905.0, Stand::WalkRound), &bar(452.0));
     let shortfall = plan.shortfall.unwrap();
-    approx::assert_relative_eq!(
-        shortfall.shortest_reach.unwrap().as_m(),
-        0.4525,
-        epsilon = LENGTH_M
-    );
+    approx::assert_relative_eq!(shortfall.shortest_reach.unwrap().as_m(), 0.4525, epsilon = LENGTH_M);
     assert!(!shortfall.walk_round && shortfall.more_bark.is_none());
     assert!(plan.cover.covered_fraction > 0.99);
 }
@@ -288,11 +263,7 @@ fn the_side_pressed_together_goes_first() {
     let bar = bar(452.0);
     let heights = |bind: Bind| -> Vec<f64> {
         let job = round(560.0, Stand::OneSide).with_bind(bind);
-        plan(&job, &bar)
-            .settings
-            .iter()
-            .map(|s| s.bark().as_rad().sin())
-            .collect()
+        plan(&job, &bar).settings.iter().map(|s| s.bark().as_rad().sin()).collect()
     };
     let top = heights(Bind::Top);
     assert!(top.windows(2).all(|pair| pair[0] > pair[1]), "{top:?}");
@@ -310,16 +281,10 @@ fn a_trimmed_plan_hides_the_nose_less_than_whole_swings() {
         let job = round(diameter, Stand::OneSide).with_tangle(Tangle::Far);
         let plan = plan(&job, &bar);
         let hidden = |settings: &[Setting]| -> f64 {
-            settings
-                .iter()
-                .map(|s| nose(&job, &bar, &[], s).unwrap().hidden_travel_m)
-                .sum()
+            settings.iter().map(|s| nose(&job, &bar, &[], s).unwrap().hidden_travel_m).sum()
         };
-        let whole: Vec<_> = plan
-            .settings
-            .iter()
-            .map(|s| Setting::full(&job, s.bark(), s.side()).unwrap())
-            .collect();
+        let whole: Vec<_> =
+            plan.settings.iter().map(|s| Setting::full(&job, s.bark(), s.side()).unwrap()).collect();
         assert!(hidden(&plan.settings) < 0.8 * hidden(&whole), "{diameter}");
     }
 }

@@ -46,11 +46,7 @@ enum Moment {
 
 impl Moment {
     fn of(job: &LogJob, setting: &Setting, share: f64) -> Self {
-        let down = if setting.touches_down(job) {
-            SLIDE_SHARE
-        } else {
-            0.0
-        };
+        let down = if setting.touches_down(job) { SLIDE_SHARE } else { 0.0 };
         let off = if setting.slides_off(job) { SLIDE_SHARE } else { 0.0 };
         let share = share.clamp(0.0, 1.0);
         if share < down {
@@ -75,24 +71,15 @@ pub fn pose(job: &LogJob, bar: &CuttingBar, setting: &Setting, share: f64) -> Re
     check_share(share)?;
     let (spikes, straight_in) = pivot(job, setting);
     let (phase, swing_rad, aside_m, aside_sense) = match Moment::of(job, setting, share) {
-        Moment::TouchDown(done) => (
-            WorkPhase::TouchDown,
-            setting.from_rad,
-            (1.0 - done) * bar.slide_depth_m(),
-            -setting.sense(),
-        ),
-        Moment::Swing(done) => (
-            WorkPhase::Swing,
-            setting.from_rad + done * (setting.to_rad - setting.from_rad),
-            0.0,
-            0.0,
-        ),
-        Moment::LastSlide(done) => (
-            WorkPhase::LastSlide,
-            setting.to_rad,
-            done * bar.slide_depth_m(),
-            setting.sense(),
-        ),
+        Moment::TouchDown(done) => {
+            (WorkPhase::TouchDown, setting.from_rad, (1.0 - done) * bar.slide_depth_m(), -setting.sense())
+        }
+        Moment::Swing(done) => {
+            (WorkPhase::Swing, setting.from_rad + done * (setting.to_rad - setting.from_rad), 0.0, 0.0)
+        }
+        Moment::LastSlide(done) => {
+            (WorkPhase::LastSlide, setting.to_rad, done * bar.slide_depth_m(), setting.sense())
+        }
     };
     let direction_rad = straight_in + swing_rad;
     let reach_m = bar.reach().as_m();
@@ -122,15 +109,9 @@ pub fn cut_so_far(
     setting: &Setting,
     share: f64,
 ) -> Result<Vec<Outline>, Fault> {
-    earlier
-        .iter()
-        .chain([setting])
-        .try_for_each(|setting| setting.check(job))?;
+    earlier.iter().chain([setting]).try_for_each(|setting| setting.check(job))?;
     check_share(share)?;
-    let earlier: Vec<_> = earlier
-        .iter()
-        .map(|setting| CutShape::new(job, bar, setting))
-        .collect();
+    let earlier: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
     let earlier: Vec<&dyn Region> = earlier.iter().map(|shape| shape as &dyn Region).collect();
     let whole = Strips::whole(job, bar, setting);
     let cut = match Moment::of(job, setting, share) {
@@ -149,11 +130,7 @@ pub fn cut_so_far(
         Moment::LastSlide(done) => {
             // Until it has slid by its own half width, the bar still covers all it has slid over.
             let slid_m = done * whole.end_m;
-            let end_m = if slid_m > bar.half_width().as_m() {
-                slid_m
-            } else {
-                0.0
-            };
+            let end_m = if slid_m > bar.half_width().as_m() { slid_m } else { 0.0 };
             CutShape::turned(job, bar, setting, setting.to_rad, Strips { end_m, ..whole })
         }
     };
@@ -164,10 +141,7 @@ fn check_share(share: f64) -> Result<(), Fault> {
     if share.is_finite() {
         return Ok(());
     }
-    Err(Fault {
-        path: "share".to_owned(),
-        message: format!("share of the run {share} is no number"),
-    })
+    Err(Fault { path: "share".to_owned(), message: format!("share of the run {share} is no number") })
 }
 
 #[cfg(test)]
@@ -181,10 +155,7 @@ mod tests {
 
     fn job(diameter_mm: f64) -> LogJob {
         let mm = Length::from_mm;
-        LogJob::new(
-            LogSection::round(mm(diameter_mm), mm(400.0)).unwrap(),
-            Stand::OneSide,
-        )
+        LogJob::new(LogSection::round(mm(diameter_mm), mm(400.0)).unwrap(), Stand::OneSide)
     }
 
     fn bar() -> CuttingBar {
@@ -218,15 +189,11 @@ mod tests {
     fn law_the_bar_never_jumps() {
         let job = job(560.0);
         let setting = full(&job, 150.0);
-        let tips: Vec<_> = (0..=2000)
-            .map(|i| pose(&job, &bar(), &setting, f64::from(i) / 2000.0).unwrap().tip)
-            .collect();
+        let tips: Vec<_> =
+            (0..=2000).map(|i| pose(&job, &bar(), &setting, f64::from(i) / 2000.0).unwrap().tip).collect();
         // The swing of 150° at 452 mm in three quarters of the run.
         let fastest = 0.452 * 150.0_f64.to_radians() / 0.75 / 2000.0;
-        assert!(
-            tips.windows(2)
-                .all(|pair| (pair[1] - pair[0]).norm() < 1.1 * fastest)
-        );
+        assert!(tips.windows(2).all(|pair| (pair[1] - pair[0]).norm() < 1.1 * fastest));
     }
 
     proptest! {

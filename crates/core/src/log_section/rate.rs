@@ -50,23 +50,11 @@ impl CuttingSaw {
     pub fn new(figures: &SawFigures) -> Result<Self, Fault> {
         checked("weight", &limits::SAW_WEIGHT, figures.weight.as_n())?;
         checked("power", &limits::SAW_POWER, figures.power.as_w())?;
-        checked(
-            "drive_efficiency",
-            &limits::DRIVE_EFFICIENCY,
-            figures.drive_efficiency,
-        )?;
+        checked("drive_efficiency", &limits::DRIVE_EFFICIENCY, figures.drive_efficiency)?;
         checked("chain_speed", &limits::CHAIN_SPEED, figures.chain_speed.as_m_s())?;
         checked("kerf", &limits::KERF, figures.kerf.as_mm())?;
-        checked(
-            "cutter_spacing",
-            &limits::CUTTER_SPACING,
-            figures.cutter_spacing.as_mm(),
-        )?;
-        checked(
-            "specific_energy",
-            &limits::SPECIFIC_ENERGY,
-            figures.specific_energy_j_cm3,
-        )?;
+        checked("cutter_spacing", &limits::CUTTER_SPACING, figures.cutter_spacing.as_mm())?;
+        checked("specific_energy", &limits::SPECIFIC_ENERGY, figures.specific_energy_j_cm3)?;
         Ok(Self {
             weight: figures.weight,
             power: figures.power,
@@ -139,12 +127,7 @@ mod tests {
     fn the_default_energy_meets_the_published_rate_within_a_factor_of_two() {
         // J. For. Sci. 2025, 71(2):72–85: an electric rig, 77.8 W·s/cm² at 27.9 cm²/s, 46 % of it cutting.
         let drawn = Power::from_w(77.8 * 27.9);
-        let rig = CuttingSaw::new(&SawFigures {
-            power: drawn,
-            drive_efficiency: 0.46,
-            ..figures()
-        })
-        .unwrap();
+        let rig = CuttingSaw::new(&SawFigures { power: drawn, drive_efficiency: 0.46, ..figures() }).unwrap();
         let rate_cm2_s = Area::from_m2(rig.rate_m2_s()).as_cm2();
         assert!((0.5..2.0).contains(&(rate_cm2_s / 27.9)), "{rate_cm2_s}");
     }
@@ -162,11 +145,7 @@ mod tests {
         let wood = Length::from_mm(400.0);
         let feed = saw.feed_per_cutter(wood).unwrap();
         let passes = saw.chain_speed.as_m_s() / saw.cutter_spacing.as_m();
-        assert_relative_eq!(
-            feed.as_m() * wood.as_m() * passes,
-            saw.rate_m2_s(),
-            max_relative = 1e-13
-        );
+        assert_relative_eq!(feed.as_m() * wood.as_m() * passes, saw.rate_m2_s(), max_relative = 1e-13);
         assert_relative_eq!(saw.cutters_in_wood(wood), 400.0 / 38.1, max_relative = 1e-13);
         assert_eq!(saw.feed_per_cutter(Length::ZERO), None);
     }
@@ -181,22 +160,10 @@ mod tests {
     #[test]
     fn figures_out_of_range_are_refused() {
         for bad in [
-            SawFigures {
-                drive_efficiency: 0.0,
-                ..figures()
-            },
-            SawFigures {
-                chain_speed: Speed::from_m_s(f64::NAN),
-                ..figures()
-            },
-            SawFigures {
-                kerf: Length::ZERO,
-                ..figures()
-            },
-            SawFigures {
-                specific_energy_j_cm3: -60.0,
-                ..figures()
-            },
+            SawFigures { drive_efficiency: 0.0, ..figures() },
+            SawFigures { chain_speed: Speed::from_m_s(f64::NAN), ..figures() },
+            SawFigures { kerf: Length::ZERO, ..figures() },
+            SawFigures { specific_energy_j_cm3: -60.0, ..figures() },
         ] {
             assert!(CuttingSaw::new(&bad).unwrap_err().message.contains("is outside"));
         }

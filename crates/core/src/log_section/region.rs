@@ -82,34 +82,23 @@ impl CutOut<'_> {
     /// True where a part of the outline of `inside[own]` bounds the cut-out.
     fn keeps_inside(&self, own: usize, part: &Edge) -> bool {
         let others = self.inside.iter().enumerate().filter(|(other, _)| *other != own);
-        others
-            .into_iter()
-            .all(|(other, region)| match lies(part, *region) {
-                Lies::Inside => true,
-                Lies::Along => own < other,
-                Lies::Outside | Lies::Against => false,
-            })
-            && self
-                .outside
-                .iter()
-                .all(|region| matches!(lies(part, *region), Lies::Outside | Lies::Against))
+        others.into_iter().all(|(other, region)| match lies(part, *region) {
+            Lies::Inside => true,
+            Lies::Along => own < other,
+            Lies::Outside | Lies::Against => false,
+        }) && self.outside.iter().all(|region| matches!(lies(part, *region), Lies::Outside | Lies::Against))
     }
 
     /// True where a part of the outline of `outside[own]` bounds the cut-out.
     fn keeps_outside(&self, own: usize, part: &Edge) -> bool {
-        self.inside
-            .iter()
-            .all(|region| matches!(lies(part, *region), Lies::Inside))
-            && self
-                .outside
-                .iter()
-                .enumerate()
-                .filter(|(other, _)| *other != own)
-                .all(|(other, region)| match lies(part, *region) {
+        self.inside.iter().all(|region| matches!(lies(part, *region), Lies::Inside))
+            && self.outside.iter().enumerate().filter(|(other, _)| *other != own).all(|(other, region)| {
+                match lies(part, *region) {
                     Lies::Outside => true,
                     Lies::Along => own < other,
                     Lies::Inside | Lies::Against => false,
-                })
+                }
+            })
     }
 
     fn regions(&self) -> impl Iterator<Item = &dyn Region> {
@@ -125,10 +114,7 @@ impl CutOut<'_> {
                 shares.extend([0.0, 1.0]);
                 for (other, other_region) in self.regions().enumerate() {
                     if other != index {
-                        other_region
-                            .edges()
-                            .iter()
-                            .for_each(|e| edge.add_meetings(e, &mut shares));
+                        other_region.edges().iter().for_each(|e| edge.add_meetings(e, &mut shares));
                     }
                 }
                 shares.sort_unstable_by(f64::total_cmp);

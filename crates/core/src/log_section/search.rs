@@ -22,13 +22,7 @@ pub(super) fn each_set(
         .collect();
     order.sort_unstable();
     let order = order.into_iter().map(|(_, sample)| sample).collect();
-    let mut search = Search {
-        candidates,
-        order,
-        visit,
-        chosen: Vec::with_capacity(count),
-        sets: 0,
-    };
+    let mut search = Search { candidates, order, visit, chosen: Vec::with_capacity(count), sets: 0 };
     search.go_on(count, target);
 }
 

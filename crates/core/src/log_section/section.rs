@@ -50,11 +50,7 @@ impl FourArcs {
 
     /// Coordinates along the long and the short axis, both folded to be positive.
     fn folded(&self, v: Vector) -> (f64, f64) {
-        if self.long_axis_is_y {
-            (v.y.abs(), v.x.abs())
-        } else {
-            (v.x.abs(), v.y.abs())
-        }
+        if self.long_axis_is_y { (v.y.abs(), v.x.abs()) } else { (v.x.abs(), v.y.abs()) }
     }
 
     /// Direction, in the folded quadrant, from the flank centre through the end centre to where the arcs join.
@@ -76,12 +72,7 @@ impl FourArcs {
             edges.push(Edge::arc(end, self.end_radius_m, long - join, 2.0 * join));
             let short = long + FRAC_PI_2;
             let flank = Point::from(-self.flank_offset_m * unit(short));
-            edges.push(Edge::arc(
-                flank,
-                self.flank_radius_m,
-                long + join,
-                PI - 2.0 * join,
-            ));
+            edges.push(Edge::arc(flank, self.flank_radius_m, long + join, PI - 2.0 * join));
         }
         edges
     }
@@ -132,13 +123,7 @@ impl LogSection {
         checked("oval", &limits::OVAL_RATIO, width.max(height) / width.min(height))?;
         let (half_width_m, half_height_m) = (0.5 * width.as_m(), 0.5 * height.as_m());
         let arcs = FourArcs::new(half_width_m, half_height_m);
-        Ok(Self {
-            half_width_m,
-            half_height_m,
-            clearance_m: clearance.as_m(),
-            arcs,
-            edges: arcs.edges(),
-        })
+        Ok(Self { half_width_m, half_height_m, clearance_m: clearance.as_m(), arcs, edges: arcs.edges() })
     }
 
     /// Diameter across.
@@ -194,16 +179,8 @@ impl LogSection {
         let (along, across) = self.arcs.folded(p);
         let from_flank = Vector::new(along, across + self.arcs.flank_offset_m);
         let on_end = self.arcs.end_offset_m * from_flank.y < self.arcs.flank_offset_m * from_flank.x;
-        let folded = if on_end {
-            Vector::new(along - self.arcs.end_offset_m, across)
-        } else {
-            from_flank
-        };
-        let (x, y) = if self.arcs.long_axis_is_y {
-            (folded.y, folded.x)
-        } else {
-            (folded.x, folded.y)
-        };
+        let folded = if on_end { Vector::new(along - self.arcs.end_offset_m, across) } else { from_flank };
+        let (x, y) = if self.arcs.long_axis_is_y { (folded.y, folded.x) } else { (folded.x, folded.y) };
         (-y.copysign(p.y)).atan2(-x.copysign(p.x))
     }
 

@@ -63,18 +63,8 @@ impl Setting {
 
     pub(super) fn unchecked_full(job: &LogJob, bark_rad: f64, side: Side) -> Self {
         let (low, high) = job.swing().from_side(side);
-        let (from_rad, to_rad) = if side == Side::Near {
-            (high, low)
-        } else {
-            (low, high)
-        };
-        Self {
-            bark_rad,
-            side,
-            from_rad,
-            to_rad,
-            stand_off_m: 0.0,
-        }
+        let (from_rad, to_rad) = if side == Side::Near { (high, low) } else { (low, high) };
+        Self { bark_rad, side, from_rad, to_rad, stand_off_m: 0.0 }
     }
 
     /// The same with the spikes held off the bark, straight out, so that a bar longer than the log keeps its
@@ -94,11 +84,7 @@ impl Setting {
     pub fn check(&self, job: &LogJob) -> Result<(), Fault> {
         let degrees = |rad: f64| Angle::from_rad(rad).as_deg();
         checked("setting.bark", &limits::BARK_ANGLE, degrees(self.bark_rad))?;
-        if !job
-            .bark()
-            .iter()
-            .any(|arc| arc.side() == self.side && arc.holds(self.bark_rad))
-        {
+        if !job.bark().iter().any(|arc| arc.side() == self.side && arc.holds(self.bark_rad)) {
             let arcs: Vec<String> = job
                 .bark()
                 .iter()
@@ -109,10 +95,7 @@ impl Setting {
                 degrees(self.bark_rad),
                 arcs.join(" and ")
             );
-            return Err(Fault {
-                path: "setting.bark".to_owned(),
-                message,
-            });
+            return Err(Fault { path: "setting.bark".to_owned(), message });
         }
         let (low, high) = job.swing().from_side(self.side);
         for (path, rad) in [("setting.from", self.from_rad), ("setting.to", self.to_rad)] {
@@ -123,10 +106,7 @@ impl Setting {
                     degrees(low),
                     degrees(high)
                 );
-                return Err(Fault {
-                    path: path.to_owned(),
-                    message,
-                });
+                return Err(Fault { path: path.to_owned(), message });
             }
         }
         Ok(())
@@ -231,10 +211,7 @@ impl CutShape {
 
     /// What goes before the swing: the bar's place at the start, with the touch-down where there is one.
     pub(super) fn start_of(job: &LogJob, bar: &CuttingBar, setting: &Setting) -> Self {
-        let strips = Strips {
-            end_m: 0.0,
-            ..Strips::whole(job, bar, setting)
-        };
+        let strips = Strips { end_m: 0.0, ..Strips::whole(job, bar, setting) };
         Self::turned(job, bar, setting, setting.from_rad, strips)
     }
 
@@ -246,13 +223,7 @@ impl CutShape {
         to_rad: f64,
         strips: Strips,
     ) -> Self {
-        Self::built(
-            job,
-            bar,
-            &setting.until(to_rad),
-            setting.from_rad >= setting.to_rad,
-            strips,
-        )
+        Self::built(job, bar, &setting.until(to_rad), setting.from_rad >= setting.to_rad, strips)
     }
 
     pub(super) fn with_strips(job: &LogJob, bar: &CuttingBar, setting: &Setting, strips: Strips) -> Self {
@@ -266,11 +237,8 @@ impl CutShape {
             straight_in + setting.from_rad.min(setting.to_rad),
             straight_in + setting.from_rad.max(setting.to_rad),
         );
-        let (low_strip_m, high_strip_m) = if falling {
-            (strips.end_m, strips.start_m)
-        } else {
-            (strips.start_m, strips.end_m)
-        };
+        let (low_strip_m, high_strip_m) =
+            if falling { (strips.end_m, strips.start_m) } else { (strips.start_m, strips.end_m) };
         let mut shape = Self {
             bar: *bar,
             pivot,
@@ -289,10 +257,7 @@ impl CutShape {
         let taper = self.bar.taper_rad();
         let spread = |strip_m: f64| (strip_m / reach).min(1.0).asin();
         let mut edges = Vec::with_capacity(10);
-        let (from, to) = (
-            low_rad - spread(self.low_strip_m),
-            high_rad + spread(self.high_strip_m),
-        );
+        let (from, to) = (low_rad - spread(self.low_strip_m), high_rad + spread(self.high_strip_m));
         edges.push(Edge::arc(self.pivot, reach, from, to - from));
         let root_from = if self.high_strip_m > 0.0 {
             let out = unit(high_rad + FRAC_PI_2);
@@ -305,10 +270,7 @@ impl CutShape {
             let turn = FRAC_PI_2 - taper;
             let (nose, out) = (self.nose_centre(self.high), unit(high_rad + turn));
             edges.push(Edge::arc(nose, self.bar.nose_radius().as_m(), high_rad, turn));
-            edges.push(Edge::line(
-                nose + self.bar.nose_radius().as_m() * out,
-                self.pivot + root * out,
-            ));
+            edges.push(Edge::line(nose + self.bar.nose_radius().as_m() * out, self.pivot + root * out));
             high_rad + turn
         };
         let root_to = low_rad - FRAC_PI_2 + if self.low_strip_m > 0.0 { 0.0 } else { taper } + 2.0 * PI;
@@ -323,16 +285,8 @@ impl CutShape {
         } else {
             let turn = FRAC_PI_2 - taper;
             let (nose, out) = (self.nose_centre(self.low), unit(low_rad - turn));
-            edges.push(Edge::line(
-                self.pivot + root * out,
-                nose + self.bar.nose_radius().as_m() * out,
-            ));
-            edges.push(Edge::arc(
-                nose,
-                self.bar.nose_radius().as_m(),
-                low_rad - turn,
-                turn,
-            ));
+            edges.push(Edge::line(self.pivot + root * out, nose + self.bar.nose_radius().as_m() * out));
+            edges.push(Edge::arc(nose, self.bar.nose_radius().as_m(), low_rad - turn, turn));
         }
         edges
     }
@@ -351,10 +305,7 @@ fn add_line(edges: &mut Vec<Edge>, from: Point, to: Point) {
 /// Where the bar turns, and the direction straight into the wood there.
 pub(super) fn pivot(job: &LogJob, setting: &Setting) -> (Point, f64) {
     let straight_in = job.section().straight_in_rad(setting.bark_rad);
-    (
-        job.section().bark_at(setting.bark_rad) - setting.stand_off_m * unit(straight_in),
-        straight_in,
-    )
+    (job.section().bark_at(setting.bark_rad) - setting.stand_off_m * unit(straight_in), straight_in)
 }
 
 impl Region for CutShape {

@@ -59,16 +59,9 @@ impl BarkArc {
                 from.as_deg(),
                 to.as_deg()
             );
-            return Err(Fault {
-                path: "bark.to".to_owned(),
-                message,
-            });
+            return Err(Fault { path: "bark.to".to_owned(), message });
         }
-        Ok(Self {
-            from_rad: from.as_rad(),
-            to_rad: to.as_rad(),
-            side,
-        })
+        Ok(Self { from_rad: from.as_rad(), to_rad: to.as_rad(), side })
     }
 
     /// Where it starts, counter-clockwise from +x, rad.
@@ -102,30 +95,18 @@ impl BarkArc {
         if offset <= self.span_rad() {
             return self.from_rad + offset;
         }
-        if offset - self.span_rad() <= TAU - offset {
-            self.to_rad
-        } else {
-            self.from_rad
-        }
+        if offset - self.span_rad() <= TAU - offset { self.to_rad } else { self.from_rad }
     }
 
     fn offset_rad(&self, bark_rad: f64) -> f64 {
         let offset = (bark_rad - self.from_rad).rem_euclid(TAU);
-        if offset > TAU - ARC_MARGIN_RAD {
-            0.0
-        } else {
-            offset
-        }
+        if offset > TAU - ARC_MARGIN_RAD { 0.0 } else { offset }
     }
 
     /// Longer by the same at both ends, at most once round.
     pub(super) fn longer(&self, by_rad: f64) -> Self {
         let by = by_rad.min(0.5 * (TAU - self.span_rad()));
-        Self {
-            from_rad: self.from_rad - by,
-            to_rad: self.to_rad + by,
-            side: self.side,
-        }
+        Self { from_rad: self.from_rad - by, to_rad: self.to_rad + by, side: self.side }
     }
 }
 
@@ -148,16 +129,8 @@ impl Stand {
             Self::OneSide | Self::BothSides => (OVER_THE_TOP_RAD, BELOW_THE_BELLY_RAD),
             Self::WalkRound => (0.5 * PI, 1.5 * PI),
         };
-        let near = BarkArc {
-            from_rad: top,
-            to_rad: lowest_with_room(section, lowest),
-            side: Side::Near,
-        };
-        let far = BarkArc {
-            from_rad: PI - near.to_rad,
-            to_rad: PI - near.from_rad,
-            side: Side::Far,
-        };
+        let near = BarkArc { from_rad: top, to_rad: lowest_with_room(section, lowest), side: Side::Near };
+        let far = BarkArc { from_rad: PI - near.to_rad, to_rad: PI - near.from_rad, side: Side::Far };
         match self {
             Self::OneSide => vec![near],
             Self::BothSides | Self::WalkRound => vec![near, far],
@@ -208,11 +181,7 @@ mod tests {
     #[test]
     fn walking_round_a_high_log_reaches_all_of_it() {
         let bark = Stand::WalkRound.reachable_bark(&log(800.0, 500.0));
-        assert_relative_eq!(
-            bark.iter().map(BarkArc::span_rad).sum::<f64>(),
-            TAU,
-            epsilon = 1e-12
-        );
+        assert_relative_eq!(bark.iter().map(BarkArc::span_rad).sum::<f64>(), TAU, epsilon = 1e-12);
     }
 
     #[test]

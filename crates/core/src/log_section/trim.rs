@@ -43,13 +43,7 @@ impl Trimmed {
                 })
             })
             .collect();
-        Self {
-            setting,
-            limits,
-            low_rad: limits.0,
-            high_rad: limits.1,
-            needs,
-        }
+        Self { setting, limits, low_rad: limits.0, high_rad: limits.1, needs }
     }
 
     fn takes(&self, index: usize) -> bool {
@@ -63,20 +57,14 @@ impl Trimmed {
     /// Between a whole degree and the limit on either side.
     fn set_high(&mut self, need_rad: f64) {
         let whole = (need_rad / STEP_RAD).ceil() * STEP_RAD;
-        self.high_rad = if whole > self.limits.1 - STEP_RAD {
-            self.limits.1
-        } else {
-            whole.max(self.low_rad)
-        };
+        self.high_rad =
+            if whole > self.limits.1 - STEP_RAD { self.limits.1 } else { whole.max(self.low_rad) };
     }
 
     fn set_low(&mut self, need_rad: f64) {
         let whole = (need_rad / STEP_RAD).floor() * STEP_RAD;
-        self.low_rad = if whole < self.limits.0 + STEP_RAD {
-            self.limits.0
-        } else {
-            whole.min(self.high_rad)
-        };
+        self.low_rad =
+            if whole < self.limits.0 + STEP_RAD { self.limits.0 } else { whole.min(self.high_rad) };
     }
 
     /// Downward, the saw's underside leading.
@@ -85,11 +73,7 @@ impl Trimmed {
             Side::Near => (self.high_rad, self.low_rad),
             Side::Far => (self.low_rad, self.high_rad),
         };
-        Setting {
-            from_rad,
-            to_rad,
-            ..self.setting
-        }
+        Setting { from_rad, to_rad, ..self.setting }
     }
 }
 
@@ -111,47 +95,33 @@ pub(super) fn trimmed(
         }
         samples.extend(cover.left.iter().flat_map(places_in));
     }
-    let whole: Vec<_> = set
-        .iter()
-        .map(|place| Setting::unchecked_full(job, place.bark_rad, place.side))
-        .collect();
+    let whole: Vec<_> =
+        set.iter().map(|place| Setting::unchecked_full(job, place.bark_rad, place.side)).collect();
     (cut(job, bar, &whole).left_area_m2 <= allowed_m2).then_some(whole)
 }
 
 fn cut(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Cover {
-    let shapes: Vec<_> = settings
-        .iter()
-        .map(|setting| CutShape::new(job, bar, setting))
-        .collect();
+    let shapes: Vec<_> = settings.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
     cover_of(job, &shapes)
 }
 
 /// Places a little inside an outline, beside each of its corners and the middles of its edges.
 pub(super) fn places_in(outline: &Outline) -> Vec<Point> {
     const INWARD: f64 = 0.02;
-    let places: Vec<Point> = outline
-        .edges()
-        .iter()
-        .flat_map(|edge| [edge.start(), edge.point_at(0.5)])
-        .collect();
+    let places: Vec<Point> =
+        outline.edges().iter().flat_map(|edge| [edge.start(), edge.point_at(0.5)]).collect();
     let mut middle = Vector::zeros();
     let mut count = 0.0;
     for place in &places {
         middle += place.coords;
         count += 1.0;
     }
-    places
-        .into_iter()
-        .map(|place| place + INWARD * (middle / count - place.coords))
-        .collect()
+    places.into_iter().map(|place| place + INWARD * (middle / count - place.coords)).collect()
 }
 
 /// Swings trimmed to what the samples ask for.
 fn trimmed_to(job: &LogJob, bar: &CuttingBar, samples: &[Point], set: &[Candidate]) -> Vec<Setting> {
-    let mut all: Vec<_> = set
-        .iter()
-        .map(|candidate| Trimmed::new(job, bar, samples, candidate))
-        .collect();
+    let mut all: Vec<_> = set.iter().map(|candidate| Trimmed::new(job, bar, samples, candidate)).collect();
     for (own, high) in ends_by_hidden_travel(job, bar, &all) {
         let needed = needed(&all, samples.len(), own, high);
         if let Some(one) = all.get_mut(own) {
@@ -171,17 +141,8 @@ fn ends_by_hidden_travel(job: &LogJob, bar: &CuttingBar, all: &[Trimmed]) -> Vec
         .iter()
         .enumerate()
         .flat_map(|(own, one)| {
-            let half = |to_rad: f64| {
-                hidden_travel_m(
-                    job,
-                    bar,
-                    &Setting {
-                        from_rad: 0.0,
-                        to_rad,
-                        ..one.setting
-                    },
-                )
-            };
+            let half =
+                |to_rad: f64| hidden_travel_m(job, bar, &Setting { from_rad: 0.0, to_rad, ..one.setting });
             [(half(one.limits.1), own, true), (half(one.limits.0), own, false)]
         })
         .collect();
@@ -194,10 +155,7 @@ fn needed(all: &[Trimmed], samples: usize, own: usize, high: bool) -> Option<f64
     let one = all.get(own)?;
     (0..samples)
         .filter(|index| {
-            let by_another = all
-                .iter()
-                .enumerate()
-                .any(|(other, o)| other != own && o.takes(*index));
+            let by_another = all.iter().enumerate().any(|(other, o)| other != own && o.takes(*index));
             one.takes(*index) && !by_another
         })
         .filter_map(|index| one.needs.get(index).copied().flatten())

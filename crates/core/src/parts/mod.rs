@@ -6,10 +6,11 @@ mod powerhead;
 mod setup;
 mod tank;
 
+pub(crate) use bar::BarShape;
 pub use bar::{Bar, Construction, Nose};
 pub use chain::{Chain, CutterSequence};
 pub use powerhead::{Outline, Powerhead, Sprocket};
-pub use setup::{loop_counts_that_close, Extra, Links, Setup, SetupError};
+pub use setup::{Extra, Fittings, Links, Setup, SetupError, loop_counts_that_close};
 pub use tank::Tank;
 
 use crate::fault::Checker;

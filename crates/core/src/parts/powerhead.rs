@@ -1,6 +1,6 @@
 //! A powerhead: dry mass, tanks, grips, and where bar and wood meet it.
 
-use super::{check_point, Tank};
+use super::{Tank, check_point};
 use crate::fault::{Checker, Fault};
 use crate::file::{InertiaFile, OutlineFile, PowerheadFile};
 use crate::geometry::{Point, Polygon};
@@ -64,21 +64,32 @@ impl Powerhead {
         check.name("mount", &file.mount);
         let dry_mass = Mass::from_kg(check.number("dry_mass_kg", &ranges::DRY_MASS, file.dry_mass_kg));
         let centroid = check_point(&mut check, "centroid", file.centroid);
-        let dry = MassPart { mass_kg: dry_mass.as_kg(), centroid, inertia_kg_m2: dry_inertia(&mut check, file) };
+        let dry =
+            MassPart { mass_kg: dry_mass.as_kg(), centroid, inertia_kg_m2: dry_inertia(&mut check, file) };
         let front_grip = check_point(&mut check, "front_grip", file.front_grip);
         let rear_grip = check_point(&mut check, "rear_grip", file.rear_grip);
         if front_grip.x - rear_grip.x < LEAST_GRIP_SPAN_M {
-            check.fault("rear_grip.x_mm", format_args!(
-                "rear grip at {} mm is not at least {} mm behind the front grip at {} mm",
-                file.rear_grip.x_mm, Length::from_m(LEAST_GRIP_SPAN_M).as_mm(), file.front_grip.x_mm
-            ));
+            check.fault(
+                "rear_grip.x_mm",
+                format_args!(
+                    "rear grip at {} mm is not at least {} mm behind the front grip at {} mm",
+                    file.rear_grip.x_mm,
+                    Length::from_m(LEAST_GRIP_SPAN_M).as_mm(),
+                    file.front_grip.x_mm
+                ),
+            );
         }
-        let spike_line = Length::from_mm(check.number("spike_line_mm", &ranges::SPIKE_LINE, file.spike_line_mm));
+        let spike_line =
+            Length::from_mm(check.number("spike_line_mm", &ranges::SPIKE_LINE, file.spike_line_mm));
         let stud = Length::from_mm(check.number("stud_mm", &ranges::STUD, file.stud_mm));
         if spike_line <= stud {
-            check.fault("spike_line_mm", format_args!(
-                "spike line {} mm is not ahead of the studs at {} mm", file.spike_line_mm, file.stud_mm
-            ));
+            check.fault(
+                "spike_line_mm",
+                format_args!(
+                    "spike line {} mm is not ahead of the studs at {} mm",
+                    file.spike_line_mm, file.stud_mm
+                ),
+            );
         }
         let head = Self {
             name: file.name.clone(),
@@ -101,9 +112,9 @@ impl Powerhead {
             power_rpm: check.number("power_rpm", &ranges::ENGINE_SPEED, file.power_rpm),
             pump_ml_per_min: check.number("pump_ml_per_min", &ranges::PUMP_FLOW, file.pump_ml_per_min),
             pump_rpm: check.number("pump_rpm", &ranges::ENGINE_SPEED, file.pump_rpm),
-            longest_bar: file
-                .longest_bar_in
-                .map(|inches| Length::from_in(check.number("longest_bar_in", &ranges::MARKED_LENGTH, inches))),
+            longest_bar: file.longest_bar_in.map(|inches| {
+                Length::from_in(check.number("longest_bar_in", &ranges::MARKED_LENGTH, inches))
+            }),
         };
         check.finish(head)
     }
@@ -221,13 +232,24 @@ fn checked_sprocket(check: &mut Checker, file: &PowerheadFile) -> Sprocket {
 
 fn checked_outline(check: &mut Checker, file: &OutlineFile) -> Outline {
     const CORNERS: std::ops::RangeInclusive<usize> = 3..=400;
-    let OutlineFile::Corners(corners) = file else { return Outline::Generic };
+    let OutlineFile::Corners(corners) = file else {
+        return Outline::Generic;
+    };
     if !CORNERS.contains(&corners.len()) {
-        check.fault("outline", format_args!(
-            "an outline of {} corners is outside {}…{} corners", corners.len(), CORNERS.start(), CORNERS.end()
-        ));
+        check.fault(
+            "outline",
+            format_args!(
+                "an outline of {} corners is outside {}…{} corners",
+                corners.len(),
+                CORNERS.start(),
+                CORNERS.end()
+            ),
+        );
     }
-    let points =
-        corners.iter().enumerate().map(|(i, corner)| check_point(check, &format!("outline[{i}]"), *corner)).collect();
+    let points = corners
+        .iter()
+        .enumerate()
+        .map(|(i, corner)| check_point(check, &format!("outline[{i}]"), *corner))
+        .collect();
     Outline::Own(Polygon::new(points))
 }

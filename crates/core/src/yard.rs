@@ -1,0 +1,211 @@
+//! A whole yard, checked: every part valid, every setup closing.
+
+use crate::fault::{Checker, Fault};
+use crate::file::{ExtraFile, SetupFile, YARD_VERSION, YardFile};
+use crate::geometry::Point;
+use crate::mass::MassPart;
+use crate::parts::{Bar, Chain, Extra, Fittings, Powerhead, Setup};
+use crate::ranges;
+use crate::units::{Length, Mass};
+use std::collections::HashSet;
+use std::sync::Arc;
+
+/// A valid yard. It keeps the mirror it was made from, so that what is written is what was read.
+#[derive(Clone, Debug)]
+pub struct Yard {
+    file: YardFile,
+    powerheads: Vec<Arc<Powerhead>>,
+    bars: Vec<Arc<Bar>>,
+    chains: Vec<Arc<Chain>>,
+    setups: Vec<Setup>,
+}
+
+impl Yard {
+    /// Checks a mirror.
+    ///
+    /// # Errors
+    /// Every fault found: parts first; setups are only put together from parts that are valid.
+    pub fn new(file: YardFile) -> Result<Self, Vec<Fault>> {
+        let mut faults = yard_faults(&file);
+        let powerheads = built(&file.powerheads, &mut faults, Powerhead::new);
+        let bars = built(&file.bars, &mut faults, Bar::new);
+        let chains = built(&file.chains, &mut faults, Chain::new);
+        let known = Known {
+            powerheads: file.powerheads.iter().map(|head| head.name.as_str()).collect(),
+            bars: file.bars.iter().map(|bar| bar.name.as_str()).collect(),
+            chains: file.chains.iter().map(|chain| chain.name.as_str()).collect(),
+        };
+        let mut setups = Vec::new();
+        for (index, setup) in file.setups.iter().enumerate() {
+            match known.setup(setup, index, &powerheads, &bars, &chains) {
+                Ok(setup) => setups.extend(setup),
+                Err(found) => faults.extend(found),
+            }
+        }
+        if faults.is_empty() { Ok(Self { file, powerheads, bars, chains, setups }) } else { Err(faults) }
+    }
+
+    /// The mirror this yard was made from.
+    pub const fn file(&self) -> &YardFile {
+        &self.file
+    }
+
+    /// Name of the yard.
+    pub fn name(&self) -> &str {
+        &self.file.name
+    }
+
+    /// Where the numbers come from.
+    pub fn note(&self) -> &str {
+        &self.file.note
+    }
+
+    /// Powerheads in file order.
+    pub fn powerheads(&self) -> &[Arc<Powerhead>] {
+        &self.powerheads
+    }
+
+    /// Guide bars in file order.
+    pub fn bars(&self) -> &[Arc<Bar>] {
+        &self.bars
+    }
+
+    /// Chains in file order.
+    pub fn chains(&self) -> &[Arc<Chain>] {
+        &self.chains
+    }
+
+    /// Setups in file order.
+    pub fn setups(&self) -> &[Setup] {
+        &self.setups
+    }
+
+    /// The setup of this name.
+    pub fn setup(&self, name: &str) -> Option<&Setup> {
+        self.setups.iter().find(|setup| setup.name() == name)
+    }
+}
+
+fn yard_faults(file: &YardFile) -> Vec<Fault> {
+    let mut check = Checker::new("", "");
+    if file.version != YARD_VERSION {
+        check.fault("version", format_args!("version {} is not {YARD_VERSION}", file.version));
+    }
+    check.name("name", &file.name);
+    if file.setups.is_empty() {
+        check.fault("setups", "a yard needs at least one setup");
+    }
+    duplicates(&mut check, "powerheads", file.powerheads.iter().map(|item| item.name.as_str()));
+    duplicates(&mut check, "bars", file.bars.iter().map(|item| item.name.as_str()));
+    duplicates(&mut check, "chains", file.chains.iter().map(|item| item.name.as_str()));
+    duplicates(&mut check, "setups", file.setups.iter().map(|item| item.name.as_str()));
+    check.finish(()).err().unwrap_or_default()
+}
+
+fn duplicates<'a>(check: &mut Checker, list: &str, names: impl Iterator<Item = &'a str>) {
+    let mut seen = HashSet::new();
+    for (index, name) in names.enumerate() {
+        if !seen.insert(name) {
+            check.fault(
+                &format!("{list}[{index}].name"),
+                format_args!("the name `{name}` is taken by an earlier entry"),
+            );
+        }
+    }
+}
+
+fn built<F, T>(
+    files: &[F],
+    faults: &mut Vec<Fault>,
+    build: impl Fn(&F, usize) -> Result<T, Vec<Fault>>,
+) -> Vec<Arc<T>> {
+    let mut items = Vec::new();
+    for (index, file) in files.iter().enumerate() {
+        match build(file, index) {
+            Ok(item) => items.push(Arc::new(item)),
+            Err(found) => faults.extend(found),
+        }
+    }
+    items
+}
+
+/// The names that the file defines, whether or not the parts behind them are valid.
+struct Known<'a> {
+    powerheads: HashSet<&'a str>,
+    bars: HashSet<&'a str>,
+    chains: HashSet<&'a str>,
+}
+
+impl Known<'_> {
+    /// Puts a setup together; `Ok(None)` where a part it names is in the file but was refused for itself.
+    fn setup(
+        &self,
+        file: &SetupFile,
+        index: usize,
+        powerheads: &[Arc<Powerhead>],
+        bars: &[Arc<Bar>],
+        chains: &[Arc<Chain>],
+    ) -> Result<Option<Setup>, Vec<Fault>> {
+        let mut check = Checker::new(format!("setups[{index}]"), format!("setup {}", file.name));
+        check.name("name", &file.name);
+        reference(&mut check, "powerhead", &file.powerhead, &self.powerheads);
+        reference(&mut check, "bar", &file.bar, &self.bars);
+        reference(&mut check, "chain", &file.chain, &self.chains);
+        check.number("fuel_fill", &ranges::FILL, file.fuel_fill);
+        check.number("oil_fill", &ranges::FILL, file.oil_fill);
+        if let Some(count) = file.drive_links {
+            check.number("drive_links", &ranges::DRIVE_LINKS, f64::from(count));
+        }
+        let extras =
+            file.extras.iter().enumerate().map(|(i, extra)| checked_extra(&mut check, i, extra)).collect();
+        let parts = (
+            powerheads.iter().find(|item| item.name() == file.powerhead),
+            bars.iter().find(|item| item.name() == file.bar),
+            chains.iter().find(|item| item.name() == file.chain),
+        );
+        let (Some(powerhead), Some(bar), Some(chain)) = parts else {
+            return check.finish(None);
+        };
+        if !check.is_clean() {
+            return check.finish(None);
+        }
+        let links = file.drive_links.unwrap_or_else(|| bar.marked_drive_links());
+        let fittings = Fittings { fuel_fill: file.fuel_fill, oil_fill: file.oil_fill, extras };
+        let parts = (Arc::clone(powerhead), Arc::clone(bar), Arc::clone(chain));
+        match Setup::new(file.name.clone(), parts.0, parts.1, parts.2, Some(links), fittings) {
+            Ok(setup) => Ok(Some(setup)),
+            Err(error) => {
+                // A count that was left out stands on the bar, so the setup itself is to blame.
+                let field = if file.drive_links.is_none() && error.field() == "drive_links" {
+                    "bar"
+                } else {
+                    error.field()
+                };
+                check.fault(field, error);
+                check.finish(None)
+            }
+        }
+    }
+}
+
+fn reference(check: &mut Checker, field: &str, name: &str, known: &HashSet<&str>) {
+    if !known.contains(name) {
+        let mut names: Vec<_> = known.iter().copied().collect();
+        names.sort_unstable();
+        check.fault(field, format_args!("there is no {field} named `{name}`; there is {}", listed(&names)));
+    }
+}
+
+fn listed(names: &[&str]) -> String {
+    if names.is_empty() { "none".to_owned() } else { names.join(", ") }
+}
+
+fn checked_extra(check: &mut Checker, index: usize, file: &ExtraFile) -> Extra {
+    check.name(&format!("extras[{index}].name"), &file.name);
+    let mut number =
+        |field: &str, range, value| check.number(&format!("extras[{index}].{field}"), range, value);
+    let mass = Mass::from_kg(number("mass_kg", &ranges::EXTRA_MASS, file.mass_kg));
+    let x = Length::from_mm(number("at.x_mm", &ranges::EXTRA_COORDINATE, file.at.x_mm));
+    let y = Length::from_mm(number("at.y_mm", &ranges::EXTRA_COORDINATE, file.at.y_mm));
+    Extra { name: file.name.clone(), part: MassPart::point(mass, Point::new(x.as_m(), y.as_m())) }
+}

@@ -1,0 +1,3 @@
+//! The rooms of the window. A view reads the document, keeps its own view state, and asks for edits.
+
+pub mod bench;
