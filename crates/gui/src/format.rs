@@ -244,7 +244,7 @@ pub fn percent_change(ratio: f64) -> String {
 
 /// `75 %`.
 pub fn percent(share: f64) -> String {
-    format!("{} %", number(share * 100.0, 0))
+    format!("{}\u{a0}%", number(share * 100.0, 0))
 }
 
 /// `24 in`, `13.5 in`: a bar's stamp is in inches whatever the units.

@@ -9,11 +9,22 @@ use barpoise_core::{Bar, Chain, Powerhead, Setup};
 use egui::{Align, ComboBox, Layout, RichText, Ui};
 use std::sync::Arc;
 
-/// The four rows.
+/// All four rows.
 pub(crate) fn picks_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
-    let yard = document.yard();
-    let base = document.bench().base();
-    let on_bench = document.figures().setup();
+    setup_ui(ui, document, view, edits);
+    powerhead_ui(ui, document, view, edits);
+    bar_ui(ui, document, view, edits);
+    chain_ui(ui, document, view, edits);
+}
+
+/// Setup and bar alone, for a room with much else to say.
+pub(crate) fn short_picks_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    setup_ui(ui, document, view, edits);
+    bar_ui(ui, document, view, edits);
+}
+
+fn setup_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let (yard, base, on_bench) = (document.yard(), document.bench().base(), document.figures().setup());
     let shown = match document.bench().bar() {
         BarChoice::Own => on_bench.name().to_owned(),
         BarChoice::Rack(_) | BarChoice::MadeUp(_) => {
@@ -27,6 +38,10 @@ pub(crate) fn picks_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits
         refusal: None,
     });
     pick_row(ui, document, view, edits, "Setup", &shown, setups);
+}
+
+fn powerhead_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let (yard, base) = (document.yard(), document.bench().base());
     let heads = yard.powerheads().iter().map(|head| Choice {
         text: head.name().to_owned(),
         edit: Edit::PickPowerhead(head.name().to_owned()),
@@ -34,6 +49,10 @@ pub(crate) fn picks_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits
         refusal: would_fit(base, Some(head), None, None),
     });
     pick_row(ui, document, view, edits, "Powerhead", base.powerhead().name(), heads);
+}
+
+fn bar_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let (yard, base, on_bench) = (document.yard(), document.bench().base(), document.figures().setup());
     let bars = yard.bars().iter().map(|bar| Choice {
         text: bar_words(bar),
         edit: Edit::PickBar(bar.name().to_owned()),
@@ -47,6 +66,10 @@ pub(crate) fn picks_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits
         BarChoice::Own | BarChoice::Rack(_) => bar_words(on_bench.bar()),
     };
     pick_row(ui, document, view, edits, "Bar", &shown, bars);
+}
+
+fn chain_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let (yard, base) = (document.yard(), document.bench().base());
     let chains = yard.chains().iter().map(|chain| Choice {
         text: chain_words(chain),
         edit: Edit::PickChain(chain.name().to_owned()),

@@ -17,7 +17,7 @@ use kurbo::Point;
 
 /// The numbers and the bark within reach lie this far outside the bark, in points.
 const NUMBER_OUT_PT: f64 = 24.0;
-const REACH_OUT_PT: f64 = 44.0;
+const REACH_OUT_PT: f64 = 52.0;
 /// The log's edge is dragged at this place on the bark.
 const EDGE_AT: Angle = Angle::from_deg(-28.0);
 /// Room round the log for the saw's head and the words, mm.

@@ -8,7 +8,7 @@ use crate::edit::{Edit, Edits, LogEdit};
 use crate::format;
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
-use crate::views::picks::picks_ui;
+use crate::views::picks::short_picks_ui;
 use crate::widgets::{Sense, caption, figure_row};
 use barpoise_core::log_section::{Carrier, KickbackRatios, Shortfall};
 use barpoise_core::units::{Angle, Force, Length};
@@ -16,7 +16,7 @@ use egui::{Align, Layout, RichText, Ui};
 
 /// Shows the column.
 pub(super) fn column_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
-    picks_ui(ui, document, view, edits);
+    short_picks_ui(ui, document, view, edits);
     job_ui(ui, document, view, edits);
     let Some(figures) = document.log_figures() else { return };
     ui.add_space(8.0);

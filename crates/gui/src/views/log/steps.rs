@@ -137,7 +137,7 @@ fn nose_words(view: &ViewState, step: &Step) -> (String, Ink) {
         let sight = if nose.is_hidden() { "hidden" } else { "in sight" };
         let angle = format::whole_angle(Angle::from_rad(nose.out_rad));
         let text = format!(
-            "Nose out the far side up to {}, through {angle} of the swing, {sight}.",
+            "Nose out of the log up to {}, through {angle} of the swing, {sight}.",
             length(nose.out_max_m)
         );
         return (text, Ink::Danger);

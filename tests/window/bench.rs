@@ -1,56 +1,24 @@
-//! The window driven without a display: by pointer, by keys, and as a screen reader sees it.
+//! The bench in the window.
 
+use crate::harness::{SIZE, demo, focus_slider, length_mm, move_to, press, slider_at, window_of};
 use barpoise::app::App;
 use barpoise::document::Document;
 use barpoise::format::{LengthUnit, Units};
-use barpoise::theme;
 use barpoise::view_state::ViewState;
 use egui::accesskit::Role;
-use egui::{Event, Key, Modifiers, PointerButton, Pos2, Vec2};
+use egui::{Key, Modifiers, Pos2, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use std::path::PathBuf;
 
-const SIZE: Vec2 = Vec2::new(1280.0, 800.0);
-
-fn window_of(app: App, size: Vec2) -> Harness<'static, App> {
-    let mut harness = Harness::builder()
-        .with_size(size)
-        .with_max_steps(20)
-        .with_context_setup(theme::install)
-        .build_ui_state(|ui, app: &mut App| app.show(ui), app);
-    harness.run();
-    harness
-}
-
-fn window() -> Harness<'static, App> {
-    window_of(App::new(Document::demo().unwrap()), SIZE)
-}
-
 const NOSE: &str = "Nose, bar length in mm";
 
+fn window() -> Harness<'static, App> {
+    window_of(demo(), SIZE)
+}
+
 fn nose_at(harness: &Harness<'_, App>) -> Pos2 {
-    harness.get_by_role_and_label(Role::Slider, NOSE).rect().center()
-}
-
-fn length_mm(harness: &Harness<'_, App>) -> f64 {
-    harness.state().document().figures().setup().bar().overall_length().as_mm()
-}
-
-fn press(harness: &mut Harness<'_, App>, at: Pos2, pressed: bool) {
-    harness.event(Event::PointerButton {
-        pos: at,
-        button: PointerButton::Primary,
-        pressed,
-        modifiers: Modifiers::NONE,
-    });
-    harness.step();
-}
-
-fn move_to(harness: &mut Harness<'_, App>, at: Pos2) {
-    harness.event(Event::PointerMoved(at));
-    harness.step();
-    harness.step();
+    slider_at(harness, NOSE)
 }
 
 #[test]
@@ -270,8 +238,7 @@ fn the_saw_is_never_clipped_at_any_size_pitch_or_length() {
                 ..ViewState::default()
             };
             let mut harness = window_of(App::with_view(Document::demo().unwrap(), view), size);
-            harness.get_by_role_and_label(Role::Slider, NOSE).focus();
-            harness.run();
+            focus_slider(&mut harness, NOSE);
             for _ in 0..4 {
                 harness.key_press(Key::PageUp);
                 harness.run();
