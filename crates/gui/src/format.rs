@@ -278,6 +278,11 @@ pub fn fine_length(length: Length) -> String {
     format!("{} mm", number(length.as_mm(), 2))
 }
 
+/// `15`, for a number of things that need not be whole.
+pub fn count(value: f64) -> String {
+    number(value, 0)
+}
+
 /// `31 s`.
 pub fn seconds(seconds: f64) -> String {
     format!("{} s", number(seconds, 0))

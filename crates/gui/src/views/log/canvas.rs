@@ -85,7 +85,7 @@ fn log_scene(document: &Document, figures: &LogFigures, view: &ViewState, canvas
     if let (Ok(cut), Some((index, share))) = (figures.cut(), work) {
         saw(&mut scene, document, job, cut, index, share);
     }
-    words(&mut scene, document, job, view);
+    words(&mut scene, document, job, view, (left, right));
     scene
 }
 
@@ -117,21 +117,20 @@ fn saw(scene: &mut Scene, document: &Document, job: &LogJob, cut: &Cut, index: u
     log::nose_path(scene, job, &tips);
 }
 
-fn words(scene: &mut Scene, document: &Document, job: &LogJob, view: &ViewState) {
+fn words(scene: &mut Scene, document: &Document, job: &LogJob, view: &ViewState, (left, right): (f64, f64)) {
     let section = job.section();
     let half = 0.5 * section.width().as_mm();
     let ground = Length::from_m(section.ground_y_m()).as_mm();
+    let above = scene.pt(14.0);
     let mut say = |at: Point, side, text: &str, ink| {
         let text = text.to_owned();
         scene.label(Label { at, side, text, ink, strong: ink != Ink::Soft, on_patch: true });
     };
-    say(Point::new(-half - ROOM_MM, ground), Side::Above, "you stand here", Ink::Hand);
-    let top = Length::from_m(section.top_y_m()).as_mm();
+    say(Point::new(left, ground + above), Side::Right, "you stand here", Ink::Hand);
+    let top = Length::from_m(section.top_y_m()).as_mm() + above;
     match job.tangle() {
-        Tangle::Far => {
-            say(Point::new(half + 150.0, top), Side::Above, "far side: tangle hides the nose", Ink::Soft)
-        }
-        Tangle::Near => say(Point::new(-half - 150.0, top), Side::Above, "near side: tangle", Ink::Soft),
+        Tangle::Far => say(Point::new(right, top), Side::Left, "tangle hides the nose", Ink::Soft),
+        Tangle::Near => say(Point::new(left, top), Side::Right, "tangle where you stand", Ink::Soft),
         Tangle::None => {}
     }
     let reach_label = job.bark().first().map(|arc| 0.5 * (arc.from_rad() + arc.to_rad()) + 0.12);

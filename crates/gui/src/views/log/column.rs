@@ -104,7 +104,7 @@ fn carry_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState) {
     row("Cutting rate · time in the cut", &format!("{rate} · {}", format::seconds(cut.cutting_s)));
     let reach = document.figures().solved().reach;
     let deepest = reach.min(document.log().width());
-    let in_wood = format::ratio(cut.saw.cutters_in_wood(deepest));
+    let in_wood = format::count(cut.saw.cutters_in_wood(deepest));
     row("Cutters in the wood, at most", &in_wood);
     if let Some(feed) = cut.saw.feed_per_cutter(deepest) {
         row("Feed for each cutter there", &format::fine_length(feed));
@@ -139,7 +139,7 @@ fn row_ui(ui: &mut Ui, row: &RackRow, on: bool, view: &ViewState, edits: &mut Ed
                 let words = match (answer.covered >= 1.0, answer.settings) {
                     (true, 1) => "1 setting".to_owned(),
                     (true, count) => format!("{count} settings"),
-                    (false, _) => format!("no: {share} of the section"),
+                    (false, _) => format!("no, cuts {share}"),
                 };
                 let out = answer.nose_out > Length::from_mm(0.5);
                 let sight = if answer.hidden { ", hidden" } else { "" };

@@ -24,12 +24,9 @@ pub(super) fn run_of(document: &Document, view: &ViewState) -> (usize, f64) {
 /// The setting at work and the share of it that has run.
 pub(super) fn at_work(document: &Document, view: &ViewState) -> Option<(usize, f64)> {
     let (count, run) = run_of(document, view);
-    (0..count).rev().find_map(|index| {
-        let start = u32::try_from(index).map_or(0.0, f64::from);
-        let last = index + 1 == count;
-        (run >= start && (run > start || index == 0 || !last || run < start + 1.0))
-            .then_some((index, (run - start).min(1.0)))
-    })
+    let start_of = |index: usize| u32::try_from(index).map_or(0.0, f64::from);
+    let index = (0..count).rev().find(|index| run >= start_of(*index))?;
+    Some((index, (run - start_of(index)).min(1.0)))
 }
 
 /// Shows the track.
@@ -92,7 +89,9 @@ fn play(ui: &Ui, view: &mut ViewState, end: f64) {
 fn track_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, end: f64) {
     let Some(figures) = document.log_figures() else { return };
     let paper = view.paper;
-    let (rect, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 50.0), Sense::hover());
+    // For the pointer only: the knob on it is what keys and screen readers find.
+    let (rect, track) =
+        ui.allocate_exact_size(egui::vec2(ui.available_width(), 50.0), Sense::CLICK | Sense::DRAG);
     let (left, right, y) = (rect.left() + 16.0, rect.right() - 16.0, rect.top() + 16.0);
     let x_of = |run: f64| left + (right - left) * (run / end) as f32;
     let line = |from: f32, to: f32, ink| {
@@ -126,11 +125,7 @@ fn track_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, end: f64) {
     let (response, moved) = handle.show(ui);
     Handle::paint_knob(ui, &response, paper, Steps::Across);
     // A press beside the knob brings the cut there, and drags on from there.
-    let beside = ui.input(|input| {
-        let pointer = &input.pointer;
-        let on_track = pointer.primary_down() && pointer.press_origin().is_some_and(|at| rect.contains(at));
-        pointer.interact_pos().filter(|_| on_track && !response.dragged())
-    });
+    let beside = (track.clicked() || track.dragged()).then(|| track.interact_pointer_pos()).flatten();
     let run = match moved.or(beside.map(|point| Moved::To(point, Gesture::Single))) {
         None => return,
         Some(Moved::To(point, _)) => f64::from((point.x - left) / (right - left)) * end,
