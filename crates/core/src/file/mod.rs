@@ -6,7 +6,7 @@ mod locate;
 mod mirror;
 mod nearest;
 mod read;
-
+mod write;
 
 pub use error::{YardError, YardFault};
 pub use locate::Position;
@@ -15,4 +15,4 @@ pub use mirror::{
     PowerheadFile, SequenceFile, SetupFile, SprocketFile, TankFile, YARD_VERSION, YardFile,
 };
 pub use read::{demo, demo_text, parse_yard, read_yard};
-
+pub use write::to_ron;
