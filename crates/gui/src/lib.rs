@@ -1,1 +1,2 @@
 //! gui
+pub mod cli;
