@@ -1,10 +1,6 @@
 //! Every yard in `bad-yards/` is refused with exactly the lines of `bad-yards/expected.txt`.
 
-#![expect(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    reason = "helpers of tests, outside a test function"
-)]
+#![expect(clippy::unwrap_used, clippy::expect_used, reason = "helpers of tests, outside a test function")]
 
 use barpoise_core::file::{demo_text, parse_yard, read_yard};
 use std::collections::BTreeMap;
@@ -46,9 +42,7 @@ fn each_bad_yard_gets_exactly_its_lines() {
     assert!(names.len() > 50, "the corpus has only {} files", names.len());
     let mut wrong = Vec::new();
     for name in &names {
-        let lines = expected
-            .get(name)
-            .map_or_else(String::new, |lines| lines.join("\n"));
+        let lines = expected.get(name).map_or_else(String::new, |lines| lines.join("\n"));
         let found = refusal(name);
         if found != lines {
             wrong.push(format!("expected\n{lines}\nfound\n{found}"));
@@ -70,10 +64,7 @@ fn a_folder_a_missing_file_and_a_huge_file_are_refused_unread() {
         error.replace(&dir.path().display().to_string(), "DIR")
     };
     assert_eq!(refused(dir.path()), "DIR: this is a folder, not a yard file");
-    assert_eq!(
-        refused(&dir.path().join("none.yard.ron")),
-        "DIR/none.yard.ron: there is no such file"
-    );
+    assert_eq!(refused(&dir.path().join("none.yard.ron")), "DIR/none.yard.ron: there is no such file");
     // Told by its whole size: it was not read up to the limit.
     assert_eq!(
         refused(&huge),
@@ -86,21 +77,13 @@ fn law_a_demo_cut_off_anywhere_is_refused_in_one_line_that_says_where() {
     let text = demo_text();
     let whole = text.trim_end().len();
     let starts_at = text.find('(').unwrap() + 1;
-    for end in (starts_at..whole)
-        .step_by(23)
-        .filter(|end| text.is_char_boundary(*end))
-    {
-        let error = parse_yard(&text[..end], "cut.ron")
-            .expect_err("a yard cut off")
-            .to_string();
+    for end in (starts_at..whole).step_by(23).filter(|end| text.is_char_boundary(*end)) {
+        let error = parse_yard(&text[..end], "cut.ron").expect_err("a yard cut off").to_string();
         assert_eq!(error.lines().count(), 1, "cut at {end}: {error}");
         assert!(error.contains("the file ends"), "cut at {end}: {error}");
         let line = 1 + text[..end].trim_end().matches('\n').count();
         let said: usize = error.split(':').nth(1).unwrap().parse().unwrap();
-        assert!(
-            line.abs_diff(said) <= 1,
-            "cut at line {line}, told as {said}: {error}"
-        );
+        assert!(line.abs_diff(said) <= 1, "cut at line {line}, told as {said}: {error}");
     }
 }
 
@@ -108,14 +91,9 @@ fn law_a_demo_cut_off_anywhere_is_refused_in_one_line_that_says_where() {
 fn law_whatever_stands_in_a_yard_the_refusal_is_located_and_short() {
     let text = demo_text();
     let starts_at = text.find("version").unwrap();
-    let strange = [
-        "(", ")", "[", "]", ",", ":", "\"", "-", "9", "e", "\\", "\u{0}", "木", "/*", "\n", ",5",
-    ];
+    let strange = ["(", ")", "[", "]", ",", ":", "\"", "-", "9", "e", "\\", "\u{0}", "木", "/*", "\n", ",5"];
     let mut refused = 0;
-    for (step, at) in (starts_at..text.len())
-        .step_by(37)
-        .filter(|at| text.is_char_boundary(*at))
-        .enumerate()
+    for (step, at) in (starts_at..text.len()).step_by(37).filter(|at| text.is_char_boundary(*at)).enumerate()
     {
         let put = strange[step % strange.len()];
         let bent = format!("{}{put}{}", &text[..at], &text[at..]);

@@ -18,10 +18,7 @@ pub enum HangError {
 
 impl fmt::Display for HangError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "no stable hang: the centre of gravity is not below the front grip"
-        )
+        write!(f, "no stable hang: the centre of gravity is not below the front grip")
     }
 }
 
@@ -36,10 +33,7 @@ pub enum HandsError {
 
 impl fmt::Display for HandsError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "at this angle one grip is straight above the other, the shares are undefined"
-        )
+        write!(f, "at this angle one grip is straight above the other, the shares are undefined")
     }
 }
 
@@ -82,10 +76,7 @@ pub fn hands(saw: &MassPart, front_grip: Point, rear_grip: Point, pitch: Angle) 
         return Err(HandsError::GripsInOnePlumbLine);
     }
     let rear = weight_n * lever_m / span_m;
-    Ok(Hands {
-        front: Force::from_n(weight_n - rear),
-        rear: Force::from_n(rear),
-    })
+    Ok(Hands { front: Force::from_n(weight_n - rear), rear: Force::from_n(rear) })
 }
 
 /// Moment of the weight about the front grip with the saw level; nose down is positive.
@@ -115,12 +106,8 @@ pub enum Feel {
 
 impl Feel {
     /// The upper edge of each band in degrees of hang, nose down positive: common practice.
-    pub const EDGES_DEG: [(Self, f64); 4] = [
-        (Self::TailHeavy, -5.0),
-        (Self::Level, 5.0),
-        (Self::ToTheNose, 15.0),
-        (Self::NoseHeavy, 30.0),
-    ];
+    pub const EDGES_DEG: [(Self, f64); 4] =
+        [(Self::TailHeavy, -5.0), (Self::Level, 5.0), (Self::ToTheNose, 15.0), (Self::NoseHeavy, 30.0)];
 
     /// The band that a hang angle falls in.
     pub fn of(hang: Angle) -> Self {
@@ -156,35 +143,18 @@ mod tests {
     fn a_centroid_ahead_and_below_hangs_nose_down() {
         let hang = hang_angle(&saw(0.1, 0.0), Point::new(0.0, 0.1)).unwrap();
         assert_relative_eq!(hang.as_deg(), 45.0, max_relative = 1e-14);
-        assert!(
-            hang_angle(&saw(-0.1, 0.0), Point::new(0.0, 0.1))
-                .unwrap()
-                .as_deg()
-                < 0.0
-        );
+        assert!(hang_angle(&saw(-0.1, 0.0), Point::new(0.0, 0.1)).unwrap().as_deg() < 0.0);
     }
 
     #[test]
     fn a_centroid_above_the_grip_has_no_hang() {
-        assert_eq!(
-            hang_angle(&saw(0.1, 0.2), Point::new(0.0, 0.1)),
-            Err(HangError::CentroidNotBelowGrip)
-        );
-        assert_eq!(
-            hang_angle(&saw(0.0, 0.1), Point::new(0.0, 0.1)),
-            Err(HangError::CentroidNotBelowGrip)
-        );
+        assert_eq!(hang_angle(&saw(0.1, 0.2), Point::new(0.0, 0.1)), Err(HangError::CentroidNotBelowGrip));
+        assert_eq!(hang_angle(&saw(0.0, 0.1), Point::new(0.0, 0.1)), Err(HangError::CentroidNotBelowGrip));
     }
 
     #[test]
     fn a_nose_heavy_saw_makes_the_rear_hand_push_down() {
-        let held = hands(
-            &saw(0.1, 0.0),
-            Point::new(0.0, 0.1),
-            Point::new(-0.3, 0.0),
-            Angle::ZERO,
-        )
-        .unwrap();
+        let held = hands(&saw(0.1, 0.0), Point::new(0.0, 0.1), Point::new(-0.3, 0.0), Angle::ZERO).unwrap();
         let weight = 9.0 * STANDARD_GRAVITY_M_S2;
         assert_relative_eq!(held.rear.as_n(), -weight / 3.0, max_relative = 1e-14);
         assert_relative_eq!(held.front.as_n(), weight * 4.0 / 3.0, max_relative = 1e-14);
@@ -201,12 +171,7 @@ mod tests {
     #[test]
     fn grips_above_each_other_share_nothing() {
         let upright = Angle::from_deg(90.0);
-        let held = hands(
-            &saw(0.1, 0.0),
-            Point::new(0.0, 0.0),
-            Point::new(-0.3, 0.0),
-            upright,
-        );
+        let held = hands(&saw(0.1, 0.0), Point::new(0.0, 0.0), Point::new(-0.3, 0.0), upright);
         assert_eq!(held, Err(HandsError::GripsInOnePlumbLine));
     }
 

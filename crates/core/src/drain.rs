@@ -22,7 +22,7 @@ pub struct DrainPoint {
 /// `oil_per_fuel` (volume of oil for each volume of fuel) and stops at empty.
 ///
 /// # Errors
-/// [`SetupError`] only if a fill leaves 0…1, which a ratio of zero or more never does.
+/// [`SetupError`] only if a fill leaves 0…1, which a finite ratio of zero or more never does.
 pub fn drain_down(setup: &Setup, oil_per_fuel: f64, steps: u32) -> Result<Vec<DrainPoint>, SetupError> {
     let head = setup.powerhead();
     let oil_drop_per_fuel_fill = oil_per_fuel * (head.fuel_tank().capacity() / head.oil_tank().capacity());
@@ -31,13 +31,11 @@ pub fn drain_down(setup: &Setup, oil_per_fuel: f64, steps: u32) -> Result<Vec<Dr
             let left = 1.0 - f64::from(step) / f64::from(steps.max(1));
             let fuel_fill = setup.fuel_fill() * left;
             let used = setup.fuel_fill() - fuel_fill;
-            let oil_fill = (setup.oil_fill() - used * oil_drop_per_fuel_fill).max(0.0);
+            let oil_left = setup.oil_fill() - used * oil_drop_per_fuel_fill;
+            // Not `max`, which would make an empty tank of NaN.
+            let oil_fill = if oil_left < 0.0 { 0.0 } else { oil_left };
             let solved = solve(&setup.with_fills(fuel_fill, oil_fill)?);
-            Ok(DrainPoint {
-                fuel_fill,
-                oil_fill,
-                solved,
-            })
+            Ok(DrainPoint { fuel_fill, oil_fill, solved })
         })
         .collect()
 }

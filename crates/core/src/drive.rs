@@ -35,13 +35,7 @@ mod tests {
     #[test]
     fn seven_teeth_of_three_eighths_at_ten_thousand_turns() {
         // 7 × 19.05 mm × 10 000 / 60, worked by hand.
-        let speed = chain_speed(
-            Sprocket {
-                teeth: 7,
-                pitch: Length::from_in(0.375),
-            },
-            10_000.0,
-        );
+        let speed = chain_speed(Sprocket { teeth: 7, pitch: Length::from_in(0.375) }, 10_000.0);
         assert_relative_eq!(speed.as_m_s(), 22.225, max_relative = 1e-12);
         let pull = pull_in_force(Power::from_kw(4.0), 0.9, speed).unwrap();
         assert_relative_eq!(pull.as_n() * speed.as_m_s(), 3600.0, max_relative = 1e-12);

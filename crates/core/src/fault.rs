@@ -81,11 +81,7 @@ pub(crate) struct Checker {
 impl Checker {
     /// `path` is the item's place in the yard, `owner` its name for people, such as `bar B24`.
     pub(crate) fn new(path: impl Into<String>, owner: impl Into<String>) -> Self {
-        Self {
-            path: path.into(),
-            owner: clipped(owner.into().trim_end(), LONGEST_OWNER),
-            faults: Vec::new(),
-        }
+        Self { path: path.into(), owner: clipped(owner.into().trim_end(), LONGEST_OWNER), faults: Vec::new() }
     }
 
     /// Notes a fault at a field of this item; an empty field means the item itself.
@@ -95,11 +91,8 @@ impl Checker {
             (false, true) => self.path.clone(),
             (false, false) => format!("{}.{field}", self.path),
         };
-        let message = if self.owner.is_empty() {
-            message.to_string()
-        } else {
-            format!("{}: {message}", self.owner)
-        };
+        let message =
+            if self.owner.is_empty() { message.to_string() } else { format!("{}: {message}", self.owner) };
         self.faults.push(Fault { path, message });
     }
 
@@ -131,11 +124,7 @@ impl Checker {
 
     /// The checked value, or every fault that was noted.
     pub(crate) fn finish<T>(self, value: T) -> Result<T, Vec<Fault>> {
-        if self.faults.is_empty() {
-            Ok(value)
-        } else {
-            Err(self.faults)
-        }
+        if self.faults.is_empty() { Ok(value) } else { Err(self.faults) }
     }
 
     /// True while nothing is wrong.

@@ -57,26 +57,26 @@ pub struct LongestWithin {
 
 /// The longest bar of a family whose figure stays within a limit, by the same model as everything else.
 pub fn longest_within(family: &BarFamily, limit: Limit) -> LongestWithin {
-    let holds = |overall_m: f64| {
-        family
-            .at(Length::from_m(overall_m))
-            .is_ok_and(|setup| limit.holds(&solve(&setup)))
-    };
+    let holds =
+        |overall_m: f64| family.at(Length::from_m(overall_m)).is_ok_and(|setup| limit.holds(&solve(&setup)));
     let (shortest, most) = BarFamily::span();
     let longest = longest_where(shortest.as_m(), most.as_m(), holds);
-    let reaches = |bar: &&Arc<Bar>| match longest {
-        Longest::Any => true,
-        Longest::None => false,
-        // A rack bar that lies exactly on the limit is within it.
-        Longest::Length(length) => bar.overall_length().as_m() <= length.as_m() + 1e-9,
+    let reaches = |bar: &&Arc<Bar>| {
+        let overall = bar.overall_length();
+        if overall < shortest || overall > most {
+            // The search did not go there: such a bar answers for itself.
+            return family.rack_setup(bar).is_ok_and(|setup| limit.holds(&solve(&setup)));
+        }
+        match longest {
+            Longest::Any => true,
+            Longest::None => false,
+            // A rack bar that lies exactly on the limit is within it.
+            Longest::Length(length) => overall.as_m() <= length.as_m() + 1e-9,
+        }
     };
     let rack_within = family.bars().filter(reaches).last().cloned();
     let rack_beyond = family.bars().find(|bar| !reaches(bar)).cloned();
-    LongestWithin {
-        longest,
-        rack_within,
-        rack_beyond,
-    }
+    LongestWithin { longest, rack_within, rack_beyond }
 }
 
 /// The largest value of `low..=high` where `holds` is true: stepped down from the top, then bisected.
@@ -91,11 +91,7 @@ fn longest_where(low: f64, high: f64, holds: impl Fn(f64) -> bool) -> Longest {
             let (mut inside, mut outside) = (below, above);
             for _ in 0..BISECTIONS {
                 let middle = 0.5 * (inside + outside);
-                if holds(middle) {
-                    inside = middle
-                } else {
-                    outside = middle
-                }
+                if holds(middle) { inside = middle } else { outside = middle }
             }
             return Longest::Length(Length::from_m(inside));
         }
@@ -112,9 +108,7 @@ mod tests {
     fn the_last_crossing_wins() {
         // True up to 0.3, false to 0.5, true again to 0.7.
         let answer = longest_where(0.2, 1.1, |x| x <= 0.3 || (0.5..=0.7).contains(&x));
-        let Longest::Length(length) = answer else {
-            panic!("{answer:?}")
-        };
+        let Longest::Length(length) = answer else { panic!("{answer:?}") };
         assert!((length.as_m() - 0.7).abs() < 1e-10, "{length:?}");
     }
 

@@ -1,6 +1,8 @@
 //! Mass, balance and reach of a chainsaw and its guide bars.
 
+mod at_work;
 mod balance;
+mod cautions;
 mod drain;
 mod drive;
 mod fault;
@@ -15,10 +17,14 @@ mod yard;
 
 pub mod file;
 pub mod geometry;
+pub mod log_section;
+pub mod measure_text;
 pub mod ranges;
 pub mod units;
 
+pub use at_work::{cutting_bar, cutting_saw, impact_setup};
 pub use balance::{Feel, Hands, HandsError, HangError, hands, hang_angle, nose_moment, swing_inertia};
+pub use cautions::{CAUTIONS, KICKBACK_CAUTION};
 pub use drain::{DrainPoint, OIL_PER_FUEL, drain_down};
 pub use drive::{DRIVE_EFFICIENCY, chain_energy_j, chain_speed, cutters_in_wood, pull_in_force};
 pub use fault::{Fault, Range};

@@ -77,33 +77,19 @@ impl LoopPath {
     pub fn with_length(sprocket: Length, nose: Length, length: Length) -> Result<Self, LoopError> {
         let (r_s, r_n, target) = (sprocket.as_m(), nose.as_m(), length.as_m());
         let shortest_m = 2.0 * PI * r_s.max(r_n);
-        if target <= shortest_m {
-            return Err(LoopError::TooShort {
-                length,
-                shortest: Length::from_m(shortest_m),
-            });
+        if target.is_nan() || target <= shortest_m {
+            return Err(LoopError::TooShort { length, shortest: Length::from_m(shortest_m) });
         }
         let floor_m = (r_s - r_n).abs();
         let mut distance = (0.5 * (target - PI * (r_s + r_n))).max(floor_m * (1.0 + 1e-9) + 1e-9);
         for _ in 0..MAX_STEPS {
-            let path = Self {
-                sprocket_radius_m: r_s,
-                nose_radius_m: r_n,
-                centre_distance_m: distance,
-            };
+            let path = Self { sprocket_radius_m: r_s, nose_radius_m: r_n, centre_distance_m: distance };
             let slope = 2.0 * path.lean_rad().cos();
             // A step that would leave the domain goes half-way to its edge instead.
             let next = distance - (path.length().as_m() - target) / slope;
-            let next = if next > floor_m {
-                next
-            } else {
-                0.5 * (distance + floor_m)
-            };
+            let next = if next > floor_m { next } else { 0.5 * (distance + floor_m) };
             if (next - distance).abs() <= CENTRE_TOLERANCE_M {
-                return Ok(Self {
-                    centre_distance_m: next,
-                    ..path
-                });
+                return Ok(Self { centre_distance_m: next, ..path });
             }
             distance = next;
         }
@@ -129,9 +115,7 @@ impl LoopPath {
     }
 
     fn rail_length_m(&self) -> f64 {
-        (self.centre_distance_m.powi(2) - self.radius_difference_m().powi(2))
-            .max(0.0)
-            .sqrt()
+        (self.centre_distance_m.powi(2) - self.radius_difference_m().powi(2)).max(0.0).sqrt()
     }
 
     /// Distance from the sprocket centre to the nose centre.
@@ -156,10 +140,7 @@ impl LoopPath {
         let upper = Vector::new(a.sin(), a.cos());
         let lower = Vector::new(a.sin(), -a.cos());
         let rail = |normal: Vector| {
-            segment_line(
-                Point::from(self.sprocket_radius_m * normal),
-                nose + self.nose_radius_m * normal,
-            )
+            segment_line(Point::from(self.sprocket_radius_m * normal), nose + self.nose_radius_m * normal)
         };
         [
             arc_line(Point::origin(), self.sprocket_radius_m, PI, PI + 2.0 * a),
@@ -195,11 +176,7 @@ impl LoopPath {
             return (nose + self.nose_radius_m * lower + s * back, back);
         }
         s -= rail;
-        on_circle(
-            Point::origin(),
-            self.sprocket_radius_m,
-            -FRAC_PI_2 + a - s / self.sprocket_radius_m,
-        )
+        on_circle(Point::origin(), self.sprocket_radius_m, -FRAC_PI_2 + a - s / self.sprocket_radius_m)
     }
 }
 
@@ -226,12 +203,7 @@ mod tests {
 
     #[test]
     fn solving_for_the_distance_undoes_the_length() {
-        for (s, n, d) in [
-            (21.2, 33.4, 760.0),
-            (40.0, 12.0, 90.0),
-            (12.0, 40.0, 29.0),
-            (25.0, 25.0, 1.0),
-        ] {
+        for (s, n, d) in [(21.2, 33.4, 760.0), (40.0, 12.0, 90.0), (12.0, 40.0, 29.0), (25.0, 25.0, 1.0)] {
             let path = LoopPath::with_centre_distance(mm(s), mm(n), mm(d)).unwrap();
             let back = LoopPath::with_length(mm(s), mm(n), path.length()).unwrap();
             assert_relative_eq!(back.centre_distance().as_mm(), d, max_relative = 1e-9);
@@ -256,5 +228,11 @@ mod tests {
         let error = LoopPath::with_length(mm(20.0), mm(30.0), mm(188.0)).unwrap_err();
         assert!(matches!(error, LoopError::TooShort { .. }), "{error}");
         assert!(LoopPath::with_centre_distance(mm(20.0), mm(30.0), mm(9.9)).is_none());
+    }
+
+    #[test]
+    fn a_loop_of_no_number_has_no_distance() {
+        let no_number = LoopPath::with_length(mm(20.0), mm(30.0), mm(f64::NAN));
+        assert!(no_number.is_err(), "{no_number:?}");
     }
 }

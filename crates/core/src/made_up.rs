@@ -10,7 +10,7 @@ const SAME_LENGTH_M: f64 = 1e-3;
 
 /// The bars of one family on one head and chain, from which bars of any length are made up.
 ///
-/// A family shares construction, gauge, nose pitch and mount. Its *width law* is what the rack says: between
+/// A family shares construction and mount, and runs this chain on this head. Its *width law* is what the rack says: between
 /// two bars every dimension runs straight from one to the other, beyond the ends the dimensions of the end
 /// bar hold. At a rack bar's own length the made-up bar is that bar.
 #[derive(Clone, Debug)]
@@ -58,10 +58,7 @@ impl Member {
     fn stretched_to(&self, overall_m: f64) -> Self {
         let growth_m = overall_m - self.shape.overall_m;
         Self {
-            shape: BarShape {
-                overall_m,
-                ..self.shape
-            },
+            shape: BarShape { overall_m, ..self.shape },
             marked_m: self.marked_m + growth_m,
             ..self.clone()
         }
@@ -82,10 +79,7 @@ impl BarFamily {
             }
         }
         members.sort_by(|a, b| a.shape.overall_m.total_cmp(&b.shape.overall_m));
-        Self {
-            like: like.clone(),
-            members,
-        }
+        Self { like: like.clone(), members }
     }
 
     /// The rack bars of the family, shortest first.
@@ -93,19 +87,18 @@ impl BarFamily {
         self.members.iter().map(|member| &member.bar)
     }
 
+    /// The setup with one of the family's rack bars, at its own count of links.
+    pub(crate) fn rack_setup(&self, bar: &Arc<Bar>) -> Result<Setup, SetupError> {
+        if bar == self.like.bar() { Ok(self.like.clone()) } else { self.like.with_bar(Arc::clone(bar)) }
+    }
+
     /// The shortest and the longest bar that can be made up.
     pub const fn span() -> (Length, Length) {
-        (
-            Length::from_mm(MADE_UP_LENGTH.min),
-            Length::from_mm(MADE_UP_LENGTH.max),
-        )
+        (Length::from_mm(MADE_UP_LENGTH.min), Length::from_mm(MADE_UP_LENGTH.max))
     }
 
     fn member_at(&self, overall_m: f64) -> Option<Member> {
-        let longer = self
-            .members
-            .iter()
-            .position(|member| member.shape.overall_m >= overall_m);
+        let longer = self.members.iter().position(|member| member.shape.overall_m >= overall_m);
         match longer {
             Some(0) => self.members.first().map(|first| first.stretched_to(overall_m)),
             None => self.members.last().map(|last| last.stretched_to(overall_m)),
@@ -113,11 +106,7 @@ impl BarFamily {
                 let (short, long) = (self.members.get(index - 1)?, self.members.get(index)?);
                 let t = (overall_m - short.shape.overall_m) / (long.shape.overall_m - short.shape.overall_m);
                 // From the nearer end, so that at a rack bar's own length nothing is rounded.
-                Some(if t < 0.5 {
-                    short.lerp(long, t)
-                } else {
-                    long.lerp(short, 1.0 - t)
-                })
+                Some(if t < 0.5 { short.lerp(long, t) } else { long.lerp(short, 1.0 - t) })
             }
         }
     }
@@ -134,34 +123,24 @@ impl BarFamily {
         let no_bar = || SetupError::Loop(crate::LoopError::DidNotConverge);
         let made = self.member_at(overall_m).ok_or_else(no_bar)?;
         let marked = Length::from_m(made.marked_m);
-        let bar = Bar::made_up(
-            self.like.bar(),
-            marked,
-            made.shape,
-            made.share,
-            made.weighed_share,
-        )
-        .ok_or_else(no_bar)?;
+        let bar = Bar::made_up(self.like.bar(), marked, made.shape, made.share, made.weighed_share)
+            .ok_or_else(no_bar)?;
         let (back, _) = bar.nose_centre_span(self.like.powerhead().stud(), Length::ZERO);
         Setup::with_nose_at(&self.like, bar, back + Length::from_m(made.tensioner_out_m))
     }
 
     /// The overall length whose nose tip lies at `tip_x` of the saw frame, found on the family's own law to
-    /// within a nanometre and clamped to [`BarFamily::span`].
+    /// within a nanometre and clamped to [`BarFamily::span`]. NaN stays NaN.
     pub fn overall_with_tip_at(&self, tip_x: Length) -> Length {
-        let tip_of = |overall: Length| {
-            self.at(overall)
-                .map(|setup| crate::solve(&setup).nose.tip_x())
-                .unwrap_or(Length::ZERO)
-        };
+        if tip_x.as_m().is_nan() {
+            return tip_x;
+        }
+        let tip_of =
+            |overall: Length| self.at(overall).map(|setup| setup.nose_zone().tip_x()).unwrap_or(Length::ZERO);
         let (mut low, mut high) = Self::span();
         for _ in 0..40 {
             let middle = (low + high) * 0.5;
-            if tip_of(middle) < tip_x {
-                low = middle
-            } else {
-                high = middle
-            }
+            if tip_of(middle) < tip_x { low = middle } else { high = middle }
         }
         (low + high) * 0.5
     }

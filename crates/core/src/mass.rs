@@ -18,19 +18,11 @@ pub struct MassPart {
 
 impl MassPart {
     /// Nothing, at the origin: the neutral element of [`MassPart::sum`].
-    pub const NOTHING: Self = Self {
-        mass_kg: 0.0,
-        centroid: Point::new(0.0, 0.0),
-        inertia_kg_m2: 0.0,
-    };
+    pub const NOTHING: Self = Self { mass_kg: 0.0, centroid: Point::new(0.0, 0.0), inertia_kg_m2: 0.0 };
 
     /// A point mass, which has no inertia of its own.
     pub const fn point(mass: Mass, centroid: Point) -> Self {
-        Self {
-            mass_kg: mass.as_kg(),
-            centroid,
-            inertia_kg_m2: 0.0,
-        }
+        Self { mass_kg: mass.as_kg(), centroid, inertia_kg_m2: 0.0 }
     }
 
     /// A uniform plate of the given total mass with this area.
@@ -63,15 +55,8 @@ impl MassPart {
             return Self::NOTHING;
         }
         let centroid = Point::from(moment / mass_kg);
-        let inertia_kg_m2 = parts
-            .into_iter()
-            .map(|part| part.inertia_about(centroid).as_kg_m2())
-            .sum();
-        Self {
-            mass_kg,
-            centroid,
-            inertia_kg_m2,
-        }
+        let inertia_kg_m2 = parts.into_iter().map(|part| part.inertia_about(centroid).as_kg_m2()).sum();
+        Self { mass_kg, centroid, inertia_kg_m2 }
     }
 
     /// Inertia about another point of the plane, kg·m² (parallel-axis theorem).
@@ -82,10 +67,7 @@ impl MassPart {
     /// The same part moved along by `by`, m.
     #[must_use]
     pub fn moved(self, by: crate::geometry::Vector) -> Self {
-        Self {
-            centroid: self.centroid + by,
-            ..self
-        }
+        Self { centroid: self.centroid + by, ..self }
     }
 
     /// The mass.
@@ -115,11 +97,7 @@ mod tests {
         let parts: Vec<_> = (0..7)
             .map(|i| {
                 let t = f64::from(i);
-                MassPart {
-                    mass_kg: 0.2 + t,
-                    centroid: Point::new(t.sin(), t.cos()),
-                    inertia_kg_m2: 0.01 * t,
-                }
+                MassPart { mass_kg: 0.2 + t, centroid: Point::new(t.sin(), t.cos()), inertia_kg_m2: 0.01 * t }
             })
             .collect();
         let whole = MassPart::sum(parts.iter().copied());
@@ -134,16 +112,8 @@ mod tests {
     #[test]
     fn law_moving_every_part_moves_the_sum() {
         let by = Vector::new(2.0, -3.0);
-        let a = MassPart {
-            mass_kg: 2.0,
-            centroid: Point::new(0.1, 0.2),
-            inertia_kg_m2: 0.3,
-        };
-        let b = MassPart {
-            mass_kg: 0.7,
-            centroid: Point::new(0.9, -0.1),
-            inertia_kg_m2: 0.02,
-        };
+        let a = MassPart { mass_kg: 2.0, centroid: Point::new(0.1, 0.2), inertia_kg_m2: 0.3 };
+        let b = MassPart { mass_kg: 0.7, centroid: Point::new(0.9, -0.1), inertia_kg_m2: 0.02 };
         let moved = MassPart::sum([a.moved(by), b.moved(by)]);
         let still = MassPart::sum([a, b]);
         assert_relative_eq!(moved.centroid, still.centroid + by, epsilon = 1e-13);

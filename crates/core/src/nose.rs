@@ -47,24 +47,11 @@ mod tests {
 
     #[test]
     fn the_zone_runs_from_the_tip_to_the_top() {
-        let zone = NoseZone {
-            centre: Point::new(0.7, 0.0),
-            radius: Length::from_mm(40.0),
-        };
+        let zone = NoseZone { centre: Point::new(0.7, 0.0), radius: Length::from_mm(40.0) };
         assert_relative_eq!(zone.tip_x().as_mm(), 740.0, max_relative = 1e-12);
-        assert_relative_eq!(
-            zone.point_at(NoseZone::TO),
-            Point::new(0.7, 0.04),
-            epsilon = 1e-15
-        );
+        assert_relative_eq!(zone.point_at(NoseZone::TO), Point::new(0.7, 0.04), epsilon = 1e-15);
         assert!(zone.holds(Point::new(0.72, 0.02)));
-        assert!(
-            !zone.holds(Point::new(0.72, -0.02)),
-            "the lower quadrant is not in it"
-        );
-        assert!(
-            !zone.holds(Point::new(0.735, 0.035)),
-            "the corner outside the circle is not in it"
-        );
+        assert!(!zone.holds(Point::new(0.72, -0.02)), "the lower quadrant is not in it");
+        assert!(!zone.holds(Point::new(0.735, 0.035)), "the corner outside the circle is not in it");
     }
 }

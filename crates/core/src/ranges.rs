@@ -8,6 +8,8 @@ use crate::fault::Range;
 pub const DRY_MASS: Range = Range::new("dry mass", "kg", 1.0, 15.0);
 /// Any coordinate of the saw frame.
 pub const COORDINATE: Range = Range::new("coordinate", "mm", -800.0, 800.0);
+/// Any coordinate of a fitted extra, which may sit as far out as a nose.
+pub const EXTRA_COORDINATE: Range = Range::new("coordinate", "mm", -2000.0, 2000.0);
 /// Radius of gyration of the dry powerhead about its centroid.
 pub const RADIUS_OF_GYRATION: Range = Range::new("radius of gyration", "mm", 20.0, 400.0);
 /// Moment of inertia of the dry powerhead about its centroid.
@@ -71,4 +73,4 @@ pub const MADE_UP_LENGTH: Range = Range::new("bar length", "mm", 200.0, 1100.0);
 /// Pitch angle at which the saw is held, nose up positive.
 pub const HELD_PITCH: Range = Range::new("held pitch", "°", -60.0, 60.0);
 /// A limit on the hang angle, nose down positive.
-pub const HANG_LIMIT: Range = Range::new("hang limit", "°", 0.0, 75.0);
+pub const HANG_LIMIT: Range = Range::new("hang limit", "°", 0.0, 60.0);

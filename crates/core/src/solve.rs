@@ -109,13 +109,7 @@ pub fn parts(setup: &Setup) -> Vec<MassPart> {
         head.oil_tank().fluid(setup.oil_fill()),
     ];
     let kg_per_m = setup.chain_mass().as_kg() / setup.path().length().as_m();
-    parts.extend(
-        setup
-            .path()
-            .lines()
-            .iter()
-            .map(|line| MassPart::line(kg_per_m, line)),
-    );
+    parts.extend(setup.path().lines().iter().map(|line| MassPart::line(kg_per_m, line)));
     parts.extend(setup.extras().iter().map(|extra| extra.part));
     parts
 }
@@ -125,10 +119,7 @@ pub fn solve(setup: &Setup) -> Solved {
     let head = setup.powerhead();
     let saw = MassPart::sum(parts(setup).iter().copied());
     let path = setup.path();
-    let nose = NoseZone {
-        centre: setup.nose_centre(),
-        radius: path.nose_radius() + setup.chain().cutter_height(),
-    };
+    let nose = setup.nose_zone();
     let speed = chain_speed(head.sprocket(), head.power_rpm());
     let chain = setup.chain_mass();
     Solved {

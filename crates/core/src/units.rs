@@ -54,10 +54,14 @@ macro_rules! quantity {
             #[must_use]
             pub const fn max(self, other: Self) -> Self { Self(self.0.max(other.0)) }
 
-            /// The nearest value within `low..=high`; `low` wins if the two are crossed.
+            /// The nearest value within `low..=high`; `low` wins if the two are crossed, and NaN stays NaN.
             #[must_use]
             pub const fn clamp(self, low: Self, high: Self) -> Self {
-                Self(self.0.min(high.0).max(low.0))
+                if self.0.is_nan() {
+                    self
+                } else {
+                    Self(self.0.min(high.0).max(low.0))
+                }
             }
 
             /// True where the value is neither infinite nor NaN.
@@ -167,11 +171,7 @@ mod tests {
     #[test]
     fn one_kilogram_force_is_standard_gravity() {
         assert_relative_eq!(Force::from_kgf(1.0).as_n(), 9.806_65, max_relative = 1e-15);
-        assert_relative_eq!(
-            Force::from_lbf(1.0).as_n(),
-            4.448_221_615_260_5,
-            max_relative = 1e-14
-        );
+        assert_relative_eq!(Force::from_lbf(1.0).as_n(), 4.448_221_615_260_5, max_relative = 1e-14);
     }
 
     #[test]
@@ -180,5 +180,6 @@ mod tests {
         assert_eq!(Length::from_mm(0.0).clamp(low, high), low);
         assert_eq!(Length::from_mm(5.0).clamp(low, high), high);
         assert_eq!(Length::from_mm(1.5).clamp(low, high), Length::from_mm(1.5));
+        assert!(Length::from_mm(f64::NAN).clamp(low, high).as_mm().is_nan());
     }
 }

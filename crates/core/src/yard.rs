@@ -42,17 +42,7 @@ impl Yard {
                 Err(found) => faults.extend(found),
             }
         }
-        if faults.is_empty() {
-            Ok(Self {
-                file,
-                powerheads,
-                bars,
-                chains,
-                setups,
-            })
-        } else {
-            Err(faults)
-        }
+        if faults.is_empty() { Ok(Self { file, powerheads, bars, chains, setups }) } else { Err(faults) }
     }
 
     /// The mirror this yard was made from.
@@ -102,35 +92,16 @@ const LONGEST_SHOWN: usize = 40;
 fn yard_faults(file: &YardFile) -> Vec<Fault> {
     let mut check = Checker::new("", "");
     if file.version != YARD_VERSION {
-        check.fault(
-            "version",
-            format_args!("version {} is not {YARD_VERSION}", file.version),
-        );
+        check.fault("version", format_args!("version {} is not {YARD_VERSION}", file.version));
     }
     check.name("name", &file.name);
     if file.setups.is_empty() {
         check.fault("setups", "a yard needs at least one setup");
     }
-    duplicates(
-        &mut check,
-        "powerheads",
-        file.powerheads.iter().map(|item| item.name.as_str()),
-    );
-    duplicates(
-        &mut check,
-        "bars",
-        file.bars.iter().map(|item| item.name.as_str()),
-    );
-    duplicates(
-        &mut check,
-        "chains",
-        file.chains.iter().map(|item| item.name.as_str()),
-    );
-    duplicates(
-        &mut check,
-        "setups",
-        file.setups.iter().map(|item| item.name.as_str()),
-    );
+    duplicates(&mut check, "powerheads", file.powerheads.iter().map(|item| item.name.as_str()));
+    duplicates(&mut check, "bars", file.bars.iter().map(|item| item.name.as_str()));
+    duplicates(&mut check, "chains", file.chains.iter().map(|item| item.name.as_str()));
+    duplicates(&mut check, "setups", file.setups.iter().map(|item| item.name.as_str()));
     check.finish(()).err().unwrap_or_default()
 }
 
@@ -140,10 +111,7 @@ fn duplicates<'a>(check: &mut Checker, list: &str, names: impl Iterator<Item = &
         if !seen.insert(name) {
             check.fault(
                 &format!("{list}[{index}].name"),
-                format_args!(
-                    "the name `{}` is taken by an earlier entry",
-                    clipped(name, LONGEST_SHOWN)
-                ),
+                format_args!("the name `{}` is taken by an earlier entry", clipped(name, LONGEST_SHOWN)),
             );
         }
     }
@@ -191,12 +159,8 @@ impl Known<'_> {
         if let Some(count) = file.drive_links {
             check.number("drive_links", &ranges::DRIVE_LINKS, f64::from(count));
         }
-        let extras = file
-            .extras
-            .iter()
-            .enumerate()
-            .map(|(i, extra)| checked_extra(&mut check, i, extra))
-            .collect();
+        let extras =
+            file.extras.iter().enumerate().map(|(i, extra)| checked_extra(&mut check, i, extra)).collect();
         let parts = (
             powerheads.iter().find(|item| item.name() == file.powerhead),
             bars.iter().find(|item| item.name() == file.bar),
@@ -209,20 +173,9 @@ impl Known<'_> {
             return check.finish(None);
         }
         let links = file.drive_links.unwrap_or_else(|| bar.marked_drive_links());
-        let fittings = Fittings {
-            fuel_fill: file.fuel_fill,
-            oil_fill: file.oil_fill,
-            extras,
-        };
+        let fittings = Fittings { fuel_fill: file.fuel_fill, oil_fill: file.oil_fill, extras };
         let parts = (Arc::clone(powerhead), Arc::clone(bar), Arc::clone(chain));
-        match Setup::new(
-            file.name.clone(),
-            parts.0,
-            parts.1,
-            parts.2,
-            Some(links),
-            fittings,
-        ) {
+        match Setup::new(file.name.clone(), parts.0, parts.1, parts.2, Some(links), fittings) {
             Ok(setup) => Ok(Some(setup)),
             Err(error) => {
                 // A count that was left out stands on the bar, so the setup itself is to blame.
@@ -255,11 +208,7 @@ fn reference(check: &mut Checker, field: &str, name: &str, known: &HashSet<&str>
 
 fn listed(names: &[&str]) -> String {
     const MOST: usize = 12;
-    let mut shown: Vec<_> = names
-        .iter()
-        .take(MOST)
-        .map(|name| clipped(name, LONGEST_SHOWN))
-        .collect();
+    let mut shown: Vec<_> = names.iter().take(MOST).map(|name| clipped(name, LONGEST_SHOWN)).collect();
     match names.len() {
         0 => "none".to_owned(),
         1..=MOST => shown.join(", "),
@@ -275,10 +224,7 @@ fn checked_extra(check: &mut Checker, index: usize, file: &ExtraFile) -> Extra {
     let mut number =
         |field: &str, range, value| check.number(&format!("extras[{index}].{field}"), range, value);
     let mass = Mass::from_kg(number("mass_kg", &ranges::EXTRA_MASS, file.mass_kg));
-    let x = Length::from_mm(number("at.x_mm", &ranges::COORDINATE, file.at.x_mm));
-    let y = Length::from_mm(number("at.y_mm", &ranges::COORDINATE, file.at.y_mm));
-    Extra {
-        name: file.name.clone(),
-        part: MassPart::point(mass, Point::new(x.as_m(), y.as_m())),
-    }
+    let x = Length::from_mm(number("at.x_mm", &ranges::EXTRA_COORDINATE, file.at.x_mm));
+    let y = Length::from_mm(number("at.y_mm", &ranges::EXTRA_COORDINATE, file.at.y_mm));
+    Extra { name: file.name.clone(), part: MassPart::point(mass, Point::new(x.as_m(), y.as_m())) }
 }

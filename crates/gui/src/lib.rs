@@ -1,2 +1,17 @@
-//! gui
+//! The window and the command line of Barpoise.
+//!
+//! `document` owns the yard and its figures; `views` read them and hand back `edit`s; `scene` and `drawing`
+//! make the pictures; `theme` and `format` are the only places for colours and for numbers as text.
+
+pub mod app;
 pub mod cli;
+pub mod document;
+pub mod drawing;
+pub mod edit;
+pub mod format;
+pub mod scene;
+pub mod theme;
+pub mod view_state;
+pub mod views;
+pub mod widgets;
+pub mod window;

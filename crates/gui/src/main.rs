@@ -1,12 +1,23 @@
-//! The program: the command line, and from it the window.
+//! The program: the command line, or the window.
 
-use barpoise::cli::{Outcome, run};
-use std::io;
+use barpoise::cli::{self, Outcome};
+use std::io::Write;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    match run(std::env::args_os(), &mut io::stdout().lock(), &mut io::stderr().lock()) {
+    let (mut out, mut err) = (std::io::stdout().lock(), std::io::stderr());
+    match cli::run(std::env::args_os(), &mut out, &mut err) {
         Outcome::Exit(code) => ExitCode::from(code),
-        Outcome::Window(_) => ExitCode::SUCCESS,
+        Outcome::Window(path) => {
+            drop(out);
+            match barpoise::window::open(path.as_deref()) {
+                Ok(()) => ExitCode::SUCCESS,
+                Err(error) => {
+                    // A closed standard error leaves nothing to tell it to.
+                    let _ = writeln!(err, "barpoise: {error}");
+                    ExitCode::FAILURE
+                }
+            }
+        }
     }
 }

@@ -67,11 +67,7 @@ impl YardError {
 
     /// Faults in file order, and the count of those that are not listed.
     pub(super) fn several(file: &str, faults: Vec<YardFault>, unlisted: usize) -> Self {
-        Self {
-            file: file.to_owned(),
-            faults,
-            unlisted,
-        }
+        Self { file: file.to_owned(), faults, unlisted }
     }
 
     /// The faults in file order, at most twenty.
@@ -118,10 +114,7 @@ mod tests {
     #[test]
     fn faults_are_listed_one_a_line() {
         let error = YardError::several("a.ron", vec![fault(2), fault(9)], 0);
-        assert_eq!(
-            error.to_string(),
-            "a.ron:2:3: bars[0]: is bent\na.ron:9:3: bars[0]: is bent"
-        );
+        assert_eq!(error.to_string(), "a.ron:2:3: bars[0]: is bent\na.ron:9:3: bars[0]: is bent");
         assert_eq!(error.first_line(), "a.ron:2:3: bars[0]: is bent (and 1 more)");
     }
 

@@ -49,20 +49,13 @@ pub(super) fn explain(text: &str, path: &Path, error: &SpannedError) -> YardFaul
         }
         Error::TrailingCharacters => {
             let rest = next_token_start(text, begin).unwrap_or(begin);
-            let message = format!(
-                "the yard ends before this, yet more follows: {}",
-                shown(token_at(text, rest))
-            );
+            let message =
+                format!("the yard ends before this, yet more follows: {}", shown(token_at(text, rest)));
             at(text, rest, "", message)
         }
         code => {
             let start = known.start_in(text).unwrap_or(cursor);
-            at(
-                text,
-                start,
-                &known.path,
-                wrong_value(code, token_at(text, start), &known.path),
-            )
+            at(text, start, &known.path, wrong_value(code, token_at(text, start), &known.path))
         }
     }
 }
@@ -70,11 +63,7 @@ pub(super) fn explain(text: &str, path: &Path, error: &SpannedError) -> YardFaul
 /// The refusal of a text that stops before its brackets are closed.
 fn ends_early(text: &str) -> YardFault {
     let (path, _) = last_before(text, text.len());
-    let after = if path.is_empty() {
-        String::new()
-    } else {
-        format!(" after {path}")
-    };
+    let after = if path.is_empty() { String::new() } else { format!(" after {path}") };
     let message = format!("the file ends too early{after}: its brackets are not closed (was it cut off?)");
     at(text, text.trim_end().len(), "", message)
 }
@@ -104,10 +93,7 @@ struct KnownPath {
 
 impl KnownPath {
     fn new(path: &Path) -> Self {
-        let mut known = Self {
-            path: String::new(),
-            complete: true,
-        };
+        let mut known = Self { path: String::new(), complete: true };
         for segment in path {
             match segment {
                 Segment::Seq { index } => known.path.push_str(&format!("[{index}]")),
@@ -120,11 +106,7 @@ impl KnownPath {
     }
 
     fn child(&self, field: &str) -> String {
-        if self.path.is_empty() {
-            field.to_owned()
-        } else {
-            format!("{}.{field}", self.path)
-        }
+        if self.path.is_empty() { field.to_owned() } else { format!("{}.{field}", self.path) }
     }
 
     fn start_in(&self, text: &str) -> Option<usize> {
@@ -220,10 +202,8 @@ fn after_a_value(text: &str, cursor: usize) -> YardFault {
     let then = next_token_start(text, cursor + next.len()).map(|start| token_at(text, start));
     if after_digit && next.starts_with(char::is_alphabetic) && then != Some(":") {
         let found = text.get(start..cursor + next.len()).unwrap_or_default();
-        let message = format!(
-            "a number is needed, found {} (the unit stands in the field's name)",
-            shown(found)
-        );
+        let message =
+            format!("a number is needed, found {} (the unit stands in the field's name)", shown(found));
         return at(text, start, &path, message);
     }
     let message = format!("a comma or a closing bracket is needed before {}", shown(next));
@@ -251,10 +231,7 @@ fn wrong_value(code: &Error, token: &str, path: &str) -> String {
             "in this text a `\\` is followed by what means nothing: {found} (write `\\\\` for a backslash)"
         ),
         Error::ExpectedStructLike => {
-            format!(
-                "after {found} its fields are needed, as in `{}(…)`",
-                clipped(token, MOST_SHOWN)
-            )
+            format!("after {found} its fields are needed, as in `{}(…)`", clipped(token, MOST_SHOWN))
         }
         Error::ExpectedNamedStructLike(_) | Error::ExpectedDifferentStructName { .. } if path.is_empty() => {
             format!("a yard begins with `(`, found {found}")
@@ -263,10 +240,9 @@ fn wrong_value(code: &Error, token: &str, path: &str) -> String {
             format!("fields in `(` and `)` are needed, found {found}")
         }
         Error::UnclosedBlockComment => "a comment that begins with `/*` is not closed with `*/`".to_owned(),
-        other => format!(
-            "this cannot be read: {}",
-            lower_first(&clipped(&other.to_string(), 2 * MOST_SHOWN))
-        ),
+        other => {
+            format!("this cannot be read: {}", lower_first(&clipped(&other.to_string(), 2 * MOST_SHOWN)))
+        }
     }
 }
 
@@ -277,19 +253,13 @@ fn out_of_bounds(token: &str, path: &str) -> String {
         Some("drive_links" | "marked_drive_links") => Some(&ranges::DRIVE_LINKS),
         _ => None,
     };
-    range
-        .zip(token.parse().ok())
-        .and_then(|(range, value)| range.refusal(value))
-        .unwrap_or_else(|| {
-            let most = u32::MAX;
-            format!("a whole number is needed, 0…{most}, found {}", shown(token))
-        })
+    range.zip(token.parse().ok()).and_then(|(range, value)| range.refusal(value)).unwrap_or_else(|| {
+        let most = u32::MAX;
+        format!("a whole number is needed, 0…{most}, found {}", shown(token))
+    })
 }
 
 fn lower_first(text: &str) -> String {
     let mut chars = text.chars();
-    chars
-        .next()
-        .map(|first| first.to_lowercase().chain(chars).collect())
-        .unwrap_or_default()
+    chars.next().map(|first| first.to_lowercase().chain(chars).collect()).unwrap_or_default()
 }

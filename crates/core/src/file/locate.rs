@@ -32,10 +32,7 @@ impl Position {
     pub(super) fn offset_in(self, text: &str) -> usize {
         let line_start = match self.line {
             0 | 1 => 0,
-            line => text
-                .match_indices('\n')
-                .nth(line - 2)
-                .map_or(text.len(), |(end, _)| end + 1),
+            line => text.match_indices('\n').nth(line - 2).map_or(text.len(), |(end, _)| end + 1),
         };
         let line = text.get(line_start..).unwrap_or_default();
         let column = line.char_indices().nth(self.column.saturating_sub(1));
@@ -66,10 +63,7 @@ pub(super) fn places<'p>(text: &str, paths: impl Iterator<Item = &'p str>) -> Ha
             found.get_or_insert(place.value);
         }
     });
-    wanted
-        .into_iter()
-        .filter_map(|(path, found)| found.map(|offset| (path, offset)))
-        .collect()
+    wanted.into_iter().filter_map(|(path, found)| found.map(|offset| (path, offset))).collect()
 }
 
 /// The path one step up: `bars[2].nose` of `bars[2].nose.pitch_in`; `None` from the top.
@@ -95,10 +89,7 @@ pub(super) fn last_before(text: &str, offset: usize) -> (String, usize) {
 /// The word, text or sign that begins at a byte.
 pub(super) fn token_at(text: &str, offset: usize) -> &str {
     let mut tokens = Tokens { text, at: offset };
-    tokens
-        .next()
-        .and_then(|token| text.get(token.start..tokens.at))
-        .unwrap_or_default()
+    tokens.next().and_then(|token| text.get(token.start..tokens.at)).unwrap_or_default()
 }
 
 /// Byte at which the next word, text or sign begins; `None` where nothing but blanks and comments follows.
@@ -270,20 +261,13 @@ pub(super) fn walk(text: &str, mut visit: impl FnMut(Place)) -> Ending {
             Kind::Word | Kind::Text | Kind::Open { .. } => {
                 if !in_value {
                     in_value = true;
-                    visit(Place {
-                        path: &path,
-                        value: token.start,
-                    });
+                    visit(Place { path: &path, value: token.start });
                 }
                 if let Kind::Open { list } = token.kind {
                     if frames.len() == DEEPEST {
                         break;
                     }
-                    frames.push(Frame {
-                        list,
-                        index: 0,
-                        path_length: path.len(),
-                    });
+                    frames.push(Frame { list, index: 0, path_length: path.len() });
                     if list {
                         path.push_str("[0]");
                     }
@@ -297,11 +281,7 @@ pub(super) fn walk(text: &str, mut visit: impl FnMut(Place)) -> Ending {
 
 fn is_field_name(frames: &[Frame], tokens: &Tokens<'_>) -> bool {
     let in_fields = frames.last().is_some_and(|frame| !frame.list);
-    in_fields
-        && tokens
-            .clone()
-            .next()
-            .is_some_and(|token| token.kind == Kind::Colon)
+    in_fields && tokens.clone().next().is_some_and(|token| token.kind == Kind::Colon)
 }
 
 #[cfg(test)]
@@ -319,9 +299,7 @@ Yard( /* x: [ /* nested */ */
 )"##;
 
     fn found(path: &str) -> Option<&'static str> {
-        places(TEXT, std::iter::once(path))
-            .get(path)
-            .map(|offset| token_at(TEXT, *offset))
+        places(TEXT, std::iter::once(path)).get(path).map(|offset| token_at(TEXT, *offset))
     }
 
     #[test]
@@ -368,10 +346,7 @@ Yard( /* x: [ /* nested */ */
     #[test]
     fn a_path_leads_up_to_the_top() {
         let up: Vec<_> = std::iter::successors(Some("bars[2].nose.pitch_in"), |path| parent(path)).collect();
-        assert_eq!(
-            up,
-            ["bars[2].nose.pitch_in", "bars[2].nose", "bars[2]", "bars", ""]
-        );
+        assert_eq!(up, ["bars[2].nose.pitch_in", "bars[2].nose", "bars[2]", "bars", ""]);
     }
 
     #[test]

@@ -46,9 +46,7 @@ pub fn parse_yard(text: &str, name: &str) -> Result<Yard, YardError> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let refuse = |fault| YardError::one(name, fault);
     if next_token_start(text, 0).is_none() {
-        return Err(refuse(YardFault::whole(
-            "the file is empty (a yard begins with `(` and `version: 1,`)",
-        )));
+        return Err(refuse(YardFault::whole("the file is empty (a yard begins with `(` and `version: 1,`)")));
     }
     if let Some(fault) = wrong_version(text) {
         return Err(refuse(fault));
@@ -65,17 +63,14 @@ fn deserialised(text: &str) -> Result<YardFile, YardFault> {
         let path = error.path().clone();
         explain(text, &path, &deserializer.span_error(error.into_inner()))
     })?;
-    deserializer
-        .end()
-        .map_err(|error| explain(text, &nowhere, &deserializer.span_error(error)))?;
+    deserializer.end().map_err(|error| explain(text, &nowhere, &deserializer.span_error(error)))?;
     Ok(file)
 }
 
 /// Faults of the model in file order. A field that was left out stands where its owner begins.
 fn located(text: &str, name: &str, faults: &[Fault]) -> YardError {
-    let with_owners = faults
-        .iter()
-        .flat_map(|fault| std::iter::successors(Some(fault.path.as_str()), |path| parent(path)));
+    let with_owners =
+        faults.iter().flat_map(|fault| std::iter::successors(Some(fault.path.as_str()), |path| parent(path)));
     let places = places(text, with_owners);
     let start = |fault: &Fault| {
         std::iter::successors(Some(fault.path.as_str()), |path| parent(path))
@@ -210,10 +205,7 @@ mod tests {
     fn each_reason_a_file_stays_unread_has_its_words() {
         let said = |kind| unreadable(&io::Error::from(kind));
         assert_eq!(said(io::ErrorKind::NotFound), "there is no such file");
-        assert_eq!(
-            said(io::ErrorKind::PermissionDenied),
-            "the file may not be read (permission denied)"
-        );
+        assert_eq!(said(io::ErrorKind::PermissionDenied), "the file may not be read (permission denied)");
         assert!(said(io::ErrorKind::Interrupted).starts_with("the file cannot be read ("));
     }
 

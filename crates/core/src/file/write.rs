@@ -14,11 +14,8 @@ const HEADING: &str = "// A Barpoise yard. A field's name ends in its unit; a de
 /// # Errors
 /// None for any yard of today's layout; the serializer's own, should a field ever not be writable.
 pub fn to_ron(yard: &YardFile) -> Result<String, ron::Error> {
-    let layout = PrettyConfig::new()
-        .new_line("\n")
-        .indentor("    ")
-        .struct_names(false)
-        .depth_limit(LINES_TO_DEPTH);
+    let layout =
+        PrettyConfig::new().new_line("\n").indentor("    ").struct_names(false).depth_limit(LINES_TO_DEPTH);
     let body = ron_options().to_string_pretty(yard, layout)?;
     Ok(format!("{HEADING}{body}\n"))
 }
@@ -46,11 +43,7 @@ mod tests {
     }
 
     fn text() -> impl Strategy<Value = String> {
-        prop_oneof![
-            any::<String>(),
-            "[A-Z][0-9]{2}( light)?",
-            Just("\"# \\ \n\r\t//木\u{feff}".to_owned())
-        ]
+        prop_oneof![any::<String>(), "[A-Z][0-9]{2}( light)?", Just("\"# \\ \n\r\t//木\u{feff}".to_owned())]
     }
 
     fn point() -> impl Strategy<Value = PointFile> {
@@ -66,15 +59,13 @@ mod tests {
             number(&ranges::TANK_CAPACITY),
             number(&ranges::FLUID_DENSITY),
         )
-            .prop_map(
-                |(corner, width_mm, height_mm, capacity_l, density_kg_per_l)| TankFile {
-                    corner,
-                    width_mm,
-                    height_mm,
-                    capacity_l,
-                    density_kg_per_l,
-                },
-            )
+            .prop_map(|(corner, width_mm, height_mm, capacity_l, density_kg_per_l)| TankFile {
+                corner,
+                width_mm,
+                height_mm,
+                capacity_l,
+                density_kg_per_l,
+            })
     }
 
     fn inertia() -> impl Strategy<Value = InertiaFile> {

@@ -16,11 +16,7 @@ pub struct LineProperties {
 /// A straight run from `a` to `b`.
 pub fn segment_line(a: Point, b: Point) -> LineProperties {
     let length_m = (b - a).norm();
-    LineProperties {
-        length_m,
-        centroid: a + 0.5 * (b - a),
-        second_moment_m3: length_m.powi(3) / 12.0,
-    }
+    LineProperties { length_m, centroid: a + 0.5 * (b - a), second_moment_m3: length_m.powi(3) / 12.0 }
 }
 
 /// A circular arc about `centre`, symmetric about the direction `mid_rad` (counter-clockwise from +x),
@@ -47,11 +43,7 @@ mod tests {
     fn a_half_circle_has_its_centroid_at_two_r_over_pi() {
         let arc = arc_line(Point::new(1.0, 2.0), 0.5, 0.0, PI);
         assert_relative_eq!(arc.length_m, 0.5 * PI, max_relative = 1e-14);
-        assert_relative_eq!(
-            arc.centroid,
-            Point::new(1.0 + 2.0 * 0.5 / PI, 2.0),
-            epsilon = 1e-14
-        );
+        assert_relative_eq!(arc.centroid, Point::new(1.0 + 2.0 * 0.5 / PI, 2.0), epsilon = 1e-14);
     }
 
     #[test]
@@ -63,18 +55,10 @@ mod tests {
         };
         let n = 20_000;
         let chords: Vec<_> = (0..n)
-            .map(|i| {
-                segment_line(
-                    at(f64::from(i) / f64::from(n)),
-                    at(f64::from(i + 1) / f64::from(n)),
-                )
-            })
+            .map(|i| segment_line(at(f64::from(i) / f64::from(n)), at(f64::from(i + 1) / f64::from(n))))
             .collect();
         let length: f64 = chords.iter().map(|c| c.length_m).sum();
-        let mean = chords
-            .iter()
-            .fold(Vector::zeros(), |s, c| s + c.length_m * c.centroid.coords)
-            / length;
+        let mean = chords.iter().fold(Vector::zeros(), |s, c| s + c.length_m * c.centroid.coords) / length;
         let second: f64 = chords
             .iter()
             .map(|c| c.second_moment_m3 + c.length_m * (c.centroid.coords - mean).norm_squared())

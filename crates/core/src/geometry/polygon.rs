@@ -102,20 +102,12 @@ mod tests {
         corners.reverse();
         let backward = Polygon::new(corners).properties().unwrap();
         assert_relative_eq!(forward.area_m2, backward.area_m2, max_relative = 1e-13);
-        assert_relative_eq!(
-            forward.second_moment_m4,
-            backward.second_moment_m4,
-            max_relative = 1e-12
-        );
+        assert_relative_eq!(forward.second_moment_m4, backward.second_moment_m4, max_relative = 1e-12);
     }
 
     #[test]
     fn a_line_and_nothing_at_all_have_no_area() {
         assert!(Polygon::new(vec![]).properties().is_none());
-        assert!(
-            Polygon::new(vec![Point::origin(), Point::new(1.0, 0.0)])
-                .properties()
-                .is_none()
-        );
+        assert!(Polygon::new(vec![Point::origin(), Point::new(1.0, 0.0)]).properties().is_none());
     }
 }

@@ -130,17 +130,11 @@ impl Bar {
         let construction = checked_construction(&mut check, file.construction);
         let nose = match file.nose {
             NoseFile::Solid => Nose::Solid,
-            NoseFile::Sprocket { pitch_in } => Nose::Sprocket(Length::from_in(check.number(
-                "nose.pitch_in",
-                &ranges::PITCH,
-                pitch_in,
-            ))),
+            NoseFile::Sprocket { pitch_in } => {
+                Nose::Sprocket(Length::from_in(check.number("nose.pitch_in", &ranges::PITCH, pitch_in)))
+            }
         };
-        check.number(
-            "marked_drive_links",
-            &ranges::DRIVE_LINKS,
-            f64::from(file.marked_drive_links),
-        );
+        check.number("marked_drive_links", &ranges::DRIVE_LINKS, f64::from(file.marked_drive_links));
         let weighed_mass = file
             .weighed_mass_kg
             .map(|kg| Mass::from_kg(check.number("weighed_mass_kg", &ranges::BAR_MASS, kg)));
@@ -277,13 +271,7 @@ impl Bar {
 
     /// What the geometry alone gives: area × thickness × density × (1 − groove share) × construction share.
     pub fn geometric_mass(&self) -> Mass {
-        plate_mass(
-            &self.shape,
-            &self.outline,
-            &self.area,
-            self.gauge,
-            self.construction,
-        )
+        plate_mass(&self.shape, &self.outline, &self.area, self.gauge, self.construction)
     }
 
     /// The bar as a part of a saw, its nose circle's centre at `nose_centre` of the saw frame.
@@ -302,11 +290,7 @@ impl Bar {
 fn checked_shape(check: &mut Checker, file: &BarFile) -> BarShape {
     let mut metres = |field: &str, range, value| Length::from_mm(check.number(field, range, value)).as_m();
     let shape = BarShape {
-        overall_m: metres(
-            "overall_length_mm",
-            &ranges::OVERALL_LENGTH,
-            file.overall_length_mm,
-        ),
+        overall_m: metres("overall_length_mm", &ranges::OVERALL_LENGTH, file.overall_length_mm),
         tail_behind_studs_m: metres(
             "tail_behind_studs_mm",
             &ranges::TAIL_BEHIND_STUDS,
@@ -398,30 +382,19 @@ fn plate_mass(
 /// The outline, counter-clockwise from the lower tail corner: lower rail, nose, upper rail.
 fn outline(shape: &BarShape) -> Polygon {
     let tail_x = -shape.tail_to_nose_centre_m();
-    let (tail_half, body_half, nose) = (
-        0.5 * shape.tail_width_m,
-        0.5 * shape.body_width_m,
-        shape.nose_radius_m,
-    );
+    let (tail_half, body_half, nose) =
+        (0.5 * shape.tail_width_m, 0.5 * shape.body_width_m, shape.nose_radius_m);
     let longest_taper = shape.tail_to_nose_centre_m() / 3.0;
     let tail_taper = (TAPER_SLOPE * (body_half - tail_half)).min(longest_taper);
     let nose_taper = (TAPER_SLOPE * (body_half - nose)).min(longest_taper);
     let smooth = |t: f64| 0.5 - 0.5 * (PI * t).cos();
     let steps = || (0..=TAPER_STEPS).map(|i| f64::from(i) / f64::from(TAPER_STEPS));
     let mut lower: Vec<Point> = steps()
-        .map(|t| {
-            Point::new(
-                tail_x + t * tail_taper,
-                -(tail_half + (body_half - tail_half) * smooth(t)),
-            )
-        })
+        .map(|t| Point::new(tail_x + t * tail_taper, -(tail_half + (body_half - tail_half) * smooth(t))))
         .collect();
-    lower.extend(steps().map(|t| {
-        Point::new(
-            -nose_taper * (1.0 - t),
-            -(body_half + (nose - body_half) * smooth(t)),
-        )
-    }));
+    lower.extend(
+        steps().map(|t| Point::new(-nose_taper * (1.0 - t), -(body_half + (nose - body_half) * smooth(t)))),
+    );
     lower.dedup();
     lower.extend((1..NOSE_QUARTER_STEPS).map(|i| {
         let angle = FRAC_PI_2 * (f64::from(i) / f64::from(NOSE_QUARTER_STEPS) - 1.0);

@@ -41,6 +41,14 @@ impl CutterSequence {
         }
     }
 
+    /// The same cut short.
+    pub const fn short_words(self) -> &'static str {
+        match self {
+            Self::FullComplement => "full",
+            Self::SemiSkip | Self::FullSkip => self.words(),
+        }
+    }
+
     /// The trade's name for it.
     pub const fn words(self) -> &'static str {
         match self {

@@ -64,11 +64,8 @@ impl Powerhead {
         check.name("mount", &file.mount);
         let dry_mass = Mass::from_kg(check.number("dry_mass_kg", &ranges::DRY_MASS, file.dry_mass_kg));
         let centroid = check_point(&mut check, "centroid", file.centroid);
-        let dry = MassPart {
-            mass_kg: dry_mass.as_kg(),
-            centroid,
-            inertia_kg_m2: dry_inertia(&mut check, file),
-        };
+        let dry =
+            MassPart { mass_kg: dry_mass.as_kg(), centroid, inertia_kg_m2: dry_inertia(&mut check, file) };
         let front_grip = check_point(&mut check, "front_grip", file.front_grip);
         let rear_grip = check_point(&mut check, "rear_grip", file.rear_grip);
         if check.is_clean() && front_grip.x - rear_grip.x < LEAST_GRIP_SPAN_M {

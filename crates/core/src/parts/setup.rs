@@ -4,6 +4,7 @@ use super::{Bar, Chain, Nose, Powerhead, same_gauge, same_pitch};
 use crate::geometry::Point;
 use crate::loop_path::{LoopError, LoopPath, loop_length};
 use crate::mass::MassPart;
+use crate::nose::NoseZone;
 use crate::ranges;
 use crate::units::{Length, Mass};
 use std::fmt;
@@ -137,10 +138,7 @@ impl fmt::Display for SetupError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Mount { head, bar } => {
-                write!(
-                    f,
-                    "the bar's mount `{bar}` does not go on the head's mount `{head}`"
-                )
+                write!(f, "the bar's mount `{bar}` does not go on the head's mount `{head}`")
             }
             Self::SprocketPitch { chain, sprocket } => write!(
                 f,
@@ -161,10 +159,7 @@ impl fmt::Display for SetupError {
                 bar.as_mm()
             ),
             Self::Links { count, would_close } => {
-                write!(
-                    f,
-                    "a loop of {count} drive links does not close within the tensioner's travel: "
-                )?;
+                write!(f, "a loop of {count} drive links does not close within the tensioner's travel: ")?;
                 match would_close.as_slice() {
                     [] => write!(f, "no count does on this head"),
                     [one] => write!(f, "{one} would"),
@@ -245,30 +240,15 @@ impl Setup {
         let marked = bar.marked_drive_links();
         let count = match drive_links {
             Some(count) => count,
-            None => closing
-                .iter()
-                .copied()
-                .min_by_key(|count| count.abs_diff(marked))
-                .unwrap_or(marked),
+            None => closing.iter().copied().min_by_key(|count| count.abs_diff(marked)).unwrap_or(marked),
         };
         if !closing.contains(&count) {
-            return Err(SetupError::Links {
-                count,
-                would_close: closing,
-            });
+            return Err(SetupError::Links { count, would_close: closing });
         }
         let length = loop_length(chain.pitch(), f64::from(count));
         let path = LoopPath::with_length(powerhead.sprocket_radius(), nose_radius(&bar, &chain), length)
             .map_err(SetupError::Loop)?;
-        Self::assembled(
-            name.into(),
-            powerhead,
-            bar,
-            chain,
-            Links::Whole(count),
-            path,
-            fittings,
-        )
+        Self::assembled(name.into(), powerhead, bar, chain, Links::Whole(count), path, fittings)
     }
 
     /// A made-up bar with its nose centre exactly at `centre_distance`.
@@ -278,33 +258,15 @@ impl Setup {
         let shortest =
             Length::from_m(2.0 * std::f64::consts::PI * radius.max(powerhead.sprocket_radius()).as_m());
         let path = LoopPath::with_centre_distance(powerhead.sprocket_radius(), radius, centre_distance)
-            .ok_or(SetupError::Loop(LoopError::TooShort {
-                length: Length::ZERO,
-                shortest,
-            }))?;
+            .ok_or(SetupError::Loop(LoopError::TooShort { length: Length::ZERO, shortest }))?;
         let exact = path.length() / (chain.pitch() * 2.0);
         let order = loop_counts_that_close(&powerhead, &bar, &chain)
             .into_iter()
-            .min_by(|a, b| {
-                (f64::from(*a) - exact)
-                    .abs()
-                    .total_cmp(&(f64::from(*b) - exact).abs())
-            });
-        let fittings = Fittings {
-            fuel_fill: like.fuel_fill,
-            oil_fill: like.oil_fill,
-            extras: like.extras.clone(),
-        };
+            .min_by(|a, b| (f64::from(*a) - exact).abs().total_cmp(&(f64::from(*b) - exact).abs()));
+        let fittings =
+            Fittings { fuel_fill: like.fuel_fill, oil_fill: like.oil_fill, extras: like.extras.clone() };
         let name = bar.name().to_owned();
-        Self::assembled(
-            name,
-            powerhead,
-            Arc::new(bar),
-            chain,
-            Links::MadeUp { exact, order },
-            path,
-            fittings,
-        )
+        Self::assembled(name, powerhead, Arc::new(bar), chain, Links::MadeUp { exact, order }, path, fittings)
     }
 
     fn assembled(
@@ -321,22 +283,8 @@ impl Setup {
                 return Err(SetupError::Fill { tank, fill });
             }
         }
-        let Fittings {
-            fuel_fill,
-            oil_fill,
-            extras,
-        } = fittings;
-        Ok(Self {
-            name,
-            powerhead,
-            bar,
-            chain,
-            links,
-            path,
-            fuel_fill,
-            oil_fill,
-            extras,
-        })
+        let Fittings { fuel_fill, oil_fill, extras } = fittings;
+        Ok(Self { name, powerhead, bar, chain, links, path, fuel_fill, oil_fill, extras })
     }
 
     /// The same saw with other fills, 0 empty to 1 full.
@@ -344,29 +292,8 @@ impl Setup {
     /// # Errors
     /// [`SetupError::Fill`] outside that.
     pub fn with_fills(&self, fuel_fill: f64, oil_fill: f64) -> Result<Self, SetupError> {
-        let Self {
-            name,
-            powerhead,
-            bar,
-            chain,
-            links,
-            path,
-            extras,
-            ..
-        } = self.clone();
-        Self::assembled(
-            name,
-            powerhead,
-            bar,
-            chain,
-            links,
-            path,
-            Fittings {
-                fuel_fill,
-                oil_fill,
-                extras,
-            },
-        )
+        let Self { name, powerhead, bar, chain, links, path, extras, .. } = self.clone();
+        Self::assembled(name, powerhead, bar, chain, links, path, Fittings { fuel_fill, oil_fill, extras })
     }
 
     /// The same head, chain and fittings with another bar of the rack, at the count that closes.
@@ -381,11 +308,7 @@ impl Setup {
 
     /// What is fitted and filled beside the three parts.
     pub fn fittings(&self) -> Fittings {
-        Fittings {
-            fuel_fill: self.fuel_fill,
-            oil_fill: self.oil_fill,
-            extras: self.extras.clone(),
-        }
+        Fittings { fuel_fill: self.fuel_fill, oil_fill: self.oil_fill, extras: self.extras.clone() }
     }
 
     /// Name of the setup.
@@ -435,15 +358,18 @@ impl Setup {
 
     /// How far the tensioner stands out from fully back, m.
     pub fn tensioner_out(&self) -> Length {
-        let (back, _) = self
-            .bar
-            .nose_centre_span(self.powerhead.stud(), self.powerhead.tensioner_travel());
+        let (back, _) = self.bar.nose_centre_span(self.powerhead.stud(), self.powerhead.tensioner_travel());
         self.path.centre_distance() - back
     }
 
     /// Centre of the nose circle in the saw frame, m.
     pub fn nose_centre(&self) -> Point {
         Point::new(self.path.centre_distance().as_m(), 0.0)
+    }
+
+    /// The nose circle out to the cutters, saw frame.
+    pub fn nose_zone(&self) -> NoseZone {
+        NoseZone { centre: self.nose_centre(), radius: self.path.nose_radius() + self.chain.cutter_height() }
     }
 
     /// Mass of the whole loop.
@@ -455,31 +381,19 @@ impl Setup {
 /// The cross-checks between head, bar and chain.
 fn agree(powerhead: &Powerhead, bar: &Bar, chain: &Chain) -> Result<(), SetupError> {
     if powerhead.mount() != bar.mount() {
-        return Err(SetupError::Mount {
-            head: powerhead.mount().to_owned(),
-            bar: bar.mount().to_owned(),
-        });
+        return Err(SetupError::Mount { head: powerhead.mount().to_owned(), bar: bar.mount().to_owned() });
     }
     let sprocket = powerhead.sprocket().pitch;
     if !same_pitch(chain.pitch(), sprocket) {
-        return Err(SetupError::SprocketPitch {
-            chain: chain.pitch(),
-            sprocket,
-        });
+        return Err(SetupError::SprocketPitch { chain: chain.pitch(), sprocket });
     }
     if let Nose::Sprocket(nose) = bar.nose()
         && !same_pitch(chain.pitch(), nose)
     {
-        return Err(SetupError::NosePitch {
-            chain: chain.pitch(),
-            nose,
-        });
+        return Err(SetupError::NosePitch { chain: chain.pitch(), nose });
     }
     if !same_gauge(chain.gauge(), bar.gauge()) {
-        return Err(SetupError::Gauge {
-            chain: chain.gauge(),
-            bar: bar.gauge(),
-        });
+        return Err(SetupError::Gauge { chain: chain.gauge(), bar: bar.gauge() });
     }
     Ok(())
 }

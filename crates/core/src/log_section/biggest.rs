@@ -1,0 +1,120 @@
+//! The biggest log a bar cuts, and the shortest bar that cuts a log.
+
+use super::bar::CuttingBar;
+use super::candidates::{all, candidates, samples, union};
+use super::gaps;
+use super::job::LogJob;
+use super::limits;
+use super::section::LogSection;
+use crate::units::{Angle, Length};
+
+/// Spacing of the spikes along the bark where no closed form holds.
+const STEP: Angle = Angle::from_deg(1.0);
+/// Halvings of a range of lengths: 3 m leave less than a hundredth of a millimetre.
+const HALVINGS: u32 = 19;
+
+/// True where settings anywhere on the reachable bark cut the whole section together.
+///
+/// For round logs whose swing limits leave no sliver behind: where the middle is within reach and the widest piece of
+/// bark out of reach is no wider than `4 asin(R / D)`. Elsewhere spikes every degree are asked about 253 places of the
+/// section, most of them on the bark.
+pub fn can_cut(job: &LogJob, bar: &CuttingBar) -> bool {
+    if let Some(diameter) = gaps::closed_form_diameter_m(job, bar) {
+        return gaps::widest_gap_rad(bar.reach().as_m(), diameter)
+            .is_some_and(|widest| gaps::largest_unreachable_rad(job.bark()) <= widest);
+    }
+    let samples = samples(job);
+    union(&candidates(job, bar, &samples, STEP)) == all(&samples)
+}
+
+/// Diameter of the biggest round log with `2 β` of bark out of reach and no swing limit acting:
+/// `D = R / max(½, sin(β / 2))`.
+///
+/// From one side with half-span `α` of reachable bark `β = π − α`, which gives `R / cos(α / 2)`; with bark to spike on all
+/// round, `2 R`: the middle must be within reach.
+fn closed_form(reach: Length, unreachable_rad: f64) -> Length {
+    Length::from_m(reach.as_m() / (0.25 * unreachable_rad).sin().max(0.5))
+}
+
+/// Diameter of the biggest log of the section's proportions that this bar cuts from the reachable bark, no more than
+/// 3000 mm; `None` where it cuts not even a log of 30 mm.
+///
+/// For an oval, its larger diameter. Round logs whose swing limits leave no sliver behind have the closed form
+/// `R / max(½, sin(β / 2))`, `2 β` the widest piece of bark out of reach. For others a bisection to 0.01 mm,
+/// the bark within reach kept in degrees.
+pub fn biggest_log(job: &LogJob, bar: &CuttingBar) -> Option<Length> {
+    let section = job.section();
+    let larger = section.width().max(section.height());
+    let scaled = |diameter: Length| -> Option<LogJob> {
+        let scale = diameter / larger;
+        let log =
+            LogSection::oval(section.width() * scale, section.height() * scale, section.clearance()).ok()?;
+        Some(LogJob::new(log, job.stand()).with_bark(job.bark().to_vec()).with_swing(job.swing()))
+    };
+    if section.round_diameter().is_some() {
+        let closed = closed_form(bar.reach(), gaps::largest_unreachable_rad(job.bark()));
+        let holds = scaled(closed).is_some_and(|job| gaps::closed_form_diameter_m(&job, bar).is_some());
+        if holds {
+            return Some(closed);
+        }
+    }
+    let smaller = section.width().min(section.height());
+    let least = Length::from_mm(limits::LOG_DIAMETER.min) * (larger / smaller);
+    largest_that(least, Length::from_mm(limits::LOG_DIAMETER.max), |diameter| {
+        scaled(diameter).is_some_and(|job| can_cut(&job, bar))
+    })
+}
+
+/// The shortest reach with which a bar of this width cuts the section; `None` where none in range does.
+///
+/// Round logs whose swing limits leave no sliver behind: `R = D · max(½, sin(β / 2))`. Others: a bisection to 0.01 mm.
+pub fn shortest_reach(job: &LogJob, bar: &CuttingBar) -> Option<Length> {
+    if let Some(diameter) = job.section().round_diameter() {
+        let share = (0.25 * gaps::largest_unreachable_rad(job.bark())).sin().max(0.5);
+        let closed = diameter * share;
+        if let Ok(with) = bar.with_reach(closed)
+            && gaps::closed_form_diameter_m(job, &with).is_some()
+        {
+            return Some(closed);
+        }
+    }
+    let least = Length::from_mm(limits::REACH.min).max(bar.half_width() * 3.0);
+    let most = Length::from_mm(limits::REACH.max);
+    let enough = |reach: Length| bar.with_reach(reach).is_ok_and(|bar| can_cut(job, &bar));
+    if !enough(most) {
+        return None;
+    }
+    if enough(least) {
+        return Some(least);
+    }
+    let (mut short, mut long) = (least, most);
+    for _ in 0..HALVINGS {
+        let middle = (short + long) * 0.5;
+        if enough(middle) {
+            long = middle;
+        } else {
+            short = middle;
+        }
+    }
+    Some(long)
+}
+
+/// The largest length of a range that still does, by halving; `None` where not even the least does.
+fn largest_that(least: Length, most: Length, does: impl Fn(Length) -> bool) -> Option<Length> {
+    if !does(least) {
+        return None;
+    }
+    if does(most) {
+        return Some(most);
+    }
+    let (mut good, mut bad) = (least, most);
+    for _ in 0..HALVINGS {
+        let middle = (good + bad) * 0.5;
+        if does(middle) {
+            good = middle;
+        } else {
+            bad = middle;
+        }
+    }
+    Some(good)
+}

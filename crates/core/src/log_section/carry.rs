@@ -1,0 +1,210 @@
+//! Who carries the saw: the log while the spikes are set, the hands while they are not.
+
+use super::bar::CuttingBar;
+use super::cover::{area_of_m2, new_cuts};
+use super::job::LogJob;
+use super::limits::{self, checked};
+use super::rate::CuttingSaw;
+use super::setting::Setting;
+use crate::fault::Fault;
+use crate::units::Area;
+
+/// Who takes weight and pull-in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Carrier {
+    /// The spikes are set: the log takes both.
+    Log,
+    /// The hands take what there is.
+    Hands,
+}
+
+/// What happens in a stretch of the work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum WorkPhase {
+    /// The saw is brought to the bark and laid on, until the spikes bite.
+    TouchDown,
+    /// The bar swings through the wood.
+    Swing,
+    /// The saw slides off the spikes, or is taken off them.
+    LastSlide,
+    /// The saw is pulled back and carried to the next setting.
+    PullBack,
+}
+
+/// One stretch of the work and what the hands hold in it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PhaseLoad {
+    /// Which setting it belongs to, counted from 0.
+    pub setting: usize,
+    /// What happens.
+    pub phase: WorkPhase,
+    /// Who takes weight and pull-in.
+    pub carrier: Carrier,
+    /// How long, s.
+    pub seconds: f64,
+    /// What the hands hold, at most, N: nothing while the log carries, else the weight and, where the chain cuts, the
+    /// most it can pull in. Sizes are added whatever their directions: an upper bound.
+    pub hands_n: f64,
+}
+
+/// Who carries what through a whole cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Carry {
+    /// Every stretch in order.
+    pub phases: Vec<PhaseLoad>,
+    /// How often the saw is lifted to the bark.
+    pub lifts: usize,
+    /// Sum of force and time in the hands, N·s.
+    pub hands_newton_seconds: f64,
+    /// The most the chain pulls on hands that hold the saw off the bark, N: power × drive efficiency / chain speed.
+    pub hold_back_n: f64,
+}
+
+/// How long the stretches take that no cutting rate decides.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PhaseTimes {
+    touch_down_s: f64,
+    last_slide_s: f64,
+    pull_back_s: f64,
+}
+
+impl PhaseTimes {
+    /// Times of touch-down, last slide and pull-back, s.
+    ///
+    /// # Errors
+    /// A time outside 0…600 s.
+    pub fn new(touch_down_s: f64, last_slide_s: f64, pull_back_s: f64) -> Result<Self, Fault> {
+        Ok(Self {
+            touch_down_s: checked("times.touch_down", &limits::PHASE_TIME, touch_down_s)?,
+            last_slide_s: checked("times.last_slide", &limits::PHASE_TIME, last_slide_s)?,
+            pull_back_s: checked("times.pull_back", &limits::PHASE_TIME, pull_back_s)?,
+        })
+    }
+}
+
+impl Default for PhaseTimes {
+    /// 2 s to touch down, 1 s to slide off, 3 s to pull back (common practice, no source).
+    fn default() -> Self {
+        Self { touch_down_s: 2.0, last_slide_s: 1.0, pull_back_s: 3.0 }
+    }
+}
+
+/// Who carries the saw through these settings.
+///
+/// A swing takes the time its new wood takes at the saw's cutting rate, wood of touch-down and slide included. A
+/// setting held off the bark is carried by the hands through its swing as well.
+///
+/// # Errors
+/// A setting that is none for this job.
+pub fn carry(
+    job: &LogJob,
+    bar: &CuttingBar,
+    saw: &CuttingSaw,
+    settings: &[Setting],
+    times: &PhaseTimes,
+) -> Result<Carry, Fault> {
+    let cuts = new_cuts(job, bar, settings)?;
+    let (weight_n, pull_in_n) = (saw.weight().as_n(), saw.pull_in().as_n());
+    let mut phases = Vec::with_capacity(4 * settings.len());
+    for (index, (setting, new)) in settings.iter().zip(&cuts).enumerate() {
+        let held_off = setting.stand_off_m > 0.0;
+        let cutting_n = |cuts: bool| weight_n + if cuts { pull_in_n } else { 0.0 };
+        let mut add = |phase, carrier, seconds, hands_n| {
+            phases.push(PhaseLoad { setting: index, phase, carrier, seconds, hands_n });
+        };
+        add(
+            WorkPhase::TouchDown,
+            Carrier::Hands,
+            times.touch_down_s,
+            cutting_n(held_off || setting.touches_down(job)),
+        );
+        let swing_s = saw.time_s(Area::from_m2(area_of_m2(new)));
+        if held_off {
+            add(WorkPhase::Swing, Carrier::Hands, swing_s, cutting_n(true));
+        } else {
+            add(WorkPhase::Swing, Carrier::Log, swing_s, 0.0);
+        }
+        add(
+            WorkPhase::LastSlide,
+            Carrier::Hands,
+            times.last_slide_s,
+            cutting_n(held_off || setting.slides_off(job)),
+        );
+        if index + 1 < settings.len() {
+            add(WorkPhase::PullBack, Carrier::Hands, times.pull_back_s, weight_n);
+        }
+    }
+    let hands_newton_seconds = phases.iter().map(|phase| phase.hands_n * phase.seconds).sum();
+    Ok(Carry { phases, lifts: settings.len(), hands_newton_seconds, hold_back_n: saw.pull_in().as_n() })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{DEFAULT_KERF, LogSection, SawFigures, Side, Stand};
+    use super::*;
+    use crate::units::{Angle, Force, Length, Power, Speed};
+    use approx::assert_relative_eq;
+
+    fn saw() -> CuttingSaw {
+        CuttingSaw::new(&SawFigures {
+            weight: Force::from_n(70.0),
+            power: Power::from_kw(4.0),
+            drive_efficiency: 0.9,
+            chain_speed: Speed::from_m_s(20.0),
+            kerf: DEFAULT_KERF,
+            cutter_spacing: Length::from_mm(38.1),
+            specific_energy_j_cm3: 60.0,
+        })
+        .unwrap()
+    }
+
+    fn thin() -> (LogJob, CuttingBar) {
+        let mm = Length::from_mm;
+        let job = LogJob::new(LogSection::round(mm(300.0), mm(400.0)).unwrap(), Stand::OneSide);
+        (job, CuttingBar::new(mm(452.0), mm(45.0), mm(36.0)).unwrap())
+    }
+
+    #[test]
+    fn hands_carry_only_before_and_after_the_spikes() {
+        let (job, bar) = thin();
+        let setting = Setting::full(&job, Angle::from_deg(180.0), Side::Near).unwrap();
+        let carry = carry(&job, &bar, &saw(), &[setting], &PhaseTimes::default()).unwrap();
+        // 2 s touch-down and 1 s last slide, 70 N of weight and 3600 W / 20 m/s of pull-in.
+        assert_relative_eq!(carry.hands_newton_seconds, 3.0 * (70.0 + 180.0), max_relative = 1e-12);
+        assert_eq!(carry.lifts, 1);
+        assert_relative_eq!(carry.hold_back_n, 180.0, max_relative = 1e-12);
+        let swing = carry.phases.iter().find(|p| p.phase == WorkPhase::Swing).unwrap();
+        assert_eq!(swing.carrier, Carrier::Log);
+        // The whole section at 3600 W / (7.5 mm · 60 J/cm³) = 80 cm²/s.
+        assert_relative_eq!(swing.seconds, std::f64::consts::PI * 0.15 * 0.15 / 0.008, max_relative = 1e-9);
+    }
+
+    #[test]
+    fn a_saw_held_back_is_carried_through_the_swing() {
+        let (job, bar) = thin();
+        let set = Setting::full(&job, Angle::from_deg(180.0), Side::Near).unwrap();
+        let held = set.held_off(Length::from_mm(150.0)).unwrap();
+        let load = |setting: Setting| carry(&job, &bar, &saw(), &[setting], &PhaseTimes::default()).unwrap();
+        let swing = load(held).phases.into_iter().find(|p| p.phase == WorkPhase::Swing).unwrap();
+        assert_eq!(swing.carrier, Carrier::Hands);
+        assert_relative_eq!(swing.hands_n, 250.0, max_relative = 1e-12);
+        assert!(load(held).hands_newton_seconds > load(set).hands_newton_seconds);
+        assert!(set.held_off(Length::from_mm(-1.0)).is_err());
+    }
+
+    #[test]
+    fn law_each_more_setting_is_one_more_lift_and_one_more_pull_back() {
+        let (job, bar) = thin();
+        let setting = |bark: f64| Setting::full(&job, Angle::from_deg(bark), Side::Near).unwrap();
+        let settings = [setting(180.0), setting(120.0), setting(70.0)];
+        let carry = carry(&job, &bar, &saw(), &settings, &PhaseTimes::default()).unwrap();
+        assert_eq!(carry.lifts, 3);
+        assert_eq!(carry.phases.iter().filter(|p| p.phase == WorkPhase::PullBack).count(), 2);
+    }
+
+    #[test]
+    fn times_out_of_range_are_refused() {
+        assert!(PhaseTimes::new(-1.0, 1.0, 1.0).unwrap_err().message.contains("0…600 s"));
+        assert!(PhaseTimes::new(1.0, f64::NAN, 1.0).is_err());
+    }
+}

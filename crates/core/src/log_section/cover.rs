@@ -1,0 +1,298 @@
+//! How much of the section a list of settings cuts, and what is left.
+
+use super::bar::CuttingBar;
+use super::job::LogJob;
+use super::region::{Outline, Region, cut_out};
+use super::setting::{CutShape, Setting};
+use crate::fault::Fault;
+
+/// What a list of settings does to a section.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cover {
+    /// Share of the section's area that is cut, 0…1; exactly 1 where nothing is left.
+    pub covered_fraction: f64,
+    /// Area left, m²; exactly 0 where no piece of 0.01 mm² or more is left.
+    pub left_area_m2: f64,
+    /// Outlines of what is left; wood lies to the left of the way, so holes run clockwise.
+    pub left: Vec<Outline>,
+}
+
+/// Cuts the section with these settings, in any order: the union of what each takes, not sampled.
+///
+/// Places within 1e-10 m are one place; a piece under 1e-8 m² (0.01 mm²) counts as nothing.
+///
+/// # Errors
+/// A setting that is none for this job.
+pub fn cover(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Result<Cover, Fault> {
+    settings.iter().try_for_each(|setting| setting.check(job))?;
+    let shapes: Vec<_> = settings.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
+    Ok(cover_of(job, &shapes))
+}
+
+/// What each setting takes that none before it took: outlines to shade, one list for each setting.
+///
+/// # Errors
+/// A setting that is none for this job.
+pub fn new_cuts(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Result<Vec<Vec<Outline>>, Fault> {
+    settings.iter().try_for_each(|setting| setting.check(job))?;
+    let shapes: Vec<_> = settings.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
+    Ok((0..shapes.len())
+        .map(|own| {
+            let earlier: Vec<&dyn Region> = shapes.iter().take(own).map(|s| s as &dyn Region).collect();
+            shapes.get(own).map_or_else(Vec::new, |shape| cut_out(&[job.section(), shape], &earlier))
+        })
+        .collect())
+}
+
+pub(super) fn cover_of(job: &LogJob, shapes: &[CutShape]) -> Cover {
+    let cuts: Vec<&dyn Region> = shapes.iter().map(|shape| shape as &dyn Region).collect();
+    let left = cut_out(&[job.section()], &cuts);
+    let section_m2 = job.section().area().as_m2();
+    let left_area_m2 = if left.is_empty() {
+        0.0
+    } else {
+        left.iter().map(Outline::area_m2).sum::<f64>().clamp(0.0, section_m2)
+    };
+    Cover { covered_fraction: 1.0 - left_area_m2 / section_m2, left_area_m2, left }
+}
+
+/// Area of outlines with their holes, m².
+pub(super) fn area_of_m2(outlines: &[Outline]) -> f64 {
+    outlines.iter().map(Outline::area_m2).sum::<f64>().max(0.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{BarkArc, LogSection, Side, Stand, SwingLimits};
+    use super::*;
+    use crate::geometry::Point;
+    use crate::units::{Angle, Length};
+    use proptest::prelude::*;
+    use std::f64::consts::PI;
+
+    /// Exact areas against each other: a few roundings of 1e-16 m² and edges told apart at 1e-10 m.
+    const EXACT_M2: f64 = 1e-9;
+
+    fn bar(reach_mm: f64, half_width_mm: f64, nose_mm: f64) -> CuttingBar {
+        let mm = Length::from_mm;
+        CuttingBar::new(mm(reach_mm), mm(half_width_mm), mm(nose_mm)).unwrap()
+    }
+
+    fn all_round(diameter_mm: f64, limit_deg: f64) -> LogJob {
+        let section = LogSection::round(Length::from_mm(diameter_mm), Length::from_mm(400.0)).unwrap();
+        let limit = Angle::from_deg(limit_deg);
+        let whole = |side| BarkArc::new(Angle::from_deg(0.0), Angle::from_deg(360.0), side).unwrap();
+        LogJob::new(section, Stand::WalkRound)
+            .with_bark(vec![whole(Side::Near), whole(Side::Far)])
+            .with_swing(SwingLimits::new(limit, limit).unwrap())
+    }
+
+    fn setting(job: &LogJob, bark: f64, from: f64, to: f64) -> Setting {
+        let deg = Angle::from_deg;
+        Setting::new(job, deg(bark), Side::Near, deg(from), deg(to)).unwrap()
+    }
+
+    fn left_m2(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> f64 {
+        cover(job, bar, settings).unwrap().left_area_m2
+    }
+
+    #[test]
+    fn a_full_swing_through_a_right_angle_takes_the_lens_of_two_circles() {
+        // Lens of two circles, r = R = d: MathWorld, Circle-Circle Intersection: 1.2283696986087568 r².
+        let job = all_round(1000.0, 90.0);
+        let taken = 0.25 * PI - left_m2(&job, &bar(500.0, 40.0, 30.0), &[setting(&job, 180.0, 90.0, -90.0)]);
+        approx::assert_relative_eq!(taken, 0.25 * 1.228_369_698_608_756_8, epsilon = EXACT_M2);
+    }
+
+    #[test]
+    fn the_lens_of_unequal_circles_agrees_as_well() {
+        // MathWorld, Circle-Circle Intersection: r = 1, R = 2, d = 2 gives 1.40306643968573875. The circle about
+        // the spikes has its centre on the bark, so d = R: section radius 2, reach 1 (scaled to 0.5 m and 0.25 m).
+        let job = all_round(1000.0, 90.0);
+        let taken = 0.25 * PI - left_m2(&job, &bar(250.0, 30.0, 20.0), &[setting(&job, 33.0, 90.0, -90.0)]);
+        approx::assert_relative_eq!(taken, 0.0625 * 1.403_066_439_685_738_7, epsilon = EXACT_M2);
+    }
+
+    #[test]
+    fn a_thin_log_is_one_setting_and_exactly_all_of_it() {
+        for diameter in [31.0, 120.0, 300.0, 449.0, 452.0] {
+            for limit in [45.0, 60.0, 75.0, 89.0, 90.0] {
+                let job = all_round(diameter, limit);
+                let one =
+                    cover(&job, &bar(452.0, 45.0, 36.0), &[setting(&job, 180.0, limit, -limit)]).unwrap();
+                assert!(
+                    one.covered_fraction >= 1.0 && one.left_area_m2 <= 0.0 && one.left.is_empty(),
+                    "{diameter} {limit}: {one:?}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn no_setting_leaves_the_whole_log() {
+        let job = all_round(600.0, 75.0);
+        let none = cover(&job, &bar(452.0, 45.0, 36.0), &[]).unwrap();
+        assert!(none.covered_fraction.abs() < 1e-13);
+        approx::assert_relative_eq!(none.left_area_m2, PI * 0.09, max_relative = 1e-13);
+    }
+
+    #[test]
+    fn a_swing_beyond_the_limit_is_refused_with_the_range() {
+        let job = all_round(600.0, 75.0);
+        let deg = Angle::from_deg;
+        let fault = Setting::new(&job, deg(180.0), Side::Near, deg(80.0), deg(0.0)).unwrap_err();
+        assert!(fault.message.contains("-75…75°"), "{fault}");
+        assert!(Setting::new(&job, deg(180.0), Side::Near, deg(f64::NAN), deg(0.0)).is_err());
+    }
+
+    prop_compose! {
+        fn a_swing()(bark in 0.0_f64..360.0, a in -75.0_f64..75.0, b in -75.0_f64..75.0, ends in 0..4) -> (f64, f64, f64) {
+            match ends {
+                0 => (bark, 75.0, b),
+                1 => (bark, a, -75.0),
+                2 => (bark, 75.0, -75.0),
+                _ => (bark, a, b),
+            }
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn law_a_mirrored_cut_leaves_as_much(
+            diameter in 200.0_f64..1400.0, swings in prop::collection::vec(a_swing(), 1..4)
+        ) {
+            let job = all_round(diameter, 75.0);
+            let bar = bar(452.0, 45.0, 36.0);
+            let direct: Vec<_> = swings.iter().map(|(p, a, b)| setting(&job, *p, *a, *b)).collect();
+            let mirrored: Vec<_> = swings.iter().map(|(p, a, b)| setting(&job, 360.0 - p, -a, -b)).collect();
+            let (direct, mirrored) = (left_m2(&job, &bar, &direct), left_m2(&job, &bar, &mirrored));
+            prop_assert!((direct - mirrored).abs() < EXACT_M2, "{direct} {mirrored}");
+        }
+
+        #[test]
+        fn law_a_larger_world_is_the_same_picture(scale in 0.8_f64..2.0, swings in prop::collection::vec(a_swing(), 1..4)) {
+            let small = all_round(560.0, 75.0);
+            let large = all_round(560.0 * scale, 75.0);
+            let share = |job: &LogJob, bar: &CuttingBar| {
+                let settings: Vec<_> = swings.iter().map(|(p, a, b)| setting(job, *p, *a, *b)).collect();
+                cover(job, bar, &settings).unwrap().covered_fraction
+            };
+            let a = share(&small, &bar(452.0, 45.0, 36.0));
+            let b = share(&large, &bar(452.0 * scale, 45.0 * scale, 36.0 * scale));
+            prop_assert!((a - b).abs() < 1e-8, "{a} {b}");
+        }
+
+        #[test]
+        fn law_a_sweep_split_in_two_cuts_the_same(
+            diameter in 200.0_f64..1400.0, swing in a_swing(), share in 0.0_f64..1.0
+        ) {
+            let job = all_round(diameter, 75.0);
+            let bar = bar(452.0, 45.0, 36.0);
+            let (bark, from, to) = swing;
+            let middle = from + share * (to - from);
+            let whole = left_m2(&job, &bar, &[setting(&job, bark, from, to)]);
+            let halves = left_m2(&job, &bar, &[setting(&job, bark, from, middle), setting(&job, bark, middle, to)]);
+            prop_assert!((whole - halves).abs() < EXACT_M2, "{whole} {halves}");
+        }
+
+        #[test]
+        fn law_saying_it_twice_cuts_no_more(diameter in 200.0_f64..1400.0, swing in a_swing()) {
+            let job = all_round(diameter, 75.0);
+            let bar = bar(452.0, 45.0, 36.0);
+            let one = setting(&job, swing.0, swing.1, swing.2);
+            let (once, twice) = (left_m2(&job, &bar, &[one]), left_m2(&job, &bar, &[one, one]));
+            prop_assert!((once - twice).abs() < EXACT_M2, "{once} {twice}");
+        }
+
+        #[test]
+        fn law_new_cuts_and_what_is_left_make_the_log(
+            diameter in 200.0_f64..1400.0, swings in prop::collection::vec(a_swing(), 1..5)
+        ) {
+            let job = all_round(diameter, 75.0);
+            let bar = bar(452.0, 45.0, 36.0);
+            let settings: Vec<_> = swings.iter().map(|(p, a, b)| setting(&job, *p, *a, *b)).collect();
+            let cut: f64 = new_cuts(&job, &bar, &settings).unwrap().iter().map(|new| area_of_m2(new)).sum();
+            let whole = job.section().area().as_m2();
+            let sum = cut + left_m2(&job, &bar, &settings);
+            prop_assert!((sum - whole).abs() < 1e-7, "{sum} {whole}");
+        }
+
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(64))]
+
+        #[test]
+        fn law_the_share_is_what_a_count_of_random_places_finds(
+            width in 300.0_f64..1000.0, ratio in 0.6_f64..1.6,
+            swings in prop::collection::vec(a_swing(), 1..5), seed in 1_u64..u64::MAX
+        ) {
+            let mm = Length::from_mm;
+            let round = all_round(300.0, 75.0);
+            let section = LogSection::oval(mm(width), mm(width * ratio), mm(400.0)).unwrap();
+            let job = LogJob::new(section, Stand::WalkRound).with_bark(round.bark().to_vec());
+            let bar = bar(452.0, 45.0, 36.0);
+            let settings: Vec<_> = swings.iter().map(|(p, a, b)| setting(&job, *p, *a, *b)).collect();
+            let exact = cover(&job, &bar, &settings).unwrap().covered_fraction;
+            let (counted, tries) = count(&job, &bar, &settings, seed);
+            // Five standard deviations of a count, and one place in a thousand for the corners of the share.
+            let room = 5.0 * (exact * (1.0 - exact) / tries).sqrt() + 1e-3;
+            prop_assert!((exact - counted).abs() < room, "{exact} {counted} ± {room}");
+        }
+    }
+
+    /// Throws places at the section and asks of each, with plain trigonometry of its own, whether a setting takes it.
+    fn count(job: &LogJob, bar: &CuttingBar, settings: &[Setting], seed: u64) -> (f64, f64) {
+        let mut state = seed;
+        let mut next = || {
+            state ^= state << 13;
+            state ^= state >> 7;
+            state ^= state << 17;
+            (state >> 11) as f64 / (1_u64 << 53) as f64
+        };
+        let (w, h) = (job.section().width().as_m(), job.section().height().as_m());
+        let (mut tries, mut hits) = (0.0, 0.0);
+        for _ in 0..8_000 {
+            let place = Point::new((next() - 0.5) * w, (next() - 0.5) * h);
+            if job.section().outside_m(place) > 0.0 {
+                continue;
+            }
+            tries += 1.0;
+            if settings.iter().any(|s| takes(job, bar, s, place)) {
+                hits += 1.0;
+            }
+        }
+        (hits / tries, tries)
+    }
+
+    fn takes(job: &LogJob, bar: &CuttingBar, s: &Setting, place: Point) -> bool {
+        let v = place - job.section().bark_at(s.bark_rad);
+        let radius = v.norm();
+        let straight_in = job.section().straight_in_rad(s.bark_rad);
+        let angle = (v.y.atan2(v.x) - straight_in + PI).rem_euclid(2.0 * PI) - PI;
+        let (low, high) = (s.from_rad.min(s.to_rad), s.from_rad.max(s.to_rad));
+        let reach = bar.reach().as_m();
+        if radius > reach {
+            return false;
+        }
+        if angle >= low && angle <= high {
+            return true;
+        }
+        // Off the swing: within the bar's half width of the centreline at one of its ends, taper and nose included.
+        let (root, nose) = (bar.half_width().as_m(), bar.nose_radius().as_m());
+        let length = reach - nose;
+        let in_bar = |end: f64| {
+            let (x, y) = (radius * (angle - end).cos(), radius * (angle - end).sin().abs());
+            (0..=400).any(|i| {
+                let t = f64::from(i) / 400.0;
+                (x - t * length).hypot(y) <= root + t * (nose - root)
+            })
+        };
+        let strip = |past: f64| past.cos() >= 0.0 && past.sin() >= 0.0 && radius * past.sin() <= 0.2 * reach;
+        let limit = 75.0_f64.to_radians() - 1e-9;
+        in_bar(low)
+            || in_bar(high)
+            || (high >= limit && strip(angle - high))
+            || (low <= -limit && strip(low - angle))
+    }
+}

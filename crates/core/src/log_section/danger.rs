@@ -1,0 +1,318 @@
+//! The upper quadrant of the nose: where it meets uncut wood or branches, and how a swing may start.
+
+use super::bar::CuttingBar;
+use super::cover::area_of_m2;
+use super::edge::{Edge, unit};
+use super::job::LogJob;
+use super::region::{Region, cut_out, is_empty};
+use super::setting::{CutShape, Setting, Strips, pivot};
+use super::stand::Side;
+use crate::fault::Fault;
+use crate::geometry::{Point, Vector};
+use crate::units::Angle;
+use std::f64::consts::{FRAC_PI_2, PI};
+
+/// The swing is looked at every so far, rad.
+const STEP_RAD: f64 = 1.0 / 180.0 * std::f64::consts::PI;
+/// Nose angles looked at, degrees: 0 is the tip, 90 the top of the nose. Closer to the tip than 15° the chain
+/// runs along the end of its own kerf in every swing.
+const NOSE_ANGLES_DEG: [f64; 6] = [15.0, 30.0, 45.0, 60.0, 75.0, 90.0];
+/// How far ahead of the cutters something counts as touched, m: less than the thickness of a chip.
+const TOUCH_M: f64 = 0.5e-3;
+
+/// What the upper quadrant of the nose meets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Touches {
+    /// Wood no cut has reached yet.
+    UncutWood,
+    /// Branches beside the log.
+    Tangle,
+}
+
+/// A stretch of the swing in which the upper quadrant of the nose touches something.
+///
+/// The quadrant runs from the tip on the centreline up to the top of the nose circle (NWCG S-212 glossary; ISO
+/// 6531:2017, 3.1.6).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DangerContact {
+    /// Swing angle at which it starts, from straight in, rad; to within 1°.
+    pub from_rad: f64,
+    /// Swing angle at which it ends, rad; to within 1°.
+    pub to_rad: f64,
+    /// What it touches.
+    pub touches: Touches,
+}
+
+/// How the bar comes to where its swing starts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SwingStart {
+    /// Nothing is cut before the swing: beside the log or in an open kerf.
+    Free,
+    /// The bar is laid on the bark and carried in sideways.
+    TouchDown {
+        /// Area that goes before the spikes bite, m².
+        area_m2: f64,
+    },
+    /// Wood stands on every side: the nose has to go in first. Start with the lower quadrant of the nose only, and
+    /// turn the bar in once the kerf holds it.
+    Plunge,
+}
+
+/// Words that go with a plunge.
+pub const PLUNGE_RULE: &str =
+    "Start a plunge with the lower quadrant of the nose only, never with the upper one.";
+
+/// True where the saw's underside leads through the swing, with the chain pulling the saw in; false where its upper
+/// side leads and the chain pushes it back.
+pub fn underside_leads(setting: &Setting) -> bool {
+    match setting.side {
+        Side::Near => setting.sense() < 0.0,
+        Side::Far => setting.sense() > 0.0,
+    }
+}
+
+/// Where in the swing of `setting` the upper quadrant of the nose touches uncut wood or branches, after `earlier`
+/// have been cut. Looked at every degree and at six places of the quadrant from 15° above the tip to its top.
+///
+/// # Errors
+/// A setting that is none for this job.
+pub fn danger_contacts(
+    job: &LogJob,
+    bar: &CuttingBar,
+    earlier: &[Setting],
+    setting: &Setting,
+) -> Result<Vec<DangerContact>, Fault> {
+    earlier.iter().chain([setting]).try_for_each(|setting| setting.check(job))?;
+    let cut: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
+    let strips = Strips::whole(job, bar, setting);
+    let turn = setting.to_rad - setting.from_rad;
+    let steps = (turn.abs() / STEP_RAD).ceil().max(1.0);
+    let mut contacts = Vec::new();
+    let mut open: [Option<DangerContact>; 2] = [None, None];
+    let mut step = 0.0;
+    while step <= steps {
+        let at_rad = setting.from_rad + turn * step / steps;
+        let own = CutShape::turned(job, bar, setting, at_rad, Strips { end_m: 0.0, ..strips });
+        let met = touched(job, bar, cut.iter().chain([&own]), &setting.until(at_rad));
+        for ((open, met), touches) in open.iter_mut().zip(met).zip([Touches::UncutWood, Touches::Tangle]) {
+            match (open.as_mut(), met) {
+                (Some(contact), true) => contact.to_rad = at_rad,
+                (None, true) => *open = Some(DangerContact { from_rad: at_rad, to_rad: at_rad, touches }),
+                (Some(_), false) => contacts.extend(open.take()),
+                (None, false) => {}
+            }
+        }
+        step += 1.0;
+    }
+    contacts.extend(open.into_iter().flatten());
+    Ok(contacts)
+}
+
+/// What the quadrant touches where a swing stands now: uncut wood, tangle.
+fn touched<'a>(
+    job: &LogJob,
+    bar: &CuttingBar,
+    cut: impl Iterator<Item = &'a CutShape> + Clone,
+    so_far: &Setting,
+) -> [bool; 2] {
+    let mut met = [false, false];
+    for place in quadrant(job, bar, so_far) {
+        let off_the_log = job.section().outside_m(place) > 0.0;
+        let uncut = !off_the_log && cut.clone().all(|shape| shape.outside_m(place) > 0.0);
+        met = [met[0] || uncut, met[1] || (off_the_log && job.in_tangle(place))];
+    }
+    met
+}
+
+/// Places just ahead of the upper quadrant of the nose where a swing ends.
+fn quadrant<'a>(job: &LogJob, bar: &'a CuttingBar, at: &Setting) -> impl Iterator<Item = Point> + 'a {
+    let (pivot, straight_in) = pivot(job, at);
+    let direction = straight_in + at.to_rad;
+    let nose = pivot + bar.nose_centre_m() * unit(direction);
+    let up = upper_sense(at.side);
+    NOSE_ANGLES_DEG.iter().map(move |degrees| {
+        let angle = direction + up * Angle::from_deg(*degrees).as_rad();
+        nose + (bar.nose_radius().as_m() + TOUCH_M) * unit(angle)
+    })
+}
+
+/// Sense in which the saw's upper side lies from the bar: counter-clockwise (+1) seen from the near side.
+pub(super) const fn upper_sense(side: Side) -> f64 {
+    match side {
+        Side::Near => 1.0,
+        Side::Far => -1.0,
+    }
+}
+
+/// How the bar comes to the start of the swing of `setting`, after `earlier` have been cut. It comes from the side the
+/// swing turns away from.
+///
+/// # Errors
+/// A setting that is none for this job.
+pub fn swing_start(
+    job: &LogJob,
+    bar: &CuttingBar,
+    earlier: &[Setting],
+    setting: &Setting,
+) -> Result<SwingStart, Fault> {
+    earlier.iter().chain([setting]).try_for_each(|setting| setting.check(job))?;
+    let cut: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
+    let laid = CutShape::start_of(job, bar, setting);
+    let cut: Vec<&dyn Region> = cut.iter().map(|shape| shape as &dyn Region).collect();
+    if is_plunge(job, bar, &cut, &laid, setting) {
+        return Ok(SwingStart::Plunge);
+    }
+    let area_m2 = area_of_m2(&cut_out(&[job.section(), &laid], &cut));
+    Ok(if area_m2 > 0.0 { SwingStart::TouchDown { area_m2 } } else { SwingStart::Free })
+}
+
+/// True where uncut wood within reach stands behind the bar's first place, on the side the swing turns away from.
+fn is_plunge(
+    job: &LogJob,
+    bar: &CuttingBar,
+    cut: &[&dyn Region],
+    laid: &CutShape,
+    setting: &Setting,
+) -> bool {
+    let (pivot, straight_in) = pivot(job, setting);
+    let behind = HalfPlane::new(pivot, unit(straight_in + setting.from_rad - FRAC_PI_2 * setting.sense()));
+    let within = Disc::new(pivot, bar.reach().as_m());
+    let mut cut = cut.to_vec();
+    cut.push(laid);
+    !is_empty(&[job.section(), &behind, &within], &cut)
+}
+
+/// The same for settings known to be of this job.
+pub(super) fn starts_in_wood(job: &LogJob, bar: &CuttingBar, earlier: &[Setting], setting: &Setting) -> bool {
+    let cut: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
+    let cut: Vec<&dyn Region> = cut.iter().map(|shape| shape as &dyn Region).collect();
+    is_plunge(job, bar, &cut, &CutShape::start_of(job, bar, setting), setting)
+}
+
+/// Everything within a distance of a place.
+#[derive(Debug)]
+struct Disc {
+    centre: Point,
+    radius_m: f64,
+    edges: [Edge; 2],
+}
+
+impl Disc {
+    fn new(centre: Point, radius_m: f64) -> Self {
+        let half = |from_rad| Edge::arc(centre, radius_m, from_rad, PI);
+        Self { centre, radius_m, edges: [half(0.0), half(PI)] }
+    }
+}
+
+impl Region for Disc {
+    fn edges(&self) -> &[Edge] {
+        &self.edges
+    }
+
+    fn outside_m(&self, point: Point) -> f64 {
+        (point - self.centre).norm() - self.radius_m
+    }
+}
+
+/// Everything on one side of a line.
+#[derive(Debug)]
+pub(super) struct HalfPlane {
+    through: Point,
+    towards: Vector,
+    edges: [Edge; 1],
+}
+
+impl HalfPlane {
+    /// The side of a line through a point that a unit vector square to the line points to.
+    pub(super) fn new(through: Point, towards: Vector) -> Self {
+        const FAR_M: f64 = 20.0;
+        let along = FAR_M * Vector::new(towards.y, -towards.x);
+        Self { through, towards, edges: [Edge::line(through - along, through + along)] }
+    }
+}
+
+impl Region for HalfPlane {
+    fn edges(&self) -> &[Edge] {
+        &self.edges
+    }
+
+    fn outside_m(&self, point: Point) -> f64 {
+        -self.towards.dot(&(point - self.through))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{LogSection, Stand, Tangle};
+    use super::*;
+    use crate::units::Length;
+
+    fn job(diameter_mm: f64, tangle: Tangle) -> LogJob {
+        let mm = Length::from_mm;
+        LogJob::new(LogSection::round(mm(diameter_mm), mm(400.0)).unwrap(), Stand::BothSides)
+            .with_tangle(tangle)
+    }
+
+    fn bar() -> CuttingBar {
+        let mm = Length::from_mm;
+        CuttingBar::new(mm(452.0), mm(45.0), mm(36.0)).unwrap()
+    }
+
+    fn swing(job: &LogJob, side: Side, from: f64, to: f64) -> Setting {
+        let deg = Angle::from_deg;
+        let bark = if side == Side::Near { 180.0 } else { 0.0 };
+        Setting::new(job, deg(bark), side, deg(from), deg(to)).unwrap()
+    }
+
+    #[test]
+    fn a_swing_with_the_underside_leading_keeps_the_quadrant_in_its_own_kerf() {
+        let job = job(560.0, Tangle::None);
+        for (side, from) in [(Side::Near, 75.0), (Side::Far, -75.0)] {
+            let down = swing(&job, side, from, -from);
+            assert!(underside_leads(&down));
+            assert_eq!(danger_contacts(&job, &bar(), &[], &down).unwrap(), vec![]);
+        }
+    }
+
+    #[test]
+    fn a_swing_with_the_upper_side_leading_drives_the_quadrant_into_wood() {
+        let job = job(560.0, Tangle::None);
+        for (side, from) in [(Side::Near, -75.0), (Side::Far, 75.0)] {
+            let up = swing(&job, side, from, -from);
+            assert!(!underside_leads(&up));
+            let contacts = danger_contacts(&job, &bar(), &[], &up).unwrap();
+            assert!(contacts.iter().all(|c| c.touches == Touches::UncutWood) && !contacts.is_empty());
+            // From where the nose comes into the wood it stays there past straight in.
+            assert!(
+                contacts.iter().any(|c| (c.to_rad - c.from_rad).abs() > 60.0_f64.to_radians()),
+                "{contacts:?}"
+            );
+            let open = danger_contacts(&job, &bar(), &[up], &up).unwrap();
+            assert_eq!(open, vec![]);
+        }
+    }
+
+    #[test]
+    fn a_nose_among_branches_touches_them() {
+        let job = job(300.0, Tangle::Far);
+        let contacts = danger_contacts(&job, &bar(), &[], &swing(&job, Side::Near, 30.0, -30.0)).unwrap();
+        assert!(contacts.iter().any(|c| c.touches == Touches::Tangle), "{contacts:?}");
+        let clear = super::tests::job(300.0, Tangle::None);
+        let contacts = danger_contacts(&clear, &bar(), &[], &swing(&clear, Side::Near, 30.0, -30.0)).unwrap();
+        assert!(contacts.iter().all(|c| c.touches != Touches::Tangle), "{contacts:?}");
+    }
+
+    #[test]
+    fn a_swing_that_starts_in_the_wood_is_a_plunge_until_a_cut_has_opened_it() {
+        let job = job(800.0, Tangle::None);
+        let inner = swing(&job, Side::Near, 10.0, -30.0);
+        assert_eq!(swing_start(&job, &bar(), &[], &inner).unwrap(), SwingStart::Plunge);
+        let opens = swing(&job, Side::Near, 75.0, 5.0);
+        assert_eq!(swing_start(&job, &bar(), &[opens], &inner).unwrap(), SwingStart::Free);
+        let SwingStart::TouchDown { area_m2 } = swing_start(&job, &bar(), &[], &opens).unwrap() else {
+            panic!("laid on the bark")
+        };
+        // At 75° the bar's half width and the sliver beyond, less what lies off the bark.
+        assert!(area_m2 > 0.0 && area_m2 < 0.452 * 0.09, "{area_m2}");
+    }
+}

@@ -1,0 +1,55 @@
+//! A log and how a bar takes it apart: settings of the spikes, what they cut, and what it asks of the hands.
+//!
+//! # Frame
+//!
+//! The section is seen along the log. Its centre is the origin; +x is the far side, the operator stands first at −x,
+//! +y is up. A *bark angle* is the direction of a place on the bark from the centre, counter-clockwise from +x:
+//! 180° is the near side, 90° the top, 0° the far side. A *swing angle* is the direction of the bar from straight
+//! into the wood at the spikes, counter-clockwise positive: from the near side, nose up is positive.
+//! The saw's upper side lies counter-clockwise of the bar for an operator on the near side, clockwise for one on the
+//! far side.
+
+mod bar;
+mod biggest;
+mod candidates;
+mod carry;
+mod cover;
+mod danger;
+mod edge;
+mod gaps;
+mod job;
+mod kickback;
+pub mod limits;
+mod nose;
+mod order;
+mod plan;
+#[cfg(test)]
+mod plan_tests;
+mod pose;
+mod rate;
+mod region;
+mod search;
+mod section;
+mod setting;
+mod stand;
+mod trim;
+
+pub use bar::CuttingBar;
+pub use biggest::{biggest_log, can_cut, shortest_reach};
+pub use carry::{Carrier, Carry, PhaseLoad, PhaseTimes, WorkPhase, carry};
+pub use cover::{Cover, cover, new_cuts};
+pub use danger::{
+    DangerContact, PLUNGE_RULE, SwingStart, Touches, danger_contacts, swing_start, underside_leads,
+};
+pub use edge::{ArcEdge, Edge, LineEdge};
+pub use job::{Bind, LogJob, SwingLimits, Tangle};
+pub use kickback::{DEFAULT_CONTACT, ImpactSetup, KICKBACK_SENTENCE, KickbackRatios, compare_kickback};
+pub use nose::{Nose, NosePhase, NoseState, nose};
+pub use order::{SettingPlace, above_level};
+pub use plan::{Plan, Shortfall, plan};
+pub use pose::{Pose, cut_so_far, pose};
+pub use rate::{CuttingSaw, DEFAULT_KERF, DEFAULT_SPECIFIC_ENERGY_J_CM3, SawFigures};
+pub use region::{NOTHING_LEFT_M2, Outline};
+pub use section::LogSection;
+pub use setting::Setting;
+pub use stand::{BarkArc, Side, Stand};

@@ -1,0 +1,91 @@
+//! The fewest candidates that take every mark: a search that always goes on with the sample fewest can reach.
+
+use super::candidates::{Candidate, Marks, union};
+
+/// No plan is longer than this.
+pub(super) const MOST_SETTINGS: usize = 6;
+/// Sets looked at for each number of settings; a cap, reached only where very many do the same.
+const MOST_SETS: u32 = 20_000;
+
+/// Hands `visit` every set of exactly `count` candidates that takes the target, as indices in no order, some of them
+/// more than once.
+pub(super) fn each_set(
+    count: usize,
+    candidates: &[Candidate],
+    target: Marks,
+    visit: &mut dyn FnMut(&[usize]),
+) {
+    // Samples few can reach come first.
+    let mut order: Vec<(usize, usize)> = target
+        .indices()
+        .map(|sample| (candidates.iter().filter(|c| c.marks.has(sample)).count(), sample))
+        .collect();
+    order.sort_unstable();
+    let order = order.into_iter().map(|(_, sample)| sample).collect();
+    let mut search = Search { candidates, order, visit, chosen: Vec::with_capacity(count), sets: 0 };
+    search.go_on(count, target);
+}
+
+struct Search<'a> {
+    candidates: &'a [Candidate],
+    order: Vec<usize>,
+    visit: &'a mut dyn FnMut(&[usize]),
+    chosen: Vec<usize>,
+    sets: u32,
+}
+
+impl Search<'_> {
+    fn go_on(&mut self, count: usize, left: Marks) {
+        if count == 0 || self.sets >= MOST_SETS {
+            return;
+        }
+        // A set that needs fewer than `count` is found earlier; any candidate would do for the rest of this one.
+        let rarest = self.order.iter().copied().find(|sample| left.has(*sample));
+        for (index, candidate) in self.candidates.iter().enumerate() {
+            if rarest.is_some_and(|sample| !candidate.marks.has(sample)) || self.chosen.contains(&index) {
+                continue;
+            }
+            let left = left.without(&candidate.marks);
+            self.chosen.push(index);
+            if count > 1 {
+                self.go_on(count - 1, left);
+            } else if left.is_empty() {
+                self.sets += 1;
+                (self.visit)(&self.chosen);
+            }
+            self.chosen.pop();
+        }
+    }
+}
+
+/// Candidates taken one by one, each the one that takes most of what is left, as long as that is worth a setting; then
+/// those dropped that the others made needless.
+pub(super) fn greedy(candidates: &[Candidate], target: Marks) -> Vec<Candidate> {
+    /// Fewer samples than this are not worth a setting: a hundredth of the section.
+    const WORTH: u32 = 3;
+    let mut chosen: Vec<Candidate> = Vec::new();
+    let mut left = target;
+    while chosen.len() < MOST_SETTINGS {
+        let gain = |candidate: &Candidate| left.count() - left.without(&candidate.marks).count();
+        let Some(best) = candidates.iter().max_by_key(|candidate| gain(candidate)) else {
+            break;
+        };
+        if gain(best) < WORTH {
+            break;
+        }
+        chosen.push(*best);
+        left = left.without(&best.marks);
+    }
+    let mut index = 0;
+    while index < chosen.len() {
+        let taken = union(&chosen);
+        let mut others = chosen.clone();
+        others.remove(index);
+        if taken.without(&union(&others)).count() < WORTH {
+            chosen = others;
+        } else {
+            index += 1;
+        }
+    }
+    chosen
+}

@@ -1,0 +1,270 @@
+//! The disc that has to come off: a round or oval section over its ground.
+
+use super::edge::{Edge, unit};
+use super::limits::{self, checked};
+use super::region::Region;
+use crate::fault::Fault;
+use crate::geometry::{Point, Vector};
+use crate::units::{Area, Length};
+use std::f64::consts::{FRAC_PI_2, PI};
+
+/// A section of a log. Its centre is the origin; +x is the far side, +y is up.
+///
+/// An oval is the draughtsman's oval of four arcs on two diameters, arcs meeting without a corner: every piece of
+/// its bark is a piece of a circle, and for two equal diameters it is the circle.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LogSection {
+    half_width_m: f64,
+    half_height_m: f64,
+    clearance_m: f64,
+    arcs: FourArcs,
+    edges: Vec<Edge>,
+}
+
+/// End arcs on the long axis, flank arcs on the short one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct FourArcs {
+    long_axis_is_y: bool,
+    end_offset_m: f64,
+    end_radius_m: f64,
+    flank_offset_m: f64,
+    flank_radius_m: f64,
+}
+
+impl FourArcs {
+    /// The old construction with compasses: on the chord from the end of the long axis to that of the short
+    /// one, take off the difference of the half axes; the bisector of the rest meets the axes in the centres.
+    fn new(half_width_m: f64, half_height_m: f64) -> Self {
+        let (long, short) = (half_width_m.max(half_height_m), half_width_m.min(half_height_m));
+        let (chord, difference) = (long.hypot(short), long - short);
+        let end_radius_m = chord * (chord - difference) / (2.0 * long);
+        let flank_radius_m = chord * (chord + difference) / (2.0 * short);
+        Self {
+            long_axis_is_y: half_height_m > half_width_m,
+            end_offset_m: (long - end_radius_m).max(0.0),
+            end_radius_m,
+            flank_offset_m: (flank_radius_m - short).max(0.0),
+            flank_radius_m,
+        }
+    }
+
+    /// Coordinates along the long and the short axis, both folded to be positive.
+    fn folded(&self, v: Vector) -> (f64, f64) {
+        if self.long_axis_is_y { (v.y.abs(), v.x.abs()) } else { (v.x.abs(), v.y.abs()) }
+    }
+
+    /// Direction, in the folded quadrant, from the flank centre through the end centre to where the arcs join.
+    fn join_rad(&self) -> f64 {
+        // A circle: rounding must not decide where its four equal arcs join.
+        if self.end_offset_m + self.flank_offset_m <= 1e-12 {
+            return 0.25 * PI;
+        }
+        self.flank_offset_m.atan2(self.end_offset_m)
+    }
+
+    fn edges(&self) -> Vec<Edge> {
+        let turn = if self.long_axis_is_y { FRAC_PI_2 } else { 0.0 };
+        let join = self.join_rad();
+        let mut edges = Vec::with_capacity(4);
+        for half_turn in [0.0, PI] {
+            let long = turn + half_turn;
+            let end = Point::from(self.end_offset_m * unit(long));
+            edges.push(Edge::arc(end, self.end_radius_m, long - join, 2.0 * join));
+            let short = long + FRAC_PI_2;
+            let flank = Point::from(-self.flank_offset_m * unit(short));
+            edges.push(Edge::arc(flank, self.flank_radius_m, long + join, PI - 2.0 * join));
+        }
+        edges
+    }
+
+    fn outside_m(&self, v: Vector) -> f64 {
+        let (along, across) = self.folded(v);
+        let from_flank = Vector::new(along, across + self.flank_offset_m);
+        let towards_end = self.end_offset_m * from_flank.y - self.flank_offset_m * from_flank.x;
+        if towards_end < 0.0 {
+            (along - self.end_offset_m).hypot(across) - self.end_radius_m
+        } else {
+            from_flank.norm() - self.flank_radius_m
+        }
+    }
+
+    /// Distance from the middle to the bark in a direction.
+    fn radius_towards_m(&self, direction: Vector) -> f64 {
+        let (along, across) = self.folded(direction);
+        let join = self.join_rad();
+        let corner = Vector::new(self.end_offset_m, 0.0) + self.end_radius_m * unit(join);
+        if across * corner.x < along * corner.y {
+            let off = self.end_offset_m * across;
+            self.end_offset_m * along + (self.end_radius_m.powi(2) - off * off).max(0.0).sqrt()
+        } else {
+            let off = self.flank_offset_m * along;
+            (self.flank_radius_m.powi(2) - off * off).max(0.0).sqrt() - self.flank_offset_m * across
+        }
+    }
+}
+
+impl LogSection {
+    /// A round section whose underside lies `clearance` above the ground.
+    ///
+    /// # Errors
+    /// A diameter outside 30…3000 mm or a clearance outside 0…3000 mm.
+    pub fn round(diameter: Length, clearance: Length) -> Result<Self, Fault> {
+        Self::oval(diameter, diameter, clearance)
+    }
+
+    /// An oval section `width` across and `height` high.
+    ///
+    /// # Errors
+    /// A diameter outside 30…3000 mm, a clearance outside 0…3000 mm, or one diameter more than twice the other.
+    pub fn oval(width: Length, height: Length, clearance: Length) -> Result<Self, Fault> {
+        checked("width", &limits::LOG_DIAMETER, width.as_mm())?;
+        checked("height", &limits::LOG_DIAMETER, height.as_mm())?;
+        checked("clearance", &limits::CLEARANCE, clearance.as_mm())?;
+        checked("oval", &limits::OVAL_RATIO, width.max(height) / width.min(height))?;
+        let (half_width_m, half_height_m) = (0.5 * width.as_m(), 0.5 * height.as_m());
+        let arcs = FourArcs::new(half_width_m, half_height_m);
+        Ok(Self { half_width_m, half_height_m, clearance_m: clearance.as_m(), arcs, edges: arcs.edges() })
+    }
+
+    /// Diameter across.
+    pub fn width(&self) -> Length {
+        Length::from_m(2.0 * self.half_width_m)
+    }
+
+    /// Diameter upright.
+    pub fn height(&self) -> Length {
+        Length::from_m(2.0 * self.half_height_m)
+    }
+
+    /// Height of the underside above the ground.
+    pub fn clearance(&self) -> Length {
+        Length::from_m(self.clearance_m)
+    }
+
+    /// Height of the ground in the frame of the section, m; never above the underside.
+    pub fn ground_y_m(&self) -> f64 {
+        -self.half_height_m - self.clearance_m
+    }
+
+    /// Height of the top of the section, m.
+    pub fn top_y_m(&self) -> f64 {
+        self.half_height_m
+    }
+
+    /// Diameter of a round section; `None` for an oval.
+    pub fn round_diameter(&self) -> Option<Length> {
+        let difference = (self.half_width_m - self.half_height_m).abs();
+        (difference <= 1e-12 * self.half_width_m).then(|| self.width())
+    }
+
+    /// Area of the section.
+    pub fn area(&self) -> Area {
+        Area::from_m2(self.edges.iter().map(Edge::area_term_m2).sum())
+    }
+
+    /// The bark as arcs, counter-clockwise.
+    pub fn outline(&self) -> &[Edge] {
+        &self.edges
+    }
+
+    /// The place on the bark in a direction from the middle, counter-clockwise from +x.
+    pub fn bark_at(&self, bark_rad: f64) -> Point {
+        let direction = unit(bark_rad);
+        Point::from(self.arcs.radius_towards_m(direction) * direction)
+    }
+
+    /// Direction straight into the wood at a place on the bark: square to the bark, counter-clockwise from +x.
+    pub fn straight_in_rad(&self, bark_rad: f64) -> f64 {
+        let p = self.bark_at(bark_rad).coords;
+        let (along, across) = self.arcs.folded(p);
+        let from_flank = Vector::new(along, across + self.arcs.flank_offset_m);
+        let on_end = self.arcs.end_offset_m * from_flank.y < self.arcs.flank_offset_m * from_flank.x;
+        let folded = if on_end { Vector::new(along - self.arcs.end_offset_m, across) } else { from_flank };
+        let (x, y) = if self.arcs.long_axis_is_y { (folded.y, folded.x) } else { (folded.x, folded.y) };
+        (-y.copysign(p.y)).atan2(-x.copysign(p.x))
+    }
+
+    /// Where a ray last leaves the wood, m from its origin; `None` where it misses the section.
+    pub fn exit_m(&self, origin: Point, direction_rad: f64) -> Option<f64> {
+        let far = self.half_width_m.max(self.half_height_m) * 4.0 + origin.coords.norm();
+        let ray = Edge::line(origin, origin + far * unit(direction_rad));
+        let mut shares = Vec::with_capacity(4);
+        for edge in &self.edges {
+            ray.add_meetings(edge, &mut shares);
+        }
+        shares.into_iter().max_by(f64::total_cmp).map(|share| share * far)
+    }
+}
+
+impl Region for LogSection {
+    fn edges(&self) -> &[Edge] {
+        &self.edges
+    }
+
+    fn outside_m(&self, point: Point) -> f64 {
+        self.arcs.outside_m(point.coords)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq;
+    use proptest::prelude::*;
+
+    fn mm(value: f64) -> Length {
+        Length::from_mm(value)
+    }
+
+    #[test]
+    fn a_round_section_is_a_circle() {
+        let log = LogSection::round(mm(560.0), Length::ZERO).unwrap();
+        assert_relative_eq!(log.area().as_m2(), PI * 0.28 * 0.28, max_relative = 1e-13);
+        for degrees in [0.0_f64, 45.0, 133.0, 180.0, 271.0] {
+            let bark = degrees.to_radians();
+            assert_relative_eq!(log.bark_at(bark).coords, 0.28 * unit(bark), epsilon = 1e-13);
+            assert_relative_eq!(unit(log.straight_in_rad(bark)), -unit(bark), epsilon = 1e-12);
+        }
+        let straight = log.exit_m(log.bark_at(PI), 0.0).unwrap();
+        assert_relative_eq!(straight, 0.56, epsilon = 1e-12);
+    }
+
+    #[test]
+    fn sizes_that_are_no_log_are_refused_with_the_range() {
+        for bad in [0.0, -5.0, 40_000.0, f64::NAN, f64::INFINITY] {
+            let fault = LogSection::round(mm(bad), Length::ZERO).unwrap_err();
+            assert!(fault.message.contains("30…3000 mm"), "{fault}");
+        }
+        assert!(LogSection::oval(mm(500.0), mm(1001.0), Length::ZERO).is_err());
+        assert!(LogSection::round(mm(500.0), mm(-1.0)).is_err());
+    }
+
+    proptest! {
+        #[test]
+        fn law_an_oval_spans_its_diameters_and_its_arcs_join(w in 0.1_f64..1.4, ratio in 0.5_f64..2.0) {
+            let log = LogSection::oval(Length::from_m(w), Length::from_m(w * ratio), Length::ZERO).unwrap();
+            let next = log.outline().iter().skip(1).chain(log.outline().first());
+            for (a, b) in log.outline().iter().zip(next) {
+                prop_assert!((a.end() - b.start()).norm() < 1e-12, "{a:?} {b:?}");
+            }
+            prop_assert!((log.bark_at(0.0).x - 0.5 * w).abs() < 1e-12);
+            prop_assert!((log.bark_at(FRAC_PI_2).y - 0.5 * w * ratio).abs() < 1e-12);
+        }
+
+        #[test]
+        fn law_bark_is_neither_inside_nor_outside(ratio in 0.5_f64..2.0, bark in 0.0_f64..6.3) {
+            let log = LogSection::oval(mm(600.0), mm(600.0 * ratio), Length::ZERO).unwrap();
+            let p = log.bark_at(bark);
+            prop_assert!(log.outside_m(p).abs() < 1e-12);
+            let inward = unit(log.straight_in_rad(bark));
+            prop_assert!((log.outside_m(p + 0.01 * inward) + 0.01).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn a_mild_oval_is_close_to_the_ellipse() {
+        // Area of an ellipse: π a b. The four-arc oval of 1.2 : 1 lies within half a per cent of it.
+        let log = LogSection::oval(mm(600.0), mm(500.0), Length::ZERO).unwrap();
+        assert_relative_eq!(log.area().as_m2(), PI * 0.3 * 0.25, max_relative = 5e-3);
+    }
+}

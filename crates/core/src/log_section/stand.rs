@@ -1,0 +1,194 @@
+//! Where the operator stands and what bark the spikes reach from there.
+
+use super::limits::{self, checked};
+use super::section::LogSection;
+use crate::fault::Fault;
+use crate::units::Angle;
+use std::f64::consts::{PI, TAU};
+
+/// Uppermost bark reached from the near side, counter-clockwise from the far side (common practice, no source).
+const OVER_THE_TOP_RAD: f64 = PI / 3.0;
+/// Lowest bark reached from the near side of a log that lies high enough (common practice, no source).
+const BELOW_THE_BELLY_RAD: f64 = 220.0 / 180.0 * PI;
+/// Room a powerhead needs between the spikes and the ground, m (common practice, no source).
+const POWERHEAD_ROOM_M: f64 = 0.1;
+/// How far past an arc's end a place on the bark still counts as on it, rad; far below what a hand can set.
+const ARC_MARGIN_RAD: f64 = 1e-9;
+
+/// A side of the log.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Side {
+    /// −x, where the operator stands first.
+    Near,
+    /// +x.
+    Far,
+}
+
+/// Where the operator may stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Stand {
+    /// On the near side only.
+    OneSide,
+    /// On the near side, then on the far side.
+    BothSides,
+    /// All round the log, the underside as far as the ground leaves room.
+    WalkRound,
+}
+
+/// A piece of bark the spikes can reach from one side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BarkArc {
+    from_rad: f64,
+    to_rad: f64,
+    side: Side,
+}
+
+impl BarkArc {
+    /// Bark from `from` counter-clockwise to `to`; both counter-clockwise from +x, the far side. The ends may
+    /// pass a full turn (−40° … 120°).
+    ///
+    /// # Errors
+    /// An end outside −360…720°, ends the wrong way round, or more than a full turn.
+    pub fn new(from: Angle, to: Angle, side: Side) -> Result<Self, Fault> {
+        checked("bark.from", &limits::BARK_ANGLE, from.as_deg())?;
+        checked("bark.to", &limits::BARK_ANGLE, to.as_deg())?;
+        let span = to.as_rad() - from.as_rad();
+        if !(0.0..=TAU).contains(&span) {
+            let message = format!(
+                "bark from {:.1}° to {:.1}° must run counter-clockwise by 0…360°",
+                from.as_deg(),
+                to.as_deg()
+            );
+            return Err(Fault { path: "bark.to".to_owned(), message });
+        }
+        Ok(Self { from_rad: from.as_rad(), to_rad: to.as_rad(), side })
+    }
+
+    /// Where it starts, counter-clockwise from +x, rad.
+    pub const fn from_rad(&self) -> f64 {
+        self.from_rad
+    }
+
+    /// Where it ends, counter-clockwise from +x, rad; never before the start.
+    pub const fn to_rad(&self) -> f64 {
+        self.to_rad
+    }
+
+    /// How much bark, rad.
+    pub fn span_rad(&self) -> f64 {
+        self.to_rad - self.from_rad
+    }
+
+    /// Where the operator stands to reach it.
+    pub const fn side(&self) -> Side {
+        self.side
+    }
+
+    /// True where the arc holds a place on the bark.
+    pub fn holds(&self, bark_rad: f64) -> bool {
+        self.offset_rad(bark_rad) <= self.span_rad() + ARC_MARGIN_RAD
+    }
+
+    /// The place on this arc nearest to a place on the bark, along the bark.
+    pub fn nearest_rad(&self, bark_rad: f64) -> f64 {
+        let offset = self.offset_rad(bark_rad);
+        if offset <= self.span_rad() {
+            return self.from_rad + offset;
+        }
+        if offset - self.span_rad() <= TAU - offset { self.to_rad } else { self.from_rad }
+    }
+
+    fn offset_rad(&self, bark_rad: f64) -> f64 {
+        let offset = (bark_rad - self.from_rad).rem_euclid(TAU);
+        if offset > TAU - ARC_MARGIN_RAD { 0.0 } else { offset }
+    }
+
+    /// Longer by the same at both ends, at most once round.
+    pub(super) fn longer(&self, by_rad: f64) -> Self {
+        let by = by_rad.min(0.5 * (TAU - self.span_rad()));
+        Self { from_rad: self.from_rad - by, to_rad: self.to_rad + by, side: self.side }
+    }
+}
+
+impl Stand {
+    /// The words for it.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::OneSide => "one side",
+            Self::BothSides => "both sides",
+            Self::WalkRound => "walk round",
+        }
+    }
+
+    /// Bark within reach by default (common practice, no source): from the near side from 60°, over the top,
+    /// down to 220°, but no lower than the powerhead has 100 mm of room above the ground, and always down to the
+    /// near side itself; from both sides the same mirrored; walking round, each half of the bark down to where
+    /// the ground stops the powerhead.
+    pub fn reachable_bark(self, section: &LogSection) -> Vec<BarkArc> {
+        let (top, lowest) = match self {
+            Self::OneSide | Self::BothSides => (OVER_THE_TOP_RAD, BELOW_THE_BELLY_RAD),
+            Self::WalkRound => (0.5 * PI, 1.5 * PI),
+        };
+        let near = BarkArc { from_rad: top, to_rad: lowest_with_room(section, lowest), side: Side::Near };
+        let far = BarkArc { from_rad: PI - near.to_rad, to_rad: PI - near.from_rad, side: Side::Far };
+        match self {
+            Self::OneSide => vec![near],
+            Self::BothSides | Self::WalkRound => vec![near, far],
+        }
+    }
+}
+
+/// The lowest bark on the near side with room for the powerhead, between 180° and `lowest`.
+fn lowest_with_room(section: &LogSection, lowest_rad: f64) -> f64 {
+    let floor = section.ground_y_m() + POWERHEAD_ROOM_M;
+    if section.bark_at(lowest_rad).y >= floor {
+        return lowest_rad;
+    }
+    let (mut room, mut none) = (PI, lowest_rad);
+    // Halving 90° thirty times leaves 1e-9 rad.
+    for _ in 0..30 {
+        let middle = 0.5 * (room + none);
+        if section.bark_at(middle).y >= floor {
+            room = middle;
+        } else {
+            none = middle;
+        }
+    }
+    room
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Length;
+    use approx::assert_relative_eq;
+
+    fn log(diameter_mm: f64, clearance_mm: f64) -> LogSection {
+        LogSection::round(Length::from_mm(diameter_mm), Length::from_mm(clearance_mm)).unwrap()
+    }
+
+    #[test]
+    fn the_ground_stops_the_powerhead_low_on_the_near_side() {
+        let high = Stand::OneSide.reachable_bark(&log(560.0, 400.0));
+        assert_relative_eq!(high[0].to_rad(), 220.0_f64.to_radians(), epsilon = 1e-12);
+        let low = Stand::OneSide.reachable_bark(&log(400.0, 0.0));
+        // 100 mm of room on a 400 mm log: half its radius below the middle, 30° below the near side.
+        assert_relative_eq!(low[0].to_rad(), 210.0_f64.to_radians(), epsilon = 1e-8);
+        let twig = Stand::OneSide.reachable_bark(&log(60.0, 0.0));
+        assert_relative_eq!(twig[0].to_rad(), PI, epsilon = 1e-8);
+    }
+
+    #[test]
+    fn walking_round_a_high_log_reaches_all_of_it() {
+        let bark = Stand::WalkRound.reachable_bark(&log(800.0, 500.0));
+        assert_relative_eq!(bark.iter().map(BarkArc::span_rad).sum::<f64>(), TAU, epsilon = 1e-12);
+    }
+
+    #[test]
+    fn bark_out_of_range_is_refused() {
+        let deg = Angle::from_deg;
+        assert!(BarkArc::new(deg(200.0), deg(100.0), Side::Near).is_err());
+        assert!(BarkArc::new(deg(-10.0), deg(400.0), Side::Near).is_err());
+        assert!(BarkArc::new(deg(f64::NAN), deg(100.0), Side::Near).is_err());
+    }
+}

@@ -1,0 +1,207 @@
+//! Reading what a person types: a number and a unit.
+
+use crate::units::{Angle, Force, Length, Mass};
+use std::fmt;
+
+/// Why a typed measure was not understood.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum MeasureError {
+    /// There is no number in it.
+    NoNumber(String),
+    /// The unit is not one of those that fit.
+    UnknownUnit {
+        /// What was typed.
+        unit: String,
+        /// The units that would be taken.
+        known: &'static str,
+    },
+    /// The number is infinite or not a number.
+    NotFinite(String),
+}
+
+impl fmt::Display for MeasureError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoNumber(text) if text.is_empty() => write!(f, "a number is missing"),
+            Self::NoNumber(text) => write!(f, "`{text}` is not a number with a unit"),
+            Self::UnknownUnit { unit, known } => write!(f, "the unit `{unit}` is not one of {known}"),
+            Self::NotFinite(text) => write!(f, "`{text}` is not a finite number"),
+        }
+    }
+}
+
+impl std::error::Error for MeasureError {}
+
+/// Longest text that an error repeats.
+const SHOWN: usize = 40;
+
+fn shown(text: &str) -> String {
+    text.chars().take(SHOWN).collect()
+}
+
+/// Splits `12,5 cm`, `3/8 in`, `1 3/8 in`, `-4°` into a number and a unit in lower case.
+///
+/// A comma or a point separates decimals; thousands are not separated.
+fn number_and_unit(text: &str) -> Result<(f64, String), MeasureError> {
+    let text = text.trim();
+    let refuse = || MeasureError::NoNumber(shown(text));
+    let split = text.find(|c: char| !(c.is_ascii_digit() || "+-−.,/ ".contains(c))).unwrap_or(text.len());
+    let (digits, unit) = text.split_at(split);
+    let digits = digits.trim().replace(',', ".").replace('−', "-");
+    let mut words = digits.split_whitespace();
+    let value = match (words.next(), words.next(), words.next()) {
+        (Some(one), None, None) => fraction(one),
+        (Some(whole), Some(part), None) if part.contains('/') => match (whole.parse::<f64>(), fraction(part))
+        {
+            (Ok(whole), Some(part)) if whole >= 0.0 && part >= 0.0 => Some(whole + part),
+            _ => None,
+        },
+        _ => None,
+    };
+    let value = value.ok_or_else(refuse)?;
+    if value.is_finite() {
+        Ok((value, unit.trim().to_lowercase()))
+    } else {
+        Err(MeasureError::NotFinite(shown(text)))
+    }
+}
+
+fn fraction(text: &str) -> Option<f64> {
+    match text.split_once('/') {
+        None => text.parse().ok(),
+        Some((top, bottom)) => Some(top.parse::<f64>().ok()? / bottom.parse::<f64>().ok()?),
+    }
+}
+
+/// Reads a length: mm, cm, m, in (or ″); `plain` takes a number that has no unit.
+///
+/// # Errors
+/// Where there is no number, the unit is none of these, or the value is not finite.
+///
+/// ```
+/// use barpoise_core::{measure_text::read_length, units::Length};
+/// assert_eq!(read_length("12,5 cm", Length::from_mm), Ok(Length::from_cm(12.5)));
+/// assert_eq!(read_length("3/8 in", Length::from_mm), Ok(Length::from_in(0.375)));
+/// assert_eq!(read_length("560", Length::from_mm), Ok(Length::from_mm(560.0)));
+/// ```
+pub fn read_length(text: &str, plain: fn(f64) -> Length) -> Result<Length, MeasureError> {
+    let (value, unit) = number_and_unit(text)?;
+    match unit.as_str() {
+        "" => Ok(plain(value)),
+        "mm" => Ok(Length::from_mm(value)),
+        "cm" => Ok(Length::from_cm(value)),
+        "m" => Ok(Length::from_m(value)),
+        "in" | "″" | "\"" | "inch" | "inches" => Ok(Length::from_in(value)),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "mm, cm, m, in" }),
+    }
+}
+
+/// Reads a mass: kg, g, lb.
+///
+/// # Errors
+/// As [`read_length`].
+pub fn read_mass(text: &str, plain: fn(f64) -> Mass) -> Result<Mass, MeasureError> {
+    let (value, unit) = number_and_unit(text)?;
+    match unit.as_str() {
+        "" => Ok(plain(value)),
+        "kg" => Ok(Mass::from_kg(value)),
+        "g" => Ok(Mass::from_g(value)),
+        "lb" | "lbs" => Ok(Mass::from_lb(value)),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "kg, g, lb" }),
+    }
+}
+
+/// Reads a force: N, kgf, lbf.
+///
+/// # Errors
+/// As [`read_length`].
+pub fn read_force(text: &str, plain: fn(f64) -> Force) -> Result<Force, MeasureError> {
+    let (value, unit) = number_and_unit(text)?;
+    match unit.as_str() {
+        "" => Ok(plain(value)),
+        "n" => Ok(Force::from_n(value)),
+        "kgf" => Ok(Force::from_kgf(value)),
+        "lbf" => Ok(Force::from_lbf(value)),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "N, kgf, lbf" }),
+    }
+}
+
+/// Reads an angle: degrees (°, deg) or rad; a plain number is degrees.
+///
+/// # Errors
+/// As [`read_length`].
+pub fn read_angle(text: &str) -> Result<Angle, MeasureError> {
+    let (value, unit) = number_and_unit(text)?;
+    match unit.as_str() {
+        "" | "°" | "deg" | "degrees" => Ok(Angle::from_deg(value)),
+        "rad" => Ok(Angle::from_rad(value)),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "°, deg, rad" }),
+    }
+}
+
+/// Reads a share: `40 %` or `0.4`.
+///
+/// # Errors
+/// As [`read_length`].
+pub fn read_share(text: &str) -> Result<f64, MeasureError> {
+    let (value, unit) = number_and_unit(text)?;
+    match unit.as_str() {
+        "" => Ok(value),
+        "%" => Ok(value / 100.0),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "%" }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq;
+    use proptest::prelude::*;
+
+    fn mm(text: &str) -> f64 {
+        read_length(text, Length::from_mm).unwrap().as_mm()
+    }
+
+    #[test]
+    fn people_type_lengths_in_many_ways() {
+        assert_relative_eq!(mm("560mm"), 560.0);
+        assert_relative_eq!(mm(" 12,5 cm "), 125.0);
+        assert_relative_eq!(mm("0.56 m"), 560.0, max_relative = 1e-15);
+        assert_relative_eq!(mm("1 3/8 in"), 34.925, max_relative = 1e-15);
+        assert_relative_eq!(mm("24\""), 609.6, max_relative = 1e-15);
+        assert_relative_eq!(mm("−5"), -5.0);
+    }
+
+    #[test]
+    fn what_is_no_measure_says_so() {
+        assert_eq!(read_length("", Length::from_mm), Err(MeasureError::NoNumber(String::new())));
+        assert!(read_length("abc", Length::from_mm).is_err());
+        assert!(read_length("1/0 mm", Length::from_mm).is_err());
+        assert!(read_length("5 kg", Length::from_mm).unwrap_err().to_string().contains("mm, cm, m, in"));
+        assert!(read_length("1 2 3", Length::from_mm).is_err());
+        assert!(read_length("nan", Length::from_mm).is_err());
+        assert!(read_length("1e400", Length::from_mm).is_err());
+    }
+
+    #[test]
+    fn other_measures_read_their_units() {
+        assert_relative_eq!(read_angle("20deg").unwrap().as_deg(), 20.0, max_relative = 1e-15);
+        assert_relative_eq!(
+            read_mass("2 lb", Mass::from_kg).unwrap().as_kg(),
+            0.907_184_74,
+            max_relative = 1e-15
+        );
+        assert_relative_eq!(read_force("10", Force::from_kgf).unwrap().as_n(), 98.0665, max_relative = 1e-15);
+        assert_relative_eq!(read_share("40 %").unwrap(), 0.4, max_relative = 1e-15);
+    }
+
+    proptest! {
+        #[test]
+        fn law_any_text_gives_a_measure_or_an_error(text in ".*") {
+            if let Ok(length) = read_length(&text, Length::from_mm) {
+                prop_assert!(length.is_finite());
+            }
+            let _ = (read_angle(&text), read_share(&text));
+        }
+    }
+}

@@ -1,0 +1,173 @@
+//! Everything computed from the bench, computed once for each change.
+
+use super::Bench;
+use barpoise_core::units::{Force, Length};
+use barpoise_core::{
+    BarFamily, DrainPoint, Limit, LongestWithin, OIL_PER_FUEL, Setup, Solved, Yard, drain_down,
+    longest_within, solve,
+};
+
+/// Points on each curve over the bar length, so that a kink at a rack bar is drawn within a pixel.
+const CURVE_POINTS: u32 = 120;
+const DRAIN_STEPS: u32 = 24;
+
+/// The figures of the saw on the bench and of its family of bars.
+#[derive(Debug)]
+pub struct Figures {
+    setup: Setup,
+    solved: Solved,
+    family: BarFamily,
+    rack: Vec<RackBar>,
+    curve: Vec<CurvePoint>,
+    longest_within_hang: LongestWithin,
+    drain: Vec<DrainPoint>,
+    compared: Option<(Setup, Solved)>,
+}
+
+/// A bar of the family on the head that is on the bench.
+#[derive(Clone, Debug)]
+pub struct RackBar {
+    /// The bar's name.
+    pub name: String,
+    /// Tail end to nose end.
+    pub overall: Length,
+    /// The saw with it on.
+    pub setup: Setup,
+    /// Its figures.
+    pub solved: Solved,
+}
+
+/// One point of the curves over bar length.
+#[derive(Clone, Debug)]
+pub struct CurvePoint {
+    /// Tail end to nose end.
+    pub overall: Length,
+    /// The figures of the bar made up to that length.
+    pub solved: Solved,
+}
+
+impl Figures {
+    pub(super) fn new(yard: &Yard, bench: &Bench) -> Self {
+        let base = bench.base();
+        let family = BarFamily::new(base, yard.bars());
+        let setup = bench.setup(&family).unwrap_or_else(|_| base.clone());
+        Self {
+            solved: solve(&setup),
+            rack: rack(base, &family),
+            curve: curve(&family),
+            longest_within_hang: longest_within(&family, Limit::Hang(bench.hang_limit())),
+            drain: drain(&setup),
+            compared: compared(yard, bench),
+            setup,
+            family,
+        }
+    }
+
+    /// Recomputes what the change from `old` to `new` touches.
+    pub(super) fn update(&mut self, yard: &Yard, old: &Bench, new: &Bench) {
+        if old.base() != new.base() {
+            *self = Self::new(yard, new);
+            return;
+        }
+        if old.bar() != new.bar() {
+            self.setup = new.setup(&self.family).unwrap_or_else(|_| new.base().clone());
+            self.solved = solve(&self.setup);
+            self.drain = drain(&self.setup);
+        }
+        if old.hang_limit() != new.hang_limit() {
+            self.longest_within_hang = longest_within(&self.family, Limit::Hang(new.hang_limit()));
+        }
+        if old.compared() != new.compared() {
+            self.compared = compared(yard, new);
+        }
+    }
+
+    /// The saw as it stands on the bench.
+    pub const fn setup(&self) -> &Setup {
+        &self.setup
+    }
+
+    /// Its figures.
+    pub const fn solved(&self) -> &Solved {
+        &self.solved
+    }
+
+    /// The family of bars the nose is dragged along.
+    pub const fn family(&self) -> &BarFamily {
+        &self.family
+    }
+
+    /// The rack's bars of that family on this head, shortest first.
+    pub fn rack(&self) -> &[RackBar] {
+        &self.rack
+    }
+
+    /// The figures over the bar length, shortest first.
+    pub fn curve(&self) -> &[CurvePoint] {
+        &self.curve
+    }
+
+    /// The longest bar whose hang stays within the person's limit.
+    pub const fn longest_within_hang(&self) -> &LongestWithin {
+        &self.longest_within_hang
+    }
+
+    /// The path as the tanks empty.
+    pub fn drain(&self) -> &[DrainPoint] {
+        &self.drain
+    }
+
+    /// The figures of the setup it is compared with.
+    pub fn compared(&self) -> Option<&Solved> {
+        self.compared.as_ref().map(|(_, solved)| solved)
+    }
+
+    /// The setup it is compared with.
+    pub fn compared_setup(&self) -> Option<&Setup> {
+        self.compared.as_ref().map(|(setup, _)| setup)
+    }
+
+    /// The rack bar that is on, if one of the family is.
+    pub fn current_rack_bar(&self) -> Option<&RackBar> {
+        self.rack.iter().find(|bar| bar.name == self.setup.bar().name())
+    }
+
+    /// The heaviest front-hand load on the curve, for axis and arrow scales.
+    pub fn most_front_hand(&self) -> Force {
+        self.curve
+            .iter()
+            .filter_map(|point| point.solved.hands.ok())
+            .fold(Force::ZERO, |most, hands| most.max(hands.front.abs()))
+    }
+}
+
+fn rack(base: &Setup, family: &BarFamily) -> Vec<RackBar> {
+    family
+        .bars()
+        .filter_map(|bar| {
+            let own = bar.name() == base.bar().name();
+            let setup = if own { base.clone() } else { base.with_bar(bar.clone()).ok()? };
+            let solved = solve(&setup);
+            Some(RackBar { name: bar.name().to_owned(), overall: bar.overall_length(), setup, solved })
+        })
+        .collect()
+}
+
+fn curve(family: &BarFamily) -> Vec<CurvePoint> {
+    let (shortest, longest) = BarFamily::span();
+    (0..=CURVE_POINTS)
+        .filter_map(|i| {
+            let overall = shortest + (longest - shortest) * (f64::from(i) / f64::from(CURVE_POINTS));
+            let solved = solve(&family.at(overall).ok()?);
+            Some(CurvePoint { overall, solved })
+        })
+        .collect()
+}
+
+fn drain(setup: &Setup) -> Vec<DrainPoint> {
+    drain_down(setup, OIL_PER_FUEL, DRAIN_STEPS).unwrap_or_default()
+}
+
+fn compared(yard: &Yard, bench: &Bench) -> Option<(Setup, Solved)> {
+    bench.compared().and_then(|name| yard.setup(name)).map(|setup| (setup.clone(), solve(setup)))
+}

@@ -1,0 +1,195 @@
+//! The one owner of the yard, of what is on the bench, of the figures, and of the undo history.
+
+mod bench;
+mod figures;
+mod history;
+mod log;
+mod log_figures;
+
+pub use bench::{BarChoice, Bench};
+pub use figures::{CurvePoint, Figures, RackBar};
+pub use log::Log;
+pub use log_figures::{Cut, LogFigures, RackAnswer, RackRow, Step};
+
+use crate::edit::{Edit, Gesture};
+use barpoise_core::Yard;
+use barpoise_core::file::{YardError, read_yard};
+use history::{History, Snapshot};
+use std::cell::OnceCell;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// A yard on the bench, with everything computed from it.
+#[derive(Debug)]
+pub struct Document {
+    yard: Arc<Yard>,
+    path: Option<PathBuf>,
+    bench: Bench,
+    figures: Figures,
+    log: Log,
+    log_figures: OnceCell<Option<LogFigures>>,
+    history: History,
+    refusal: Option<Refusal>,
+}
+
+/// Why the last edit was not taken; it stands beside the field until the next edit is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Refusal {
+    /// The edit that was refused.
+    pub edit: Edit,
+    /// The reason, one line.
+    pub reason: String,
+}
+
+/// Why a yard could not be put on the bench.
+#[derive(Debug)]
+pub enum OpenError {
+    /// The file was refused.
+    File(YardError),
+    /// The yard has nothing that can be set up.
+    NoSetup,
+}
+
+impl std::fmt::Display for OpenError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::File(error) => error.fmt(f),
+            Self::NoSetup => write!(f, "the yard has no setup to put on the bench"),
+        }
+    }
+}
+
+impl std::error::Error for OpenError {}
+
+impl Document {
+    /// The demo yard, embedded in the program.
+    ///
+    /// # Errors
+    /// Never in a build whose tests pass; the demo is checked like any yard.
+    pub fn demo() -> Result<Self, OpenError> {
+        Self::of(barpoise_core::file::demo().map_err(OpenError::File)?, None)
+    }
+
+    /// A yard from a file.
+    ///
+    /// # Errors
+    /// Where the file is refused.
+    pub fn open(path: &Path) -> Result<Self, OpenError> {
+        Self::of(read_yard(path).map_err(OpenError::File)?, Some(path.to_owned()))
+    }
+
+    fn of(yard: Yard, path: Option<PathBuf>) -> Result<Self, OpenError> {
+        let first = yard.setups().first().ok_or(OpenError::NoSetup)?;
+        let bench = Bench::of(first.clone());
+        let yard = Arc::new(yard);
+        let figures = Figures::new(&yard, &bench);
+        Ok(Self {
+            yard,
+            path,
+            bench,
+            figures,
+            log: Log::default(),
+            log_figures: OnceCell::new(),
+            history: History::default(),
+            refusal: None,
+        })
+    }
+
+    /// The yard.
+    pub fn yard(&self) -> &Yard {
+        &self.yard
+    }
+
+    /// The file the yard came from; `None` for the demo.
+    pub fn path(&self) -> Option<&Path> {
+        self.path.as_deref()
+    }
+
+    /// What is on the bench.
+    pub const fn bench(&self) -> &Bench {
+        &self.bench
+    }
+
+    /// Everything computed from it.
+    pub const fn figures(&self) -> &Figures {
+        &self.figures
+    }
+
+    /// The log before the saw.
+    pub const fn log(&self) -> &Log {
+        &self.log
+    }
+
+    /// Everything computed of the log; computed when first asked for after a change.
+    pub fn log_figures(&self) -> Option<&LogFigures> {
+        // The log is checked by every edit, so there is always a job.
+        self.log_figures.get_or_init(|| LogFigures::new(&self.log, &self.figures).ok()).as_ref()
+    }
+
+    /// Why the last edit was refused, if it was.
+    pub const fn refusal(&self) -> Option<&Refusal> {
+        self.refusal.as_ref()
+    }
+
+    /// The name of the step that undo would take back.
+    pub fn undo_step(&self) -> Option<&'static str> {
+        self.history.undo_step()
+    }
+
+    /// The name of the step that redo would bring again.
+    pub fn redo_step(&self) -> Option<&'static str> {
+        self.history.redo_step()
+    }
+
+    /// Applies an edit. A refused edit changes nothing but [`Document::refusal`].
+    pub fn apply(&mut self, edit: Edit, gesture: Gesture) {
+        match &edit {
+            Edit::Undo => {
+                if let Some(snapshot) = self.history.undo(self.snapshot()) {
+                    self.restore(snapshot);
+                }
+            }
+            Edit::Redo => {
+                if let Some(snapshot) = self.history.redo(self.snapshot()) {
+                    self.restore(snapshot);
+                }
+            }
+            Edit::Log(change) => {
+                let shown = self.log_figures().map_or(&[][..], LogFigures::settings);
+                match self.log.changed(change, shown) {
+                    Ok(log) if log == self.log => self.refusal = None,
+                    Ok(log) => {
+                        self.history.record(self.snapshot(), edit.step_name(), gesture);
+                        self.log = log;
+                        self.log_figures = OnceCell::new();
+                        self.refusal = None;
+                    }
+                    Err(reason) => self.refusal = Some(Refusal { edit, reason }),
+                }
+            }
+            _ => match self.bench.changed(&edit, &self.yard, self.figures.family()) {
+                Ok(bench) if bench == self.bench => self.refusal = None,
+                Ok(bench) => {
+                    self.history.record(self.snapshot(), edit.step_name(), gesture);
+                    self.figures.update(&self.yard, &self.bench, &bench);
+                    self.bench = bench;
+                    self.log_figures = OnceCell::new();
+                    self.refusal = None;
+                }
+                Err(reason) => self.refusal = Some(Refusal { edit, reason }),
+            },
+        }
+    }
+
+    fn snapshot(&self) -> Snapshot {
+        Snapshot { bench: self.bench.clone(), log: self.log.clone() }
+    }
+
+    fn restore(&mut self, snapshot: Snapshot) {
+        self.figures.update(&self.yard, &self.bench, &snapshot.bench);
+        self.bench = snapshot.bench;
+        self.log = snapshot.log;
+        self.log_figures = OnceCell::new();
+        self.refusal = None;
+    }
+}

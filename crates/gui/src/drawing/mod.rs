@@ -1,0 +1,21 @@
+//! The saw as a drawing: silhouette, bar and chain, and the marks of a workshop drawing.
+
+mod bar_chain;
+mod head;
+pub mod log;
+mod marks;
+
+pub use bar_chain::{bar, chain, ghost_bar};
+pub use head::{covers, ghost_head, head_under, tank, tank_label, tank_level_mm};
+pub use marks::{
+    arrow, centre_of_gravity, dimension, grip_mark, kickback_zone, offset_dimension, plumb_line,
+};
+
+use barpoise_core::geometry::Point as SawPoint;
+use barpoise_core::units::Length;
+use kurbo::Point;
+
+/// A point of the saw frame in millimetres.
+pub fn mm(point: SawPoint) -> Point {
+    Point::new(Length::from_m(point.x).as_mm(), Length::from_m(point.y).as_mm())
+}

@@ -1,0 +1,138 @@
+//! What a view may ask of the document. Nothing else changes it.
+
+use barpoise_core::log_section::{Bind, Stand, Tangle};
+use barpoise_core::units::{Angle, Length};
+
+/// One change, as a person means it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    /// Put one of the yard's setups on the bench.
+    PickSetup(String),
+    /// Change the head.
+    PickPowerhead(String),
+    /// Change the bar to another of the rack, of any construction.
+    PickBar(String),
+    /// Change the chain.
+    PickChain(String),
+    /// Move the nose: a bar of this overall length of the same family.
+    BarLength(Length),
+    /// Move the nose to a rack bar of the same family.
+    SnapToBar(String),
+    /// Fuel, 0 empty to 1 full.
+    FuelFill(f64),
+    /// Bar oil, 0 empty to 1 full.
+    OilFill(f64),
+    /// The limit mark on the hang scale.
+    HangLimit(Angle),
+    /// The setup to compare with, or none.
+    CompareWith(Option<String>),
+    /// Change the log, or the settings on it.
+    Log(LogEdit),
+    /// One step back.
+    Undo,
+    /// One step forward again.
+    Redo,
+}
+
+impl Edit {
+    /// The step's name in the menu.
+    pub const fn step_name(&self) -> &'static str {
+        match self {
+            Self::PickSetup(_) => "pick setup",
+            Self::PickPowerhead(_) => "pick powerhead",
+            Self::PickBar(_) => "pick bar",
+            Self::PickChain(_) => "pick chain",
+            Self::BarLength(_) | Self::SnapToBar(_) => "move the nose",
+            Self::FuelFill(_) => "fuel level",
+            Self::OilFill(_) => "oil level",
+            Self::HangLimit(_) => "hang limit",
+            Self::CompareWith(_) => "compare",
+            Self::Log(change) => change.step_name(),
+            Self::Undo | Self::Redo => "",
+        }
+    }
+}
+
+/// A change of the log before the saw.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LogEdit {
+    /// Diameter across; an oval keeps its shape.
+    Diameter(Length),
+    /// Diameter upright; `None` for a round log.
+    Height(Option<Length>),
+    /// Height of the underside above the ground.
+    Clearance(Length),
+    /// Where the person stands.
+    Stand(Stand),
+    /// An end of a piece of bark within reach.
+    BarkEnd {
+        /// Which piece.
+        arc: usize,
+        /// Its end rather than its beginning, counter-clockwise.
+        far_end: bool,
+        /// Where to, counter-clockwise from the far side.
+        angle: Angle,
+    },
+    /// The bark that goes with the stand again.
+    WholeBark,
+    /// Where branches stand.
+    Tangle(Tangle),
+    /// Where the wood binds.
+    Bind(Bind),
+    /// Spikes of one setting to another place on the bark.
+    MoveSetting {
+        /// Which setting, from 0.
+        index: usize,
+        /// Where to, counter-clockwise from the far side.
+        bark: Angle,
+    },
+    /// The plan again instead of own settings.
+    PlanAgain,
+}
+
+impl LogEdit {
+    const fn step_name(&self) -> &'static str {
+        match self {
+            Self::Diameter(_) | Self::Height(_) => "log diameter",
+            Self::Clearance(_) => "height above ground",
+            Self::Stand(_) => "stand",
+            Self::BarkEnd { .. } | Self::WholeBark => "bark within reach",
+            Self::Tangle(_) => "tangle",
+            Self::Bind(_) => "bind",
+            Self::MoveSetting { .. } => "move a setting",
+            Self::PlanAgain => "plan again",
+        }
+    }
+}
+
+/// Edits of one drag share a gesture, and so make one undo step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Gesture {
+    /// A whole change by itself: a pick, a key press, a typed value.
+    Single,
+    /// Part of a drag, which began at this pass of the window.
+    Drag(u64),
+}
+
+/// What the views of one pass ask for, in the order in which they asked.
+#[derive(Debug, Default)]
+pub struct Edits {
+    list: Vec<(Edit, Gesture)>,
+}
+
+impl Edits {
+    /// Asks for a whole change.
+    pub fn ask(&mut self, edit: Edit) {
+        self.list.push((edit, Gesture::Single));
+    }
+
+    /// Asks for a change that is part of a drag.
+    pub fn ask_in(&mut self, edit: Edit, gesture: Gesture) {
+        self.list.push((edit, gesture));
+    }
+
+    /// Takes all that was asked.
+    pub fn take(&mut self) -> Vec<(Edit, Gesture)> {
+        std::mem::take(&mut self.list)
+    }
+}

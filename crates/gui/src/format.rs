@@ -1,0 +1,343 @@
+//! The only place where a number becomes text.
+
+use barpoise_core::Hands;
+use barpoise_core::units::{Angle, Force, Inertia, Length, Mass, Torque};
+
+/// How lengths are shown.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub enum LengthUnit {
+    /// Millimetres.
+    #[default]
+    Mm,
+    /// Inches.
+    In,
+}
+
+/// How masses are shown.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub enum MassUnit {
+    /// Kilograms.
+    #[default]
+    Kg,
+    /// Pounds.
+    Lb,
+}
+
+/// How forces are shown.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub enum ForceUnit {
+    /// Newtons.
+    #[default]
+    N,
+    /// Kilograms force: what a luggage scale shows.
+    Kgf,
+    /// Pounds force.
+    Lbf,
+}
+
+/// The person's choice of units.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub struct Units {
+    /// Lengths.
+    pub length: LengthUnit,
+    /// Masses.
+    pub mass: MassUnit,
+    /// Forces.
+    pub force: ForceUnit,
+}
+
+/// A typographic minus, and no minus before a zero.
+fn number(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    match text.strip_prefix('-') {
+        Some(rest) if rest.chars().all(|c| c == '0' || c == '.') => rest.to_owned(),
+        Some(rest) => format!("−{rest}"),
+        None => text,
+    }
+}
+
+fn signed(value: f64, decimals: usize) -> String {
+    let text = number(value, decimals);
+    if text.starts_with('−') || value == 0.0 { text } else { format!("+{text}") }
+}
+
+impl Units {
+    /// `566 mm` or `22.3 in`.
+    pub fn length(self, length: Length) -> String {
+        format!("{} {}", self.length_number(length), self.length_unit())
+    }
+
+    /// The same with its sign.
+    pub fn length_change(self, length: Length) -> String {
+        match self.length {
+            LengthUnit::Mm => format!("{} mm", signed(length.as_mm(), 0)),
+            LengthUnit::In => format!("{} in", signed(length.as_in(), 1)),
+        }
+    }
+
+    /// The number alone, for a field that names its unit elsewhere.
+    pub fn length_number(self, length: Length) -> String {
+        match self.length {
+            LengthUnit::Mm => number(length.as_mm(), 0),
+            LengthUnit::In => number(length.as_in(), 1),
+        }
+    }
+
+    /// The value in the shown unit, for an axis.
+    pub const fn length_value(self, length: Length) -> f64 {
+        match self.length {
+            LengthUnit::Mm => length.as_mm(),
+            LengthUnit::In => length.as_in(),
+        }
+    }
+
+    /// A length from a value in the shown unit.
+    pub const fn length_from(self) -> fn(f64) -> Length {
+        match self.length {
+            LengthUnit::Mm => Length::from_mm,
+            LengthUnit::In => Length::from_in,
+        }
+    }
+
+    /// `mm` or `in`.
+    pub const fn length_unit(self) -> &'static str {
+        match self.length {
+            LengthUnit::Mm => "mm",
+            LengthUnit::In => "in",
+        }
+    }
+
+    /// `8.62 kg` or `19.00 lb`.
+    pub fn mass(self, mass: Mass) -> String {
+        match self.mass {
+            MassUnit::Kg => format!("{} kg", number(mass.as_kg(), 2)),
+            MassUnit::Lb => format!("{} lb", number(mass.as_lb(), 1)),
+        }
+    }
+
+    /// The same with its sign.
+    pub fn mass_change(self, mass: Mass) -> String {
+        match self.mass {
+            MassUnit::Kg => format!("{} kg", signed(mass.as_kg(), 2)),
+            MassUnit::Lb => format!("{} lb", signed(mass.as_lb(), 1)),
+        }
+    }
+
+    /// The value in the shown unit, for an axis.
+    pub const fn mass_value(self, mass: Mass) -> f64 {
+        match self.mass {
+            MassUnit::Kg => mass.as_kg(),
+            MassUnit::Lb => mass.as_lb(),
+        }
+    }
+
+    /// `kg` or `lb`.
+    pub const fn mass_unit(self) -> &'static str {
+        match self.mass {
+            MassUnit::Kg => "kg",
+            MassUnit::Lb => "lb",
+        }
+    }
+
+    /// The value in the shown unit, for an axis.
+    pub const fn force_value(self, force: Force) -> f64 {
+        match self.force {
+            ForceUnit::N => force.as_n(),
+            ForceUnit::Kgf => force.as_kgf(),
+            ForceUnit::Lbf => force.as_lbf(),
+        }
+    }
+
+    /// `N`, `kgf` or `lbf`.
+    pub const fn force_unit(self) -> &'static str {
+        match self.force {
+            ForceUnit::N => "N",
+            ForceUnit::Kgf => "kgf",
+            ForceUnit::Lbf => "lbf",
+        }
+    }
+
+    const fn force_decimals(self) -> usize {
+        match self.force {
+            ForceUnit::N => 0,
+            ForceUnit::Kgf | ForceUnit::Lbf => 1,
+        }
+    }
+
+    /// `109 N`, `11.1 kgf` or `24.5 lbf`, without a sense.
+    pub fn force(self, force: Force) -> String {
+        format!("{} {}", number(self.force_value(force), self.force_decimals()), self.force_unit())
+    }
+
+    /// The same with its sign.
+    pub fn force_change(self, force: Force) -> String {
+        format!("{} {}", signed(self.force_value(force), self.force_decimals()), self.force_unit())
+    }
+
+    /// `109 N up`, `17 N down`.
+    pub fn hand(self, load: Force) -> String {
+        let shown = self.force(load.abs());
+        if number(self.force_value(load), self.force_decimals()).trim_matches(['0', '.']).is_empty() {
+            return format!("{shown}, rests");
+        }
+        format!("{shown} {}", if load < Force::ZERO { "down" } else { "up" })
+    }
+
+    /// Both hands in one phrase for a screen reader.
+    pub fn hands(self, hands: Hands) -> String {
+        format!("front hand {}, rear hand {}", self.hand(hands.front), self.hand(hands.rear))
+    }
+
+    /// `12.3 N·m`; in lbf·ft where forces are pounds.
+    pub fn torque(self, torque: Torque) -> String {
+        match self.force {
+            ForceUnit::N | ForceUnit::Kgf => format!("{} N·m", number(torque.as_n_m(), 1)),
+            ForceUnit::Lbf => format!("{} lbf·ft", number(torque.as_lbf_ft(), 1)),
+        }
+    }
+
+    /// `0.81 kg·m²`; in lb·ft² where masses are pounds.
+    pub fn inertia(self, inertia: Inertia) -> String {
+        match self.mass {
+            MassUnit::Kg => format!("{} kg·m²", number(inertia.as_kg_m2(), 2)),
+            MassUnit::Lb => format!("{} lb·ft²", number(inertia.as_lb_ft2(), 1)),
+        }
+    }
+}
+
+/// `21.5°`.
+pub fn angle(angle: Angle) -> String {
+    format!("{}°", number(angle.as_deg(), 1))
+}
+
+/// `+3.5°`.
+pub fn angle_change(angle: Angle) -> String {
+    format!("{}°", signed(angle.as_deg(), 1))
+}
+
+/// `30°`, for limits and pitch angles that a person sets in whole degrees.
+pub fn whole_angle(angle: Angle) -> String {
+    format!("{}°", number(angle.as_deg(), 0))
+}
+
+/// `21.5° nose down`, `3.0° nose up`, `level`.
+pub fn hang(hang: Angle) -> String {
+    let shown = angle(hang.abs());
+    if shown == "0.0°" {
+        "level".to_owned()
+    } else if hang < Angle::ZERO {
+        format!("{shown} nose up")
+    } else {
+        format!("{shown} nose down")
+    }
+}
+
+/// `1.19`.
+pub fn ratio(value: f64) -> String {
+    number(value, 2)
+}
+
+/// `+40 %`.
+pub fn percent_change(ratio: f64) -> String {
+    format!("{} %", signed((ratio - 1.0) * 100.0, 0))
+}
+
+/// `75 %`.
+pub fn percent(share: f64) -> String {
+    format!("{}\u{a0}%", number(share * 100.0, 0))
+}
+
+/// `24 in`, `13.5 in`: a bar's stamp is in inches whatever the units.
+pub fn marked_length(length: Length) -> String {
+    let inches = length.as_in();
+    let decimals = usize::from((inches - inches.round()).abs() > 0.05);
+    format!("{} in", number(inches, decimals))
+}
+
+/// `3/8 in`, `.325 in`: pitch as the trade writes it.
+pub fn pitch(pitch: Length) -> String {
+    const EIGHTHS: f64 = 8.0;
+    let eighths = pitch.as_in() * EIGHTHS;
+    if (eighths - eighths.round()).abs() < 1e-6 {
+        let (mut top, mut bottom) = (eighths.round(), EIGHTHS);
+        while top % 2.0 == 0.0 && bottom > 1.0 {
+            (top, bottom) = (top / 2.0, bottom / 2.0);
+        }
+        return format!("{top:.0}/{bottom:.0} in");
+    }
+    format!("{} in", number(pitch.as_in(), 3).trim_start_matches('0'))
+}
+
+/// `1.5 mm`: gauge.
+pub fn gauge(gauge: Length) -> String {
+    format!("{} mm", number(gauge.as_mm(), 1))
+}
+
+/// `0.12 mm`, whatever the units: a chip's thickness.
+pub fn fine_length(length: Length) -> String {
+    format!("{} mm", number(length.as_mm(), 2))
+}
+
+/// `31 s`.
+pub fn seconds(seconds: f64) -> String {
+    format!("{} s", number(seconds, 0))
+}
+
+/// `28 cm²/s`, for a rate in m²/s.
+pub fn cutting_rate(m2_s: f64) -> String {
+    format!("{} cm²/s", number(m2_s * 1e4, 0))
+}
+
+/// `640 N·s`.
+pub fn newton_seconds(newton_seconds: f64) -> String {
+    format!("{} N·s", number(newton_seconds, 0))
+}
+
+/// `× 1.18`.
+pub fn times(ratio: f64) -> String {
+    format!("× {}", number(ratio, 2))
+}
+
+/// `96.4 %`, and `100 %` only for the whole.
+pub fn share_of_section(share: f64) -> String {
+    if share >= 1.0 {
+        "100 %".to_owned()
+    } else {
+        format!("{} %", number((share * 1000.0).floor() / 10.0, 1))
+    }
+}
+
+/// `22.2 m/s`.
+pub fn speed(speed: barpoise_core::units::Speed) -> String {
+    format!("{} m/s", number(speed.as_m_s(), 1))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn zero_has_no_minus_and_negatives_have_a_real_one() {
+        assert_eq!(angle(Angle::from_deg(-0.01)), "0.0°");
+        assert_eq!(angle(Angle::from_deg(-3.0)), "−3.0°");
+        assert_eq!(hang(Angle::from_deg(-3.0)), "3.0° nose up");
+        assert_eq!(hang(Angle::from_deg(0.02)), "level");
+    }
+
+    #[test]
+    fn pitch_reads_as_the_trade_writes_it() {
+        assert_eq!(pitch(Length::from_in(0.375)), "3/8 in");
+        assert_eq!(pitch(Length::from_in(0.25)), "1/4 in");
+        assert_eq!(pitch(Length::from_in(0.325)), ".325 in");
+        assert_eq!(pitch(Length::from_in(0.404)), ".404 in");
+    }
+
+    #[test]
+    fn units_follow_the_choice() {
+        let pounds = Units { length: LengthUnit::In, mass: MassUnit::Lb, force: ForceUnit::Lbf };
+        assert_eq!(pounds.length(Length::from_in(22.3)), "22.3 in");
+        assert_eq!(pounds.mass(Mass::from_lb(19.0)), "19.0 lb");
+        assert_eq!(pounds.hand(Force::from_lbf(-4.0)), "4.0 lbf down");
+        assert_eq!(Units::default().hand(Force::from_n(0.2)), "0 N, rests");
+    }
+}

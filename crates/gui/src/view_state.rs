@@ -1,0 +1,54 @@
+//! How a person looks at the yard: kept between runs, never part of a yard, never undone.
+
+use crate::format::Units;
+use crate::theme::Paper;
+use barpoise_core::units::Angle;
+
+/// The rooms of the window.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub enum Room {
+    /// One saw on the bench: weight, hang, hands, reach, nose.
+    #[default]
+    Bench,
+    /// The saw before a log: how it takes it apart.
+    Log,
+}
+
+impl Room {
+    /// Every room in the order of the window's head.
+    pub const ALL: [Self; 2] = [Self::Bench, Self::Log];
+
+    /// Its name.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Bench => "Bench",
+            Self::Log => "Log",
+        }
+    }
+}
+
+/// What the window remembers.
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(default)]
+pub struct ViewState {
+    /// The room that is open.
+    pub room: Room,
+    /// Units.
+    pub units: Units,
+    /// Light or dark.
+    pub paper: Paper,
+    /// Pitch at which the saw is held, degrees, nose up positive.
+    pub held_pitch_deg: f64,
+    /// How far the cut of the log has run: whole settings, and the share of the one at work.
+    pub cut_run: f64,
+    /// The cut runs by itself.
+    #[serde(skip)]
+    pub cut_plays: bool,
+}
+
+impl ViewState {
+    /// Pitch at which the saw is held, nose up positive.
+    pub const fn held_pitch(&self) -> Angle {
+        Angle::from_deg(self.held_pitch_deg)
+    }
+}

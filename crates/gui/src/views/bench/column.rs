@@ -1,0 +1,174 @@
+//! The column of figures: picks, gauge, figures, comparison.
+
+use crate::document::Document;
+use crate::edit::{Edit, Edits};
+use crate::format;
+use crate::theme::{self, Ink, size};
+use crate::view_state::ViewState;
+use crate::views::picks::picks_ui;
+use crate::widgets::{Sense, caption, change_row, figure_row, steelyard};
+use barpoise_core::{Feel, Links, Longest, Solved};
+use egui::{Align, ComboBox, Layout, RichText, Ui};
+
+/// Shows the column.
+pub(super) fn column_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    picks_ui(ui, document, view, edits);
+    ui.add_space(8.0);
+    gauge_ui(ui, document, view, edits);
+    ui.add_space(4.0);
+    ui.scope(|ui| figures_ui(ui, document, view));
+    ui.add_space(8.0);
+    compare_ui(ui, document, view, edits);
+}
+
+fn gauge_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let solved = document.figures().solved();
+    let limit = document.bench().hang_limit();
+    let paper = view.paper;
+    ui.horizontal(|ui| {
+        caption(ui, paper, "Tip-heaviness");
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let (words, ink) = match solved.hang {
+                Ok(hang) => (Feel::of(hang).words(), if hang > limit { Ink::Warn } else { Ink::Line }),
+                Err(_) => ("no hang", Ink::Warn),
+            };
+            ui.label(RichText::new(words).font(theme::strong(size::STRONG)).color(paper.color(ink)));
+        });
+    });
+    if let Some(moved) = steelyard(ui, paper, solved.hang, limit) {
+        edits.ask_in(Edit::HangLimit(moved.limit), moved.gesture);
+    }
+    let text = match solved.hang {
+        Ok(hang) => format!("hangs {}", format::hang(hang)),
+        Err(error) => error.to_string(),
+    };
+    ui.label(RichText::new(text).font(theme::strong(size::FIGURE)));
+    ui.label(RichText::new(limit_words(document, view)).color(paper.color(Ink::Soft)));
+}
+
+/// What the limit mark allows, in one sentence.
+fn limit_words(document: &Document, view: &ViewState) -> String {
+    let limit = format::whole_angle(document.bench().hang_limit());
+    let within = document.figures().longest_within_hang();
+    let rack = match (&within.rack_within, &within.rack_beyond) {
+        (Some(bar), Some(next)) => format!("; on the rack {}, not {}", bar.name(), next.name()),
+        (Some(bar), None) => format!("; on the rack up to {}", bar.name()),
+        (None, Some(_)) => "; none on the rack".to_owned(),
+        (None, None) => String::new(),
+    };
+    match within.longest {
+        Longest::Any => format!("Your limit of {limit} holds for any length{rack}."),
+        Longest::None => format!("No bar of this family stays within your limit of {limit}."),
+        Longest::Length(length) => {
+            format!("Your limit of {limit} allows bars up to {} long{rack}.", view.units.length(length))
+        }
+    }
+}
+
+fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+    let figures = document.figures();
+    let (solved, setup, units, paper) = (figures.solved(), figures.setup(), view.units, view.paper);
+    let mut row = |name: &str, value: &str, sense| figure_row(ui, paper, name, value, sense);
+    row("Ready weight", &units.mass(solved.ready_mass()), Sense::Plain);
+    match solved.hands_at(view.held_pitch()) {
+        Ok(hands) => {
+            let ratio = format::ratio(hands.front / solved.weight());
+            row(
+                "Front hand carries",
+                &format!("{} · {ratio} × weight", units.hand(hands.front)),
+                Sense::Plain,
+            );
+            row("Rear hand", &units.hand(hands.rear), Sense::Plain);
+        }
+        Err(error) => row("Hands", &error.to_string(), Sense::Warn),
+    }
+    row("Moment at front grip", &units.torque(solved.nose_moment), Sense::Plain);
+    row("Reach past spikes", &both_lengths(solved), Sense::Plain);
+    row("Swing inertia at grip", &units.inertia(solved.swing_inertia), Sense::Plain);
+    let chain = setup.chain();
+    let loop_words = format!(
+        "{} · {} · {}",
+        links(solved.links),
+        format::pitch(chain.pitch()),
+        format::gauge(chain.gauge())
+    );
+    row(
+        "Chain to order",
+        &loop_words,
+        if solved.links.order().is_none() { Sense::Warn } else { Sense::Plain },
+    );
+    let masses = &solved.masses;
+    row(
+        "Bar · chain · fluids",
+        &[masses.bar, masses.chain, masses.fluids()].map(|mass| units.mass(mass)).join(" · "),
+        Sense::Plain,
+    );
+    if let Some(empty) = figures.drain().last() {
+        let hang = empty
+            .solved
+            .hang
+            .map_or_else(|_| "no hang".to_owned(), |hang| format!("hangs {}", format::angle(hang)));
+        row(
+            "When the fuel is out",
+            &format!("{} · {hang}", units.mass(empty.solved.ready_mass())),
+            Sense::Plain,
+        );
+    }
+    row("Chain speed at full power", &format::speed(solved.chain_speed), Sense::Plain);
+}
+
+fn both_lengths(solved: &Solved) -> String {
+    use crate::format::{LengthUnit, Units};
+    let unit = |length| Units { length, ..Units::default() }.length(solved.reach);
+    format!("{} · {}", unit(LengthUnit::Mm), unit(LengthUnit::In))
+}
+
+fn links(links: Links) -> String {
+    match links.order() {
+        Some(count) => format!("{count} links"),
+        None => "no whole count closes".to_owned(),
+    }
+}
+
+fn compare_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let compared = document.bench().compared();
+    ui.horizontal(|ui| {
+        let label = ui.label(RichText::new("Compared with").color(view.paper.color(Ink::Soft)));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let shown = RichText::new(compared.unwrap_or("nothing")).font(theme::strong(size::BODY));
+            let combo = ComboBox::from_id_salt("bench compared").width(210.0).truncate().selected_text(shown);
+            let list = combo.show_ui(ui, |ui| {
+                let names = document.yard().setups().iter().map(|setup| Some(setup.name()));
+                for name in std::iter::once(None).chain(names) {
+                    if ui.selectable_label(compared == name, name.unwrap_or("nothing")).clicked() {
+                        edits.ask(Edit::CompareWith(name.map(str::to_owned)));
+                    }
+                }
+            });
+            list.response.labelled_by(label.id);
+        });
+    });
+    let figures = document.figures();
+    let (Some(other), now) = (figures.compared(), figures.solved()) else {
+        return;
+    };
+    let (units, paper) = (view.units, view.paper);
+    let ui = &mut ui.new_child(egui::UiBuilder::new());
+    change_row(ui, paper, "Weight", &units.mass_change(now.ready_mass() - other.ready_mass()));
+    change_row(ui, paper, "Reach", &units.length_change(now.reach - other.reach));
+    let hang = match (now.hang, other.hang) {
+        (Ok(now), Ok(other)) => format::angle_change(now - other),
+        _ => "one has no hang".to_owned(),
+    };
+    change_row(ui, paper, "Hang", &hang);
+    if let (Ok(now), Ok(other)) = (now.hands_at(view.held_pitch()), other.hands_at(view.held_pitch())) {
+        change_row(ui, paper, "Front hand", &units.force_change(now.front - other.front));
+    }
+    change_row(ui, paper, "Swing inertia", &format::percent_change(now.swing_inertia / other.swing_inertia));
+    change_row(
+        ui,
+        paper,
+        "Energy of the running chain",
+        &format::percent_change(now.chain_energy_j / other.chain_energy_j),
+    );
+}

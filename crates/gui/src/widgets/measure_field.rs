@@ -1,0 +1,68 @@
+//! A field that takes a measure as a person types it and commits on Enter or when it is left.
+
+use crate::theme::{Ink, Paper};
+use egui::{Id, Response, TextEdit, Ui, WidgetInfo};
+
+/// A text field for a measure.
+#[derive(Debug)]
+pub struct MeasureField<'a> {
+    /// Stable id.
+    pub id: Id,
+    /// What it holds, for a screen reader.
+    pub name: &'a str,
+    /// The value as text while it is not being edited.
+    pub shown: String,
+    /// Width in points.
+    pub width: f32,
+}
+
+/// What is being typed, and why the last attempt was refused.
+#[derive(Clone, Default)]
+struct Draft {
+    text: Option<String>,
+    refusal: Option<String>,
+}
+
+impl MeasureField<'_> {
+    /// Shows the field; gives the value that was committed, read by `read`. A refusal stays beside the field,
+    /// with the text as typed, until it is mended or Escape gives it up.
+    pub fn show<T>(
+        self,
+        ui: &mut Ui,
+        paper: Paper,
+        read: impl FnOnce(&str) -> Result<T, String>,
+    ) -> (Response, Option<T>) {
+        let mut draft = ui.data(|data| data.get_temp::<Draft>(self.id)).unwrap_or_default();
+        let mut text = draft.text.clone().unwrap_or_else(|| self.shown.clone());
+        let response =
+            ui.add(TextEdit::singleline(&mut text).id(self.id).desired_width(self.width).char_limit(40));
+        let name = self.name;
+        response.widget_info(|| WidgetInfo {
+            label: Some(name.to_owned()),
+            ..WidgetInfo::text_edit(true, "", &text, "")
+        });
+        let mut committed = None;
+        if ui.input(|input| input.key_pressed(egui::Key::Escape))
+            && (response.has_focus() || response.lost_focus())
+        {
+            draft = Draft::default();
+        } else if response.lost_focus() {
+            if draft.text.is_some() || response.changed() {
+                match read(&text) {
+                    Ok(value) => {
+                        committed = Some(value);
+                        draft = Draft::default();
+                    }
+                    Err(refusal) => draft = Draft { text: Some(text), refusal: Some(refusal) },
+                }
+            }
+        } else if response.changed() {
+            draft = Draft { text: Some(text), refusal: None };
+        }
+        if let Some(refusal) = &draft.refusal {
+            ui.colored_label(paper.color(Ink::Warn), refusal);
+        }
+        ui.data_mut(|data| data.insert_temp(self.id, draft));
+        (response, committed)
+    }
+}
