@@ -55,6 +55,21 @@ impl Range {
     }
 }
 
+/// An owner's name in a message is cut at this many characters; a valid one fits.
+const LONGEST_OWNER: usize = 92;
+
+/// Text as one line of at most `longest` characters, so that nothing in a file can flood or garble a message.
+pub(crate) fn clipped(text: &str, longest: usize) -> String {
+    let shown = |c: char| if c.is_control() { ' ' } else { c };
+    let mut chars = text.chars().map(shown);
+    let mut line: String = chars.by_ref().take(longest).collect();
+    if chars.next().is_some() {
+        line.pop();
+        line.push('…');
+    }
+    line
+}
+
 /// Gathers the faults of one item while it is being read, so that a person sees them all at once.
 #[derive(Debug)]
 pub(crate) struct Checker {
@@ -66,7 +81,7 @@ pub(crate) struct Checker {
 impl Checker {
     /// `path` is the item's place in the yard, `owner` its name for people, such as `bar B24`.
     pub(crate) fn new(path: impl Into<String>, owner: impl Into<String>) -> Self {
-        Self { path: path.into(), owner: owner.into(), faults: Vec::new() }
+        Self { path: path.into(), owner: clipped(owner.into().trim_end(), LONGEST_OWNER), faults: Vec::new() }
     }
 
     /// Notes a fault at a field of this item; an empty field means the item itself.

@@ -1,6 +1,6 @@
 //! A whole yard, checked: every part valid, every setup closing.
 
-use crate::fault::{Checker, Fault};
+use crate::fault::{Checker, Fault, clipped};
 use crate::file::{ExtraFile, SetupFile, YARD_VERSION, YardFile};
 use crate::geometry::Point;
 use crate::mass::MassPart;
@@ -86,6 +86,9 @@ impl Yard {
     }
 }
 
+/// Most characters of a name that a message repeats.
+const LONGEST_SHOWN: usize = 40;
+
 fn yard_faults(file: &YardFile) -> Vec<Fault> {
     let mut check = Checker::new("", "");
     if file.version != YARD_VERSION {
@@ -108,7 +111,7 @@ fn duplicates<'a>(check: &mut Checker, list: &str, names: impl Iterator<Item = &
         if !seen.insert(name) {
             check.fault(
                 &format!("{list}[{index}].name"),
-                format_args!("the name `{name}` is taken by an earlier entry"),
+                format_args!("the name `{}` is taken by an earlier entry", clipped(name, LONGEST_SHOWN)),
             );
         }
     }
@@ -192,12 +195,28 @@ fn reference(check: &mut Checker, field: &str, name: &str, known: &HashSet<&str>
     if !known.contains(name) {
         let mut names: Vec<_> = known.iter().copied().collect();
         names.sort_unstable();
-        check.fault(field, format_args!("there is no {field} named `{name}`; there is {}", listed(&names)));
+        check.fault(
+            field,
+            format_args!(
+                "there is no {field} named `{}`; there is {}",
+                clipped(name, LONGEST_SHOWN),
+                listed(&names)
+            ),
+        );
     }
 }
 
 fn listed(names: &[&str]) -> String {
-    if names.is_empty() { "none".to_owned() } else { names.join(", ") }
+    const MOST: usize = 12;
+    let mut shown: Vec<_> = names.iter().take(MOST).map(|name| clipped(name, LONGEST_SHOWN)).collect();
+    match names.len() {
+        0 => "none".to_owned(),
+        1..=MOST => shown.join(", "),
+        more => {
+            shown.push(format!("{} more", more - MOST));
+            shown.join(", ")
+        }
+    }
 }
 
 fn checked_extra(check: &mut Checker, index: usize, file: &ExtraFile) -> Extra {

@@ -1,12 +1,18 @@
 //! Yard files: the mirror, reading with located errors, and writing.
 
 mod error;
+mod explain;
+mod locate;
 mod mirror;
+mod nearest;
 mod read;
+mod write;
 
-pub use error::YardError;
+pub use error::{YardError, YardFault};
+pub use locate::Position;
 pub use mirror::{
     BarFile, ChainFile, ConstructionFile, ExtraFile, InertiaFile, NoseFile, OutlineFile, PointFile,
     PowerheadFile, SequenceFile, SetupFile, SprocketFile, TankFile, YARD_VERSION, YardFile,
 };
 pub use read::{demo, demo_text, parse_yard, read_yard};
+pub use write::to_ron;

@@ -302,6 +302,10 @@ fn checked_shape(check: &mut Checker, file: &BarFile) -> BarShape {
         thickness_m: metres("thickness_mm", &ranges::BAR_THICKNESS, file.thickness_mm),
         groove_depth_m: metres("groove_depth_mm", &ranges::GROOVE_DEPTH, file.groove_depth_mm),
     };
+    // A value that is out of range is reported once, not again for what follows from it.
+    if !check.is_clean() {
+        return shape;
+    }
     if 2.0 * file.nose_radius_mm > file.body_width_mm {
         check.fault(
             "nose_radius_mm",

@@ -68,7 +68,7 @@ impl Powerhead {
             MassPart { mass_kg: dry_mass.as_kg(), centroid, inertia_kg_m2: dry_inertia(&mut check, file) };
         let front_grip = check_point(&mut check, "front_grip", file.front_grip);
         let rear_grip = check_point(&mut check, "rear_grip", file.rear_grip);
-        if front_grip.x - rear_grip.x < LEAST_GRIP_SPAN_M {
+        if check.is_clean() && front_grip.x - rear_grip.x < LEAST_GRIP_SPAN_M {
             check.fault(
                 "rear_grip.x_mm",
                 format_args!(
@@ -82,7 +82,7 @@ impl Powerhead {
         let spike_line =
             Length::from_mm(check.number("spike_line_mm", &ranges::SPIKE_LINE, file.spike_line_mm));
         let stud = Length::from_mm(check.number("stud_mm", &ranges::STUD, file.stud_mm));
-        if spike_line <= stud {
+        if check.is_clean() && spike_line <= stud {
             check.fault(
                 "spike_line_mm",
                 format_args!(

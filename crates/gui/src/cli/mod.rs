@@ -1,16 +1,142 @@
-//! stub
+//! The command line: figures and checks for people, spreadsheets and other programs, with no display needed.
+
+mod args;
+mod check;
+mod figures;
+mod table;
+
+use args::{Args, Command};
+use barpoise_core::Yard;
+use barpoise_core::file::{YardError, demo, read_yard};
+use clap::Parser;
 use std::ffi::OsString;
-use std::io::Write;
-use std::path::PathBuf;
-/// stub
-#[derive(Debug)]
+use std::fmt;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+/// What is left to do after the command line.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Outcome {
-    /// e
+    /// Nothing: leave with this code. 0 is success, 1 a refused yard or name, 2 a command that is not one.
     Exit(u8),
-    /// w
+    /// Open the window, on the demo where there is no yard file.
     Window(Option<PathBuf>),
 }
-/// stub
-pub fn run(args: impl IntoIterator<Item = OsString>, _o: &mut dyn Write, _e: &mut dyn Write) -> Outcome {
-    Outcome::Window(args.into_iter().nth(1).map(PathBuf::from))
+
+/// Why a command ends without its result.
+#[derive(Debug)]
+enum CliError {
+    /// The yard was refused.
+    Yard(YardError),
+    /// No setup has that name.
+    UnknownSetup { name: String, yard: String, known: Vec<String> },
+    /// The figures could not be put into the asked form.
+    Form(String),
+}
+
+impl fmt::Display for CliError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Yard(error) => error.fmt(f),
+            Self::UnknownSetup { name, yard, known } => {
+                write!(f, "there is no setup named `{name}` in {yard}; there is {}", known.join(", "))
+            }
+            Self::Form(reason) => write!(f, "the figures cannot be written: {reason}"),
+        }
+    }
+}
+
+impl From<YardError> for CliError {
+    fn from(error: YardError) -> Self {
+        Self::Yard(error)
+    }
+}
+
+/// Does what the arguments ask, the program's own name first. Results go to `out`, refusals to `err`.
+pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &mut dyn Write) -> Outcome {
+    let args = match Args::try_parse_from(args) {
+        Ok(args) => args,
+        Err(message) => {
+            let text = format!("{}\n", message.render().to_string().trim_end());
+            return if message.use_stderr() { refuse(err, &text, 2) } else { finish(out, err, &text) };
+        }
+    };
+    let result = match &args.command {
+        None => return Outcome::Window(args.file),
+        Some(Command::Figures(asked)) => {
+            opened(asked.file.as_deref()).and_then(|yard| figures::figures(&yard, asked))
+        }
+        Some(Command::Check { file }) => opened(Some(file)).map(|yard| check::report(&yard, file)),
+    };
+    match result {
+        Ok(text) => finish(out, err, &text),
+        Err(error) => refuse(err, &format!("{error}\n"), 1),
+    }
+}
+
+fn opened(file: Option<&Path>) -> Result<Yard, CliError> {
+    Ok(file.map_or_else(demo, read_yard)?)
+}
+
+/// Writes a result. A reader that has seen enough and closed the pipe is no failure.
+fn finish(out: &mut dyn Write, err: &mut dyn Write, text: &str) -> Outcome {
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Ok(()) => Outcome::Exit(0),
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Outcome::Exit(0),
+        Err(error) => refuse(err, &format!("the output cannot be written: {error}\n"), 1),
+    }
+}
+
+/// Says why; where nobody can be told, the code alone says it.
+fn refuse(err: &mut dyn Write, text: &str, code: u8) -> Outcome {
+    let told = err.write_all(text.as_bytes()).and_then(|()| err.flush());
+    drop(told);
+    Outcome::Exit(code)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A sink that fails like a closed pipe or a full disk.
+    struct Failing(io::ErrorKind);
+
+    impl Write for Failing {
+        fn write(&mut self, _: &[u8]) -> io::Result<usize> {
+            Err(io::Error::from(self.0))
+        }
+
+        fn flush(&mut self) -> io::Result<()> {
+            Ok(())
+        }
+    }
+
+    fn args(words: &[&str]) -> Vec<OsString> {
+        std::iter::once("barpoise").chain(words.iter().copied()).map(OsString::from).collect()
+    }
+
+    #[test]
+    fn no_command_opens_the_window() {
+        let window = |words: &[&str]| run(args(words), &mut Vec::new(), &mut Vec::new());
+        assert_eq!(window(&[]), Outcome::Window(None));
+        assert_eq!(window(&["my yard.ron"]), Outcome::Window(Some("my yard.ron".into())));
+    }
+
+    #[test]
+    fn a_closed_pipe_is_no_failure_and_a_full_disk_is() {
+        let mut said = Vec::new();
+        let mut with = |kind| run(args(&["figures"]), &mut Failing(kind), &mut said);
+        assert_eq!(with(io::ErrorKind::BrokenPipe), Outcome::Exit(0));
+        assert_eq!(with(io::ErrorKind::StorageFull), Outcome::Exit(1));
+        let said = String::from_utf8(said).unwrap();
+        assert_eq!(said.lines().count(), 1, "{said}");
+        assert!(said.starts_with("the output cannot be written: "), "{said}");
+    }
+
+    #[test]
+    fn a_refusal_nobody_reads_still_has_its_code() {
+        let mut closed = Failing(io::ErrorKind::BrokenPipe);
+        let outcome = run(args(&["check", "/no/such.yard.ron"]), &mut Vec::new(), &mut closed);
+        assert_eq!(outcome, Outcome::Exit(1));
+    }
 }

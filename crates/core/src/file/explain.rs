@@ -1,0 +1,265 @@
+//! Says in plain words why a text is not a yard, and where.
+
+use super::YARD_VERSION;
+use super::error::YardFault;
+use super::locate::{Position, last_before, next_token_start, places, token_at, walk};
+use super::nearest::nearest;
+use crate::fault::clipped;
+use crate::ranges;
+use ron::error::{Error, SpannedError};
+use serde_path_to_error::{Path, Segment};
+
+/// Most characters of the file's own content in a message.
+const MOST_SHOWN: usize = 40;
+
+/// The refusal of a text that does not parse as a yard.
+pub(super) fn explain(text: &str, path: &Path, error: &SpannedError) -> YardFault {
+    let cursor = offset(text, error.span.end.line, error.span.end.col);
+    let begin = offset(text, error.span.start.line, error.span.start.col);
+    let known = KnownPath::new(path);
+    if next_token_start(text, cursor).is_none() && walk(text, |_| ()).open > 0 {
+        return ends_early(text);
+    }
+    match &error.code {
+        Error::NoSuchStructField { expected, found, .. } => {
+            at(text, begin, &known.path, unknown_field(found, expected))
+        }
+        Error::NoSuchEnumVariant { expected, found, .. } => {
+            at(text, begin, &known.path, unknown_word(found, expected))
+        }
+        Error::DuplicateStructField { field, .. } => {
+            let message = format!("the field `{field}` stands here a second time");
+            at(text, begin, &known.child(field), message)
+        }
+        Error::MissingStructField { field, .. } => {
+            let owner = places(text, std::iter::once(known.path.as_str()));
+            let start = owner.get(known.path.as_str()).copied().unwrap_or(begin);
+            at(text, start, &known.child(field), missing(field))
+        }
+        Error::SuggestRawIdentifier(found) | Error::InvalidIdentifier(found) => {
+            before_a_name(text, cursor, &known, found)
+        }
+        Error::ExpectedComma | Error::ExpectedArrayEnd | Error::ExpectedStructLikeEnd => {
+            after_a_value(text, cursor)
+        }
+        Error::ExpectedMapColon => {
+            let found = shown(token_at(text, cursor));
+            let message = format!("a colon is needed before {found}, as in `name: value`");
+            at(text, cursor, &known.path, message)
+        }
+        Error::TrailingCharacters => {
+            let rest = next_token_start(text, begin).unwrap_or(begin);
+            let message =
+                format!("the yard ends before this, yet more follows: {}", shown(token_at(text, rest)));
+            at(text, rest, "", message)
+        }
+        code => {
+            let start = known.start_in(text).unwrap_or(cursor);
+            at(text, start, &known.path, wrong_value(code, token_at(text, start), &known.path))
+        }
+    }
+}
+
+/// The refusal of a text that stops before its brackets are closed.
+fn ends_early(text: &str) -> YardFault {
+    let (path, _) = last_before(text, text.len());
+    let after = if path.is_empty() { String::new() } else { format!(" after {path}") };
+    let message = format!("the file ends too early{after}: its brackets are not closed (was it cut off?)");
+    at(text, text.trim_end().len(), "", message)
+}
+
+/// The refusal of a text of another version; `None` where the version is ours or cannot be read.
+pub(super) fn wrong_version(text: &str) -> Option<YardFault> {
+    let start = places(text, std::iter::once("version")).get("version").copied()?;
+    let found: u32 = token_at(text, start).parse().ok()?;
+    let message = match found.cmp(&YARD_VERSION) {
+        std::cmp::Ordering::Equal => return None,
+        std::cmp::Ordering::Less => {
+            format!("there is no version {found}; this program reads version {YARD_VERSION}")
+        }
+        std::cmp::Ordering::Greater => format!(
+            "version {found} is newer than version {YARD_VERSION}, which this program reads; \
+             it might hold what would be lost (a newer Barpoise reads it)"
+        ),
+    };
+    Some(at(text, start, "version", message))
+}
+
+/// The path of a fault as far as the parser knew it, without the names of variants.
+struct KnownPath {
+    path: String,
+    complete: bool,
+}
+
+impl KnownPath {
+    fn new(path: &Path) -> Self {
+        let mut known = Self { path: String::new(), complete: true };
+        for segment in path {
+            match segment {
+                Segment::Seq { index } => known.path.push_str(&format!("[{index}]")),
+                Segment::Map { key } => known.path = known.child(key),
+                Segment::Enum { .. } => {}
+                Segment::Unknown => known.complete = false,
+            }
+        }
+        known
+    }
+
+    fn child(&self, field: &str) -> String {
+        if self.path.is_empty() { field.to_owned() } else { format!("{}.{field}", self.path) }
+    }
+
+    fn start_in(&self, text: &str) -> Option<usize> {
+        let path = self.complete.then_some(self.path.as_str())?;
+        places(text, std::iter::once(path)).get(path).copied()
+    }
+}
+
+fn offset(text: &str, line: usize, column: usize) -> usize {
+    Position { line, column }.offset_in(text)
+}
+
+fn at(text: &str, offset: usize, path: &str, message: impl Into<String>) -> YardFault {
+    YardFault::new(Some(Position::of(text, offset)), path, message.into())
+}
+
+fn shown(token: &str) -> String {
+    if token.is_empty() {
+        "the end of the file".to_owned()
+    } else {
+        format!("`{}`", clipped(token, MOST_SHOWN))
+    }
+}
+
+fn unknown_field(found: &str, known: &[&str]) -> String {
+    let known_ones = known.join(", ");
+    let found = shown(found);
+    match nearest(&found, known) {
+        Some(close) => {
+            format!("there is no field {found}, did you mean `{close}`? (known here: {known_ones})")
+        }
+        None => format!("there is no field {found} (known here: {known_ones})"),
+    }
+}
+
+fn unknown_word(found: &str, known: &[&str]) -> String {
+    let known_ones = known.join(", ");
+    let found = shown(found);
+    match nearest(&found, known) {
+        Some(close) => format!("{found} is not one of {known_ones}; did you mean `{close}`?"),
+        None => format!("{found} is not one of {known_ones}"),
+    }
+}
+
+fn missing(field: &str) -> String {
+    if field == "version" {
+        format!("the field `version` is missing (this program reads version {YARD_VERSION})")
+    } else {
+        format!("the field `{field}` is missing")
+    }
+}
+
+/// What the parser took for a field's name begins with a digit or a sign.
+fn before_a_name(text: &str, cursor: usize, known: &KnownPath, found: &str) -> YardFault {
+    if let Some(fault) = decimal_comma(text, cursor) {
+        return fault;
+    }
+    let message = format!("a field's name and a colon are needed before {}", shown(found));
+    at(text, cursor, &known.path, message)
+}
+
+/// `4,6` where `4.6` was meant: a number, a comma, and digits straight after it.
+fn decimal_comma(text: &str, cursor: usize) -> Option<YardFault> {
+    let (path, start) = last_before(text, cursor);
+    let before = text.get(start..cursor)?.strip_suffix(',')?;
+    before.parse::<f64>().ok()?;
+    let after = text.get(cursor..)?;
+    let digits = after.len() - after.trim_start_matches(|c: char| c.is_ascii_digit()).len();
+    let after = after.get(..digits).filter(|digits| !digits.is_empty())?;
+    let (before, after) = (clipped(before, MOST_SHOWN / 2), clipped(after, MOST_SHOWN / 2));
+    let message =
+        format!("a decimal comma in `{before},{after}` (write a decimal point: `{before}.{after}`)");
+    Some(at(text, start, &path, message))
+}
+
+/// Something stands where a value should be over.
+fn after_a_value(text: &str, cursor: usize) -> YardFault {
+    let (path, start) = last_before(text, cursor);
+    let value = text.get(start..cursor).unwrap_or_default();
+    let next = token_at(text, cursor);
+    if value.starts_with('"') && value.contains('\n') {
+        let message = format!(
+            "this text is not closed with a quote on its line: {}",
+            shown(value.lines().next().unwrap_or_default())
+        );
+        return at(text, start, &path, message);
+    }
+    let after_digit = value.trim_end().ends_with(|c: char| c.is_ascii_digit());
+    if after_digit && next.starts_with('.') {
+        let message = format!("a whole number is needed, found {}", shown(token_at(text, start)));
+        return at(text, start, &path, message);
+    }
+    let then = next_token_start(text, cursor + next.len()).map(|start| token_at(text, start));
+    if after_digit && next.starts_with(char::is_alphabetic) && then != Some(":") {
+        let found = text.get(start..cursor + next.len()).unwrap_or_default();
+        let message =
+            format!("a number is needed, found {} (the unit stands in the field's name)", shown(found));
+        return at(text, start, &path, message);
+    }
+    let message = format!("a comma or a closing bracket is needed before {}", shown(next));
+    at(text, cursor, &path, message)
+}
+
+/// A value that is not of the field's kind.
+fn wrong_value(code: &Error, token: &str, path: &str) -> String {
+    let found = shown(token);
+    match code {
+        Error::ExpectedFloat | Error::FloatUnderscore | Error::UnderscoreAtBeginning => {
+            format!("a number is needed, found {found}")
+        }
+        Error::ExpectedInteger | Error::InvalidIntegerDigit { .. } => {
+            format!("a whole number is needed, found {found}")
+        }
+        Error::IntegerOutOfBounds => out_of_bounds(token, path),
+        Error::ExpectedString => format!("a text in \"quotes\" is needed, found {found}"),
+        Error::ExpectedStringEnd => {
+            format!("the file ends within this text: {found} (was it cut off, or is a quote missing?)")
+        }
+        Error::ExpectedIdentifier => format!("a field's name is needed, found {found}"),
+        Error::ExpectedArray => format!("a list in `[` and `]` is needed, found {found}"),
+        Error::InvalidEscape(_) => format!(
+            "in this text a `\\` is followed by what means nothing: {found} (write `\\\\` for a backslash)"
+        ),
+        Error::ExpectedStructLike => {
+            format!("after {found} its fields are needed, as in `{}(…)`", clipped(token, MOST_SHOWN))
+        }
+        Error::ExpectedNamedStructLike(_) | Error::ExpectedDifferentStructName { .. } if path.is_empty() => {
+            format!("a yard begins with `(`, found {found}")
+        }
+        Error::ExpectedNamedStructLike(_) | Error::ExpectedDifferentStructName { .. } => {
+            format!("fields in `(` and `)` are needed, found {found}")
+        }
+        Error::UnclosedBlockComment => "a comment that begins with `/*` is not closed with `*/`".to_owned(),
+        other => {
+            format!("this cannot be read: {}", lower_first(&clipped(&other.to_string(), 2 * MOST_SHOWN)))
+        }
+    }
+}
+
+/// A whole number that is negative or far too large: the same words as for one that only the model refuses.
+fn out_of_bounds(token: &str, path: &str) -> String {
+    let range = match path.rsplit('.').next() {
+        Some("teeth") => Some(&ranges::TEETH),
+        Some("drive_links" | "marked_drive_links") => Some(&ranges::DRIVE_LINKS),
+        _ => None,
+    };
+    range.zip(token.parse().ok()).and_then(|(range, value)| range.refusal(value)).unwrap_or_else(|| {
+        let most = u32::MAX;
+        format!("a whole number is needed, 0…{most}, found {}", shown(token))
+    })
+}
+
+fn lower_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map(|first| first.to_lowercase().chain(chars).collect()).unwrap_or_default()
+}

@@ -1,0 +1,130 @@
+//! What may be asked on the command line, and the help that says so.
+
+use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+const JOB: &str = "\
+Compare chainsaw guide bars on your own powerheads before you buy or fit one: how the saw hangs, what
+each hand carries, what it weighs ready to work, and how far it reaches past the spikes.
+
+Everything is computed from a yard file: your powerheads, bars and chains, measured with a tape and a
+scale. Without a file the program shows its demo yard, the Alder Flat woodlot, which is invented.";
+
+const MORE: &str = "\
+Examples:
+  barpoise                                       open the window on the demo yard
+  barpoise my.yard.ron                           open it on your own yard
+  barpoise check my.yard.ron                     find out what is wrong with a yard, or what goes together
+  barpoise figures                               every setup of the demo yard as a table
+  barpoise figures my.yard.ron --units in-lb     the same of your own, in inches and pounds
+  barpoise figures --setup \"Heron B24\" --json    one setup for another program
+
+Signs and frame:
+  Side-on, the bar to the right: x runs from the centre of the drive sprocket to the nose, y up.
+  Hang is the angle at which the saw comes to rest, lifted by the front handle alone: 0 is level, nose down
+  is positive. Hands are for the saw held level: lifting is positive, a negative rear hand pushes down.
+  Reach counts from the tips of the spikes to the outermost cutter at the nose.
+
+Exit codes:
+  0 done, 1 the yard or the name of a setup was refused, 2 the command was not understood
+
+Cautions:
+  These figures compare setups; they rate nothing. A longer bar does not reduce kickback: it brings more
+  energy. Two hands, thumb round the front handle; chain brake tested; know where the nose is; not above
+  shoulder height. The maker's manual, local rules and a qualified trainer come first.";
+
+const FIGURES: &str = "\
+Computes every figure of all setups, or of one.
+
+Without --json or --csv: a table for people, in the units of --units.
+With --json: an array with one object for each setup, also where there is only one; null where a figure
+does not exist. With --csv: one line for each setup under a line of names; empty where a figure does not
+exist. Both are always in SI units, which the names end in: m, kg, kg_m2, rad, n (newton), n_m (newton
+metre). Signs and frame: see barpoise --help.";
+
+const CHECK: &str = "\
+Reads a yard and says what is in it: which bars go on which powerheads, with which loops, and where each
+setup's tensioner stands. A yard that is refused gets one line for each fault, with the file, the line,
+the column, the field, its value and what is allowed.";
+
+/// How the program is called.
+#[derive(Debug, Parser)]
+#[command(
+    name = "barpoise",
+    version,
+    about = "Compare chainsaw guide bars on your own powerheads",
+    long_about = JOB,
+    after_help = "More, with examples and cautions: barpoise --help",
+    after_long_help = MORE,
+    args_conflicts_with_subcommands = true,
+    disable_help_subcommand = true
+)]
+pub(super) struct Args {
+    #[command(subcommand)]
+    pub(super) command: Option<Command>,
+    /// Yard file to open the window on [default: the demo yard]
+    #[arg(value_name = "FILE")]
+    pub(super) file: Option<PathBuf>,
+}
+
+/// What can be done without a window.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Print the figures of all setups, or of one
+    #[command(long_about = FIGURES)]
+    Figures(Figures),
+    /// Check a yard file and say what it holds
+    #[command(long_about = CHECK)]
+    Check {
+        /// Yard file to check
+        #[arg(value_name = "FILE")]
+        file: PathBuf,
+    },
+}
+
+/// Which figures, and in which form.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Figures {
+    /// Yard file [default: the demo yard]
+    #[arg(value_name = "FILE")]
+    pub(super) file: Option<PathBuf>,
+    /// Only the setup of this name
+    #[arg(long, value_name = "NAME")]
+    pub(super) setup: Option<String>,
+    /// As JSON, in SI units
+    #[arg(long, conflicts_with = "csv")]
+    pub(super) json: bool,
+    /// As CSV, in SI units
+    #[arg(long)]
+    pub(super) csv: bool,
+    /// Units of the table
+    #[arg(long, value_enum, default_value_t = Units::MmKg, conflicts_with_all = ["json", "csv"])]
+    pub(super) units: Units,
+}
+
+/// Units of the table for people.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Units {
+    /// Millimetres, kilograms, newtons
+    MmKg,
+    /// Inches, pounds, pounds-force
+    InLb,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_arguments_are_well_formed() {
+        Args::command().debug_assert();
+    }
+
+    #[test]
+    fn help_fits_an_ordinary_terminal() {
+        for line in [JOB, MORE, FIGURES, CHECK].iter().flat_map(|text| text.lines()) {
+            assert!(line.chars().count() <= 108, "{line}");
+        }
+    }
+}

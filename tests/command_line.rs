@@ -1,0 +1,333 @@
+//! The program on the command line, with no display: forms, exit codes, and what it says of a bad yard.
+
+#![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
+
+use barpoise_core::file::{demo, demo_text};
+use barpoise_core::solve;
+use std::ffi::OsStr;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+/// The keys of a setup's figures, in the order in which they are written.
+const KEYS: [&str; 19] = [
+    "setup",
+    "ready_mass_kg",
+    "centroid_x_m",
+    "centroid_y_m",
+    "inertia_kg_m2",
+    "hang_rad",
+    "front_hand_n",
+    "rear_hand_n",
+    "front_hand_ratio",
+    "nose_moment_n_m",
+    "swing_inertia_kg_m2",
+    "reach_m",
+    "nose_tip_x_m",
+    "drive_links",
+    "loop_length_m",
+    "centre_distance_m",
+    "bar_mass_kg",
+    "chain_mass_kg",
+    "fluids_mass_kg",
+];
+
+/// The front grip of the demo's Heron below everything: a saw with no stable hang.
+const GRIP: &str = "front_grip: (x_mm: 2, y_mm: 166)";
+const LOW_GRIP: &str = "front_grip: (x_mm: 2, y_mm: -166)";
+
+fn program() -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_barpoise"));
+    command.env_remove("DISPLAY").env_remove("WAYLAND_DISPLAY");
+    command
+}
+
+fn ran<S: AsRef<OsStr>>(args: &[S]) -> Output {
+    program().args(args).output().unwrap()
+}
+
+/// What a command that must succeed prints.
+fn printed<S: AsRef<OsStr>>(args: &[S]) -> String {
+    let output = ran(args);
+    let told = text(&output.stderr);
+    assert_eq!(output.status.code(), Some(0), "{told}");
+    assert!(told.is_empty(), "{told}");
+    text(&output.stdout)
+}
+
+/// What a command that must fail with this code says.
+fn refused<S: AsRef<OsStr>>(args: &[S], code: i32) -> String {
+    let output = ran(args);
+    assert_eq!(output.status.code(), Some(code), "{}", text(&output.stderr));
+    assert!(output.stdout.is_empty(), "{}", text(&output.stdout));
+    text(&output.stderr)
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).unwrap()
+}
+
+fn yard_file(dir: &Path, name: &str, yard: &str) -> PathBuf {
+    let path = dir.join(name);
+    std::fs::write(&path, yard).unwrap();
+    path
+}
+
+fn objects(json: &str) -> Vec<serde_json::Map<String, serde_json::Value>> {
+    serde_json::from_str(json).unwrap()
+}
+
+#[test]
+fn json_has_exactly_the_keys_and_the_solved_figures() {
+    let setups = objects(&printed(&["figures", "--json"]));
+    let demo = demo().unwrap();
+    assert_eq!(setups.len(), demo.setups().len());
+    let mut keys = KEYS;
+    keys.sort_unstable();
+    for (object, setup) in setups.iter().zip(demo.setups()) {
+        let mut found: Vec<_> = object.keys().map(String::as_str).collect();
+        found.sort_unstable();
+        assert_eq!(found, keys);
+        let solved = solve(setup);
+        assert_eq!(object["setup"], solved.setup.as_str());
+        for (key, figure) in [
+            ("ready_mass_kg", solved.ready_mass().as_kg()),
+            ("hang_rad", solved.hang.unwrap().as_rad()),
+            ("rear_hand_n", solved.hands.unwrap().rear.as_n()),
+            ("reach_m", solved.reach.as_m()),
+            ("inertia_kg_m2", solved.saw.inertia_kg_m2),
+            ("drive_links", solved.links.exact()),
+        ] {
+            let printed = object[key].as_f64().unwrap();
+            assert!((printed - figure).abs() <= 1e-12 * figure.abs(), "{key}: {printed} is not {figure}");
+        }
+    }
+}
+
+#[test]
+fn one_setup_is_an_array_of_one() {
+    let setups = objects(&printed(&["figures", "--setup", "Heron B24", "--json"]));
+    assert_eq!(setups.len(), 1);
+    assert_eq!(setups[0]["setup"], "Heron B24");
+    assert_eq!(setups[0]["drive_links"], 82);
+}
+
+#[test]
+fn a_figure_that_does_not_exist_is_null_empty_or_a_reason_and_never_zero() {
+    let dir = tempfile::tempdir().unwrap();
+    let yard = yard_file(dir.path(), "low.yard.ron", &demo_text().replace(GRIP, LOW_GRIP));
+    let yard = yard.to_str().unwrap();
+    let one = ["figures", yard, "--setup", "Heron B24"];
+    let json = objects(&printed(&[&one[..], &["--json"]].concat()));
+    assert!(json[0]["hang_rad"].is_null(), "{json:?}");
+    assert!(json[0]["front_hand_n"].is_number(), "{json:?}");
+    let csv = printed(&[&one[..], &["--csv"]].concat());
+    let cells: Vec<&str> = csv.lines().nth(1).unwrap().split(',').collect();
+    assert_eq!(cells[5], "", "{csv}");
+    let table = printed(&one);
+    let hang = table.lines().find(|line| line.starts_with("hang, °")).unwrap();
+    assert!(hang.ends_with(" -"), "{table}");
+    assert!(table.contains("Heron B24: no stable hang: "), "{table}");
+}
+
+#[test]
+fn csv_has_the_same_columns_and_a_line_for_each_setup() {
+    let text = printed(&["figures", "--csv"]);
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    assert_eq!(reader.headers().unwrap().iter().collect::<Vec<_>>(), KEYS);
+    let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
+    let json = objects(&printed(&["figures", "--json"]));
+    assert_eq!(rows.len(), json.len());
+    for (row, object) in rows.iter().zip(&json) {
+        for (key, cell) in KEYS.iter().zip(row).skip(1) {
+            let (csv, json) = (cell.parse::<f64>().unwrap(), object[*key].as_f64().unwrap());
+            assert!((csv - json).abs() <= 1e-12 * json.abs(), "{key}: {csv} is not {json}");
+        }
+    }
+}
+
+#[test]
+fn the_table_is_aligned_and_names_every_setup() {
+    let table = printed(&["figures"]);
+    for setup in demo().unwrap().setups() {
+        assert!(table.contains(setup.name()), "{table}");
+    }
+    let blocks: Vec<Vec<&str>> = table
+        .split("\n\n")
+        .filter(|block| block.contains("ready weight"))
+        .map(|block| block.lines().collect())
+        .collect();
+    assert!(blocks.len() > 1, "{table}");
+    for block in blocks {
+        // Cells stand flush right, so every line of a block ends in one column.
+        let ends: Vec<usize> = block.iter().map(|line| line.chars().count()).collect();
+        assert!(ends.iter().all(|end| *end == ends[0] && *end <= 96), "{ends:?}\n{table}");
+        assert_eq!(block.len(), KEYS.len() + 1, "a line of names, a line a figure, and the feel: {table}");
+    }
+}
+
+#[test]
+fn the_table_speaks_inches_and_pounds_where_asked() {
+    let cell = |units: &str, label: &str| {
+        let table = printed(&["figures", "--setup", "Heron B24", "--units", units]);
+        let line = table.lines().find(|line| line.starts_with(label)).unwrap();
+        line.split_whitespace().last().unwrap().parse::<f64>().unwrap()
+    };
+    let (kg, lb) = (cell("mm-kg", "ready weight, kg"), cell("in-lb", "ready weight, lb"));
+    assert!((lb * 0.453_592_37 - kg).abs() < 0.03, "{kg} kg, {lb} lb");
+    let (mm, inches) = (cell("mm-kg", "reach, mm"), cell("in-lb", "reach, in"));
+    assert!((inches * 25.4 - mm).abs() < 1.8, "{mm} mm, {inches} in");
+}
+
+#[test]
+fn an_unknown_setup_is_refused_with_the_names_there_are() {
+    let said = refused(&["figures", "--setup", "Heron B99"], 1);
+    assert_eq!(said.lines().count(), 1, "{said}");
+    assert!(
+        said.starts_with("there is no setup named `Heron B99` in Alder Flat woodlot; there is "),
+        "{said}"
+    );
+    for setup in demo().unwrap().setups() {
+        assert!(said.contains(setup.name()), "{said}");
+    }
+}
+
+#[test]
+fn each_bad_yard_is_refused_by_every_command_with_a_located_line_a_fault() {
+    let corpus = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/bad-yards");
+    let mut count = 0;
+    for entry in std::fs::read_dir(&corpus).unwrap() {
+        let path = entry.unwrap().path();
+        let path = path.to_str().unwrap();
+        if !path.ends_with(".yard.ron") {
+            continue;
+        }
+        count += 1;
+        let said = refused(&["check", path], 1);
+        let lines = if path.ends_with("three-faults.yard.ron") { 4 } else { 1 };
+        assert_eq!(said.lines().count(), lines, "{said}");
+        assert!(said.lines().all(|line| line.starts_with(path)), "{said}");
+        assert_eq!(refused(&["figures", path, "--json"], 1), said);
+    }
+    assert!(count > 50, "only {count} bad yards were found");
+}
+
+#[test]
+fn a_folder_and_a_missing_file_are_refused_in_one_line() {
+    let dir = tempfile::tempdir().unwrap();
+    let folder = dir.path().to_str().unwrap();
+    assert_eq!(refused(&["check", folder], 1), format!("{folder}: this is a folder, not a yard file\n"));
+    assert_eq!(
+        refused(&["figures", &format!("{folder}/none.ron")], 1),
+        format!("{folder}/none.ron: there is no such file\n")
+    );
+}
+
+#[test]
+fn check_says_what_a_yard_holds_and_what_goes_together() {
+    let dir = tempfile::tempdir().unwrap();
+    let yard = yard_file(dir.path(), "demo.yard.ron", demo_text());
+    let report = printed(&["check", yard.to_str().unwrap()]);
+    assert!(report.contains("2 powerheads, 9 bars, 3 chains, 8 setups"), "{report}");
+    let mut paragraphs = report.split("\n\n");
+    let heron = paragraphs.find(|part| part.starts_with("Heron takes")).unwrap();
+    assert!(heron.contains("B24 light"), "{report}");
+    assert!(heron.contains("3/8 full, 3/8 skip"), "{report}");
+    assert!(!heron.contains("narrow"), "{report}");
+    let wren = paragraphs.find(|part| part.starts_with("Wren takes")).unwrap();
+    assert_eq!(wren.lines().count(), 3, "{report}");
+    let setups = paragraphs.find(|part| part.starts_with("setups")).unwrap();
+    assert_eq!(setups.lines().count(), 9, "{report}");
+    assert!(setups.contains("82 links, tensioner 12."), "{report}");
+}
+
+#[test]
+fn check_points_out_a_bar_longer_than_meant_and_one_that_goes_nowhere() {
+    let dir = tempfile::tempdir().unwrap();
+    let yard = demo_text()
+        .replace("longest_bar_in: 30,", "longest_bar_in: 24,")
+        .replacen(
+            "mount: \"wide slot\",\n            marked_length_in: 18",
+            "mount: \"other\",\n            marked_length_in: 18",
+            2,
+        )
+        .replace("bar: \"B18\"", "bar: \"B24\"");
+    let yard = yard_file(dir.path(), "long.yard.ron", &yard);
+    let report = printed(&["check", yard.to_str().unwrap()]);
+    let pointed_out: Vec<_> = report.lines().filter(|line| line.contains("longer than the head")).collect();
+    assert_eq!(pointed_out.len(), 4, "two bars and two setups: {report}");
+    assert!(pointed_out.iter().all(|line| line.contains("B30")), "{report}");
+    assert!(report.contains("no head and chain of this yard take B18, B18 light\n"), "{report}");
+}
+
+#[test]
+fn a_file_name_may_have_spaces_and_letters_of_any_script() {
+    let dir = tempfile::tempdir().unwrap();
+    for name in ["my yard.ron", "Łąka żółwia.yard.ron", "木の庭 — двор.ron", "figures.ron"] {
+        let yard = yard_file(dir.path(), name, demo_text());
+        let yard = yard.to_str().unwrap();
+        assert_eq!(objects(&printed(&["figures", yard, "--json"])).len(), 8);
+        assert!(printed(&["check", yard]).starts_with(&format!("{yard}: in order\n")));
+        let bent = yard_file(dir.path(), name, "(");
+        let said = refused(&["check", bent.to_str().unwrap()], 1);
+        assert!(said.starts_with(&format!("{yard}:1:")), "{said}");
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_name_that_is_no_text_is_read_all_the_same() {
+    use std::os::unix::ffi::OsStrExt;
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join(OsStr::from_bytes(b"yard-\xff.ron"));
+    std::fs::write(&path, demo_text()).unwrap();
+    let args = [OsStr::new("figures"), path.as_os_str(), OsStr::new("--json")];
+    assert_eq!(objects(&printed(&args)).len(), 8);
+}
+
+#[test]
+fn help_tells_the_job_examples_signs_and_cautions() {
+    let help = printed(&["--help"]);
+    for words in [
+        "guide bars on your own powerheads",
+        "barpoise check my.yard.ron",
+        "0 is level, nose down",
+        "in-lb",
+        "A longer bar does not reduce kickback",
+        "Exit codes",
+        "invented",
+    ] {
+        assert!(help.contains(words), "`{words}` is missing in\n{help}");
+    }
+    assert!(printed(&["-h"]).lines().count() < 25);
+    assert!(printed(&["figures", "--help"]).contains("kg_m2"));
+    assert!(printed(&["check", "--help"]).contains("one line for each fault"));
+    assert_eq!(printed(&["--version"]), format!("barpoise {}\n", env!("CARGO_PKG_VERSION")));
+}
+
+#[test]
+fn a_command_that_is_not_one_exits_with_two() {
+    for args in [
+        &["check"][..],
+        &["figures", "--json", "--csv"],
+        &["figures", "--json", "--units", "in-lb"],
+        &["figures", "--units", "stone"],
+        &["figures", "--setup"],
+        &["--nose"],
+        &["a.ron", "b.ron"],
+    ] {
+        let said = refused(args, 2);
+        assert!(said.starts_with("error: "), "{args:?}: {said}");
+    }
+}
+
+#[test]
+fn a_reader_that_closes_the_pipe_makes_no_noise() {
+    let mut child =
+        program().args(["figures", "--json"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    drop(child.stdout.take());
+    let mut said = String::new();
+    child.stderr.take().unwrap().read_to_string(&mut said).unwrap();
+    assert_eq!(child.wait().unwrap().code(), Some(0), "{said}");
+    assert_eq!(said, "");
+}
