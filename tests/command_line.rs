@@ -331,3 +331,89 @@ fn a_reader_that_closes_the_pipe_makes_no_noise() {
     assert_eq!(child.wait().unwrap().code(), Some(0), "{said}");
     assert_eq!(said, "");
 }
+
+/// The keys of a cut, and of each of its settings.
+const CUT_KEYS: [&str; 9] = [
+    "setup",
+    "diameter_m",
+    "reach_m",
+    "covered_fraction",
+    "settings",
+    "biggest_one_side_m",
+    "biggest_both_sides_m",
+    "pull_in_force_n",
+    "left_area_m2",
+];
+const SETTING_KEYS: [&str; 7] = [
+    "bark_rad",
+    "swing_from_rad",
+    "swing_to_rad",
+    "nose_out_max_m",
+    "nose_buried_max_m",
+    "hidden",
+    "carried_by",
+];
+
+fn keys(value: &serde_json::Value) -> Vec<&str> {
+    value.as_object().unwrap().keys().map(String::as_str).collect()
+}
+
+#[test]
+fn a_cut_as_json_has_its_keys_and_agrees_with_the_model() {
+    let text = printed(&["cut", "--setup", "Heron B24", "--diameter", "74 cm", "--json"]);
+    let cut: serde_json::Value = serde_json::from_str(&text).unwrap();
+    let mut named: Vec<&str> = CUT_KEYS.to_vec();
+    let mut found = keys(&cut);
+    named.sort_unstable();
+    found.sort_unstable();
+    assert_eq!(found, named);
+    let settings = cut["settings"].as_array().unwrap();
+    assert!(settings.len() >= 2, "a log 1.3 times the reach: {text}");
+    for setting in settings {
+        let mut found = keys(setting);
+        let mut named = SETTING_KEYS.to_vec();
+        found.sort_unstable();
+        named.sort_unstable();
+        assert_eq!(found, named);
+        assert_eq!(setting["carried_by"], "log");
+    }
+    let yard = demo().unwrap();
+    let reach = solve(yard.setup("Heron B24").unwrap()).reach.as_m();
+    assert!((cut["reach_m"].as_f64().unwrap() - reach).abs() < 1e-12);
+    assert!((cut["diameter_m"].as_f64().unwrap() - 0.74).abs() < 1e-12);
+    assert!((cut["covered_fraction"].as_f64().unwrap() - 1.0).abs() < 1e-15);
+}
+
+#[test]
+fn a_cut_as_csv_has_a_line_for_each_setting() {
+    let asked = ["cut", "--setup", "Heron B18", "--diameter", "20in", "--stand", "both-sides", "--csv"];
+    let text = printed(&asked);
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let names = reader.headers().unwrap().clone();
+    assert!(SETTING_KEYS.iter().all(|key| names.iter().any(|name| name == *key)), "{names:?}");
+    let lines: Vec<_> = reader.records().map(Result::unwrap).collect();
+    let numbers: Vec<&str> = lines.iter().map(|line| line.get(8).unwrap()).collect();
+    let counted: Vec<String> = (1..=lines.len()).map(|number| number.to_string()).collect();
+    assert!(!lines.is_empty());
+    assert_eq!(numbers, counted);
+}
+
+#[test]
+fn a_cut_in_words_names_the_settings_and_ends_with_the_cautions() {
+    let text = printed(&["cut", "--setup", "Heron B24", "--diameter", "400"]);
+    assert!(text.contains("1 spike setting, 100 % of the section"), "{text}");
+    assert!(text.contains(barpoise_core::KICKBACK_CAUTION));
+    assert!(barpoise_core::CAUTIONS.iter().all(|caution| text.contains(caution)));
+    let inches = printed(&["cut", "--setup", "Heron B24", "--diameter", "400", "--units", "in-lb"]);
+    assert!(inches.contains("log 15.7 in"), "{inches}");
+}
+
+#[test]
+fn a_diameter_that_is_none_is_refused_with_the_range() {
+    for bad in ["0", "-5", "abc", "40 m", "", "nan", "5 kg"] {
+        let told = refused(&["cut", "--setup", "Heron B24", "--diameter", bad], 2);
+        assert!(told.contains("30…3000 mm"), "{bad}: {told}");
+    }
+    let told = refused(&["cut", "--setup", "Nobody", "--diameter", "400"], 1);
+    assert!(told.contains("Heron B24"), "{told}");
+}

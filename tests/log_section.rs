@@ -1,5 +1,7 @@
 //! What settings cut from a log, against polygons of the `geo` crate that become finer.
 
+#![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
+
 use barpoise_core::log_section::{
     BarkArc, CuttingBar, LogJob, LogSection, Setting, Side, Stand, cover, nose,
 };

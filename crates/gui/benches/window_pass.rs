@@ -1,5 +1,7 @@
 //! One whole pass of the window, tessellation included, while the nose is dragged: no display needed.
 
+#![expect(clippy::expect_used, reason = "a bench that cannot start has nothing to time")]
+
 use barpoise::app::App;
 use barpoise::document::Document;
 use barpoise::theme;

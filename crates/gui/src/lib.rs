@@ -5,6 +5,7 @@
 
 pub mod app;
 pub mod cli;
+pub mod cut_words;
 pub mod document;
 pub mod drawing;
 pub mod edit;

@@ -1,5 +1,9 @@
 //! What may be asked on the command line, and the help that says so.
 
+use barpoise_core::Range;
+use barpoise_core::log_section::limits;
+use barpoise_core::measure_text::read_length;
+use barpoise_core::units::Length;
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -18,6 +22,8 @@ Examples:
   barpoise figures                               every setup of the demo yard as a table
   barpoise figures my.yard.ron --units in-lb     the same of your own, in inches and pounds
   barpoise figures --setup \"Heron B24\" --json    one setup for another program
+  barpoise cut --setup \"Heron B24\" --diameter 740mm
+                                                 how that saw takes a log apart
 
 Signs and frame:
   Side-on, the bar to the right: x runs from the centre of the drive sprocket to the nose, y up.
@@ -41,6 +47,17 @@ With --json: an array with one object for each setup, also where there is only o
 does not exist. With --csv: one line for each setup under a line of names; empty where a figure does not
 exist. Both are always in SI units, which the names end in: m, kg, kg_m2, rad, n (newton), n_m (newton
 metre). Signs and frame: see barpoise --help.";
+
+const CUT: &str = "\
+Plans how a setup takes a log apart with the fewest settings of the spikes, and says for each where the
+nose is and who carries the saw.
+
+Lengths take mm, cm, m or in; a plain number is millimetres. With --json: one object in SI units; with
+--csv: one line for each setting. Bark angles run counter-clockwise from the far side (180 degrees is the
+near side, 90 the top); swings count from straight into the wood, nose up positive from the near side.
+
+Example:
+  barpoise cut --setup \"Heron B18\" --diameter 560mm --stand one-side";
 
 const CHECK: &str = "\
 Reads a yard and says what is in it: which bars go on which powerheads, with which loops, and where each
@@ -73,6 +90,9 @@ pub(super) enum Command {
     /// Print the figures of all setups, or of one
     #[command(long_about = FIGURES)]
     Figures(Figures),
+    /// Say how a setup takes a log apart
+    #[command(long_about = CUT)]
+    Cut(Cut),
     /// Check a yard file and say what it holds
     #[command(long_about = CHECK)]
     Check {
@@ -102,6 +122,88 @@ pub(super) struct Figures {
     pub(super) units: Units,
 }
 
+/// Which setup, which log, and in which form.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Cut {
+    /// Yard file [default: the demo yard]
+    #[arg(value_name = "FILE")]
+    pub(super) file: Option<PathBuf>,
+    /// The setup of this name
+    #[arg(long, value_name = "NAME")]
+    pub(super) setup: String,
+    /// Diameter of the log, such as 560mm, 56 cm, 22 in
+    #[arg(long, value_name = "LENGTH", value_parser = diameter, allow_hyphen_values = true)]
+    pub(super) diameter: Length,
+    /// Where the operator stands
+    #[arg(long, value_enum, default_value_t = Standing::OneSide)]
+    pub(super) stand: Standing,
+    /// Height of the log's underside above the ground
+    #[arg(long, value_name = "LENGTH", value_parser = clearance, allow_hyphen_values = true, default_value = "150mm")]
+    pub(super) above_ground: Length,
+    /// Side on which branches hide the nose
+    #[arg(long, value_enum, default_value_t = Tangled::Far)]
+    pub(super) tangle: Tangled,
+    /// Side of the log that is pressed together
+    #[arg(long, value_enum, default_value_t = Bound::None)]
+    pub(super) bind: Bound,
+    /// As JSON, in SI units
+    #[arg(long, conflicts_with = "csv")]
+    pub(super) json: bool,
+    /// As CSV, in SI units
+    #[arg(long)]
+    pub(super) csv: bool,
+    /// Units of the words
+    #[arg(long, value_enum, default_value_t = Units::MmKg, conflicts_with_all = ["json", "csv"])]
+    pub(super) units: Units,
+}
+
+fn diameter(text: &str) -> Result<Length, String> {
+    within(text, &limits::LOG_DIAMETER)
+}
+
+fn clearance(text: &str) -> Result<Length, String> {
+    within(text, &limits::CLEARANCE)
+}
+
+fn within(text: &str, range: &Range) -> Result<Length, String> {
+    let allowed = format!("{} is {}…{} {}", range.what, range.min, range.max, range.unit);
+    let length = read_length(text, Length::from_mm).map_err(|error| format!("{error}; {allowed}"))?;
+    range.refusal(length.as_mm()).map_or(Ok(length), Err)
+}
+
+/// Where the operator stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Standing {
+    /// On the near side only
+    OneSide,
+    /// On the near side, then on the far side
+    BothSides,
+    /// All round the log
+    WalkRound,
+}
+
+/// Where branches stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Tangled {
+    /// Clear ground all round
+    None,
+    /// On the near side
+    Near,
+    /// On the far side
+    Far,
+}
+
+/// Where the log is pressed together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Bound {
+    /// Neither
+    None,
+    /// The top: a log resting on both ends
+    Top,
+    /// The underside: a log that overhangs its rest
+    Bottom,
+}
+
 /// Units of the table for people.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum Units {
@@ -123,7 +225,7 @@ mod tests {
 
     #[test]
     fn help_fits_an_ordinary_terminal() {
-        for line in [JOB, MORE, FIGURES, CHECK].iter().flat_map(|text| text.lines()) {
+        for line in [JOB, MORE, FIGURES, CUT, CHECK].iter().flat_map(|text| text.lines()) {
             assert!(line.chars().count() <= 108, "{line}");
         }
     }

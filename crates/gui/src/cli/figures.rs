@@ -2,7 +2,7 @@
 
 use super::args::Figures;
 use super::{CliError, table};
-use barpoise_core::{Solved, Yard, solve};
+use barpoise_core::{Setup, Solved, Yard, solve};
 use serde::Serialize;
 
 /// One setup's figures for other programs. Each name ends in its SI unit; `None` where a figure does not exist.
@@ -74,14 +74,16 @@ fn chosen(yard: &Yard, name: Option<&str>) -> Result<Vec<Solved>, CliError> {
     let Some(name) = name else {
         return Ok(yard.setups().iter().map(solve).collect());
     };
-    match yard.setup(name) {
-        Some(setup) => Ok(vec![solve(setup)]),
-        None => Err(CliError::UnknownSetup {
-            name: name.to_owned(),
-            yard: yard.name().to_owned(),
-            known: yard.setups().iter().map(|setup| setup.name().to_owned()).collect(),
-        }),
-    }
+    setup_named(yard, name).map(|setup| vec![solve(setup)])
+}
+
+/// The setup of this name, or an error that names those there are.
+pub(super) fn setup_named<'a>(yard: &'a Yard, name: &str) -> Result<&'a Setup, CliError> {
+    yard.setup(name).ok_or_else(|| CliError::UnknownSetup {
+        name: name.to_owned(),
+        yard: yard.name().to_owned(),
+        known: yard.setups().iter().map(|setup| setup.name().to_owned()).collect(),
+    })
 }
 
 fn json(solved: &[Solved]) -> Result<String, CliError> {

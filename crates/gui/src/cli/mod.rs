@@ -2,6 +2,7 @@
 
 mod args;
 mod check;
+mod cut;
 mod figures;
 mod table;
 
@@ -30,6 +31,8 @@ enum CliError {
     Yard(YardError),
     /// No setup has that name.
     UnknownSetup { name: String, yard: String, known: Vec<String> },
+    /// The log cannot be cut as asked.
+    Cut(String),
     /// The figures could not be put into the asked form.
     Form(String),
 }
@@ -41,6 +44,7 @@ impl fmt::Display for CliError {
             Self::UnknownSetup { name, yard, known } => {
                 write!(f, "there is no setup named `{name}` in {yard}; there is {}", known.join(", "))
             }
+            Self::Cut(reason) => write!(f, "this cut cannot be planned: {reason}"),
             Self::Form(reason) => write!(f, "the figures cannot be written: {reason}"),
         }
     }
@@ -66,6 +70,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         Some(Command::Figures(asked)) => {
             opened(asked.file.as_deref()).and_then(|yard| figures::figures(&yard, asked))
         }
+        Some(Command::Cut(asked)) => opened(asked.file.as_deref()).and_then(|yard| cut::cut(&yard, asked)),
         Some(Command::Check { file }) => opened(Some(file)).map(|yard| check::report(&yard, file)),
     };
     match result {

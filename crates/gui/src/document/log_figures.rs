@@ -81,7 +81,8 @@ pub struct RackAnswer {
 impl LogFigures {
     pub(super) fn new(log: &Log, figures: &Figures) -> Result<Self, Fault> {
         let job = log.job()?;
-        let cut = cut(&job, log, figures.setup(), figures.solved()).map_err(|fault| fault.message);
+        let own = log.own_settings().filter(|own| own.iter().all(|setting| setting.check(&job).is_ok()));
+        let cut = Cut::new(&job, own, figures.setup(), figures.solved()).map_err(|fault| fault.message);
         let rows = figures
             .rack()
             .iter()
@@ -121,45 +122,50 @@ impl LogFigures {
     }
 }
 
-fn cut(job: &LogJob, log: &Log, setup: &Setup, solved: &Solved) -> Result<Cut, Fault> {
-    let bar = cutting_bar(setup)?;
-    let saw = cutting_saw(setup, solved)?;
-    let own = log.own_settings().filter(|own| own.iter().all(|setting| setting.check(job).is_ok()));
-    let (settings, cover, shortfall) = match own {
-        Some(own) => (own.to_vec(), cover(job, &bar, own)?, None),
-        None => {
-            let plan = plan(job, &bar);
-            (plan.settings, plan.cover, plan.shortfall)
+impl Cut {
+    /// Takes a log apart: by these settings, or by the plan where there are none.
+    ///
+    /// # Errors
+    /// A bar that is too short past the spikes to cut with, or a setting that is none for this job.
+    pub fn new(job: &LogJob, own: Option<&[Setting]>, setup: &Setup, solved: &Solved) -> Result<Self, Fault> {
+        let bar = cutting_bar(setup)?;
+        let saw = cutting_saw(setup, solved)?;
+        let (settings, cover, shortfall) = match own {
+            Some(own) => (own.to_vec(), cover(job, &bar, own)?, None),
+            None => {
+                let plan = plan(job, &bar);
+                (plan.settings, plan.cover, plan.shortfall)
+            }
+        };
+        let cuts = new_cuts(job, &bar, &settings)?;
+        let mut steps = Vec::with_capacity(settings.len());
+        for (index, (setting, cuts)) in settings.iter().zip(cuts).enumerate() {
+            let earlier = settings.get(..index).unwrap_or_default();
+            steps.push(Step {
+                nose: nose(job, &bar, earlier, setting)?,
+                contacts: danger_contacts(job, &bar, earlier, setting)?,
+                start: swing_start(job, &bar, earlier, setting)?,
+                cuts,
+            });
         }
-    };
-    let cuts = new_cuts(job, &bar, &settings)?;
-    let mut steps = Vec::with_capacity(settings.len());
-    for (index, (setting, cuts)) in settings.iter().zip(cuts).enumerate() {
-        let earlier = settings.get(..index).unwrap_or_default();
-        steps.push(Step {
-            nose: nose(job, &bar, earlier, setting)?,
-            contacts: danger_contacts(job, &bar, earlier, setting)?,
-            start: swing_start(job, &bar, earlier, setting)?,
-            cuts,
-        });
+        let cut_m2 = job.section().area().as_m2() - cover.left_area_m2;
+        let biggest = |stand| {
+            let other = LogJob::new(job.section().clone(), stand).with_swing(job.swing());
+            biggest_log(&other, &bar)
+        };
+        Ok(Self {
+            carry: carry(job, &bar, &saw, &settings, &PhaseTimes::default())?,
+            cutting_s: saw.time_s(Area::from_m2(cut_m2)),
+            biggest_one_side: biggest(Stand::OneSide),
+            biggest_both_sides: biggest(Stand::BothSides),
+            bar,
+            saw,
+            settings,
+            cover,
+            shortfall,
+            steps,
+        })
     }
-    let cut_m2 = job.section().area().as_m2() - cover.left_area_m2;
-    let biggest = |stand| {
-        let other = LogJob::new(job.section().clone(), stand).with_swing(job.swing());
-        biggest_log(&other, &bar)
-    };
-    Ok(Cut {
-        carry: carry(job, &bar, &saw, &settings, &PhaseTimes::default())?,
-        cutting_s: saw.time_s(Area::from_m2(cut_m2)),
-        biggest_one_side: biggest(Stand::OneSide),
-        biggest_both_sides: biggest(Stand::BothSides),
-        bar,
-        saw,
-        settings,
-        cover,
-        shortfall,
-        steps,
-    })
 }
 
 fn rack_answer(job: &LogJob, setup: &Setup) -> Result<RackAnswer, String> {

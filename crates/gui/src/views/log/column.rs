@@ -3,6 +3,7 @@
 use super::canvas::spoken_share;
 use super::job::job_ui;
 use super::steps::steps_ui;
+use crate::cut_words::shortfall as shortfall_words;
 use crate::document::{Cut, Document, LogFigures, RackRow};
 use crate::edit::{Edit, Edits, LogEdit};
 use crate::format;
@@ -10,7 +11,7 @@ use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
 use crate::views::picks::short_picks_ui;
 use crate::widgets::{Sense, caption, figure_row};
-use barpoise_core::log_section::{Carrier, KickbackRatios, Shortfall};
+use barpoise_core::log_section::{Carrier, KickbackRatios};
 use barpoise_core::units::{Angle, Force, Length};
 use egui::{Align, Layout, RichText, Ui};
 
@@ -66,33 +67,15 @@ fn verdict_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState, edi
         });
     });
     if let Some(shortfall) = &cut.shortfall {
-        ui.label(RichText::new(shortfall_words(shortfall, view)).color(paper.color(Ink::Warn)));
+        ui.label(RichText::new(shortfall_words(shortfall, view.units)).color(paper.color(Ink::Warn)));
     }
     if own && ui.button("Plan again").clicked() {
         edits.ask(Edit::Log(LogEdit::PlanAgain));
     }
 }
 
-/// What would take the log apart after all.
-fn shortfall_words(shortfall: &Shortfall, view: &ViewState) -> String {
-    let mut ways = Vec::new();
-    if let Some(reach) = shortfall.shortest_reach {
-        ways.push(format!("a reach of {}", view.units.length(reach)));
-    }
-    if shortfall.walk_round {
-        ways.push("walking round the log".to_owned());
-    }
-    if let Some(bark) = shortfall.more_bark {
-        ways.push(format!("{} more bark within reach", format::whole_angle(bark)));
-    }
-    match ways.as_slice() {
-        [] => "Nothing within range would do it from here.".to_owned(),
-        ways => format!("What would do it: {}.", ways.join(", or ")),
-    }
-}
-
 fn carry_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState) {
-    let (paper, units) = (view.paper, view.units);
+    let (paper, units, solved) = (view.paper, view.units, document.figures().solved());
     caption(ui, paper, "Who carries it");
     let mut row = |name: &str, value: &str| figure_row(ui, paper, name, value, Sense::Plain);
     row("Lifts to the bark", &cut.carry.lifts.to_string());
@@ -100,9 +83,11 @@ fn carry_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState) {
     let held: f64 = cut.carry.phases.iter().filter(|p| p.carrier == Carrier::Hands).map(|p| p.seconds).sum();
     row("Time in your hands", &format::seconds(held));
     row("Pull-in at full power, at most", &units.force(Force::from_n(cut.carry.hold_back_n)));
+    let held_off = solved.weight() + Force::from_n(cut.carry.hold_back_n);
+    row("Held off the spikes, nose kept in", &format!("up to {}", units.force(held_off)));
     let rate = format::cutting_rate(cut.saw.rate_m2_s());
     row("Cutting rate · time in the cut", &format!("{rate} · {}", format::seconds(cut.cutting_s)));
-    let reach = document.figures().solved().reach;
+    let reach = solved.reach;
     let deepest = reach.min(document.log().width());
     let in_wood = format::count(cut.saw.cutters_in_wood(deepest));
     row("Cutters in the wood, at most", &in_wood);
