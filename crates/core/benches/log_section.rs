@@ -1,5 +1,5 @@
 //! How long a plan and a cover take, and what the same cover costs with polygons of the `geo` crate at no smaller error.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+#![expect(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, reason = "a bench may stop")]
 
 use barpoise_core::log_section::{
     BarkArc, CuttingBar, LogJob, LogSection, Setting, Side, Stand, Tangle, cover, plan,

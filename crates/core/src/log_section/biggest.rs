@@ -1,7 +1,7 @@
 //! The biggest log a bar cuts, and the shortest bar that cuts a log.
 
 use super::bar::CuttingBar;
-use super::candidates::{all, candidates, samples, union};
+use super::candidates::all_taken;
 use super::gaps;
 use super::job::LogJob;
 use super::limits;
@@ -23,8 +23,7 @@ pub fn can_cut(job: &LogJob, bar: &CuttingBar) -> bool {
         return gaps::widest_gap_rad(bar.reach().as_m(), diameter)
             .is_some_and(|widest| gaps::largest_unreachable_rad(job.bark()) <= widest);
     }
-    let samples = samples(job);
-    union(&candidates(job, bar, &samples, STEP)) == all(&samples)
+    all_taken(job, bar, STEP)
 }
 
 /// Diameter of the biggest round log with `2 β` of bark out of reach and no swing limit acting:

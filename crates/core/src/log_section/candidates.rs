@@ -109,10 +109,9 @@ impl FullSwing {
     }
 }
 
-/// Candidates every `step` along the reachable bark, the ends of its arcs, and for round logs the places a widest gap
-/// away from an end (again and again), where a tight plan must have its settings.
-pub(super) fn candidates(job: &LogJob, bar: &CuttingBar, samples: &[Point], step: Angle) -> Vec<Candidate> {
-    let mut places: Vec<(f64, Side)> = Vec::with_capacity(96);
+/// Places every `step` along the reachable bark, the ends of its arcs among them.
+fn places(job: &LogJob, step: Angle) -> Vec<(f64, Side)> {
+    let mut places = Vec::with_capacity(96);
     for arc in job.bark() {
         let pieces = (arc.span_rad() / step.as_rad()).ceil().max(1.0);
         let mut piece = 0.0;
@@ -121,6 +120,20 @@ pub(super) fn candidates(job: &LogJob, bar: &CuttingBar, samples: &[Point], step
             piece += 1.0;
         }
     }
+    places
+}
+
+/// True where each sample is taken by some whole swing about a place every `step` along the reachable bark.
+pub(super) fn all_taken(job: &LogJob, bar: &CuttingBar, step: Angle) -> bool {
+    let swings: Vec<_> =
+        places(job, step).into_iter().map(|(bark, side)| FullSwing::new(job, bar, bark, side)).collect();
+    samples(job).into_iter().all(|sample| swings.iter().any(|swing| swing.takes(sample)))
+}
+
+/// Candidates every `step` along the reachable bark, the ends of its arcs, and for round logs the places a widest gap
+/// away from an end (again and again), where a tight plan must have its settings.
+pub(super) fn candidates(job: &LogJob, bar: &CuttingBar, samples: &[Point], step: Angle) -> Vec<Candidate> {
+    let mut places = places(job, step);
     let tight = gaps::closed_form_diameter_m(job, bar)
         .and_then(|diameter| gaps::widest_gap_rad(bar.reach().as_m(), diameter));
     if let Some(gap) = tight.filter(|gap| *gap < TAU) {

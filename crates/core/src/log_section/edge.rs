@@ -3,9 +3,9 @@
 use crate::geometry::{Point, Vector};
 use std::f64::consts::TAU;
 
-/// Two places closer than this are one place, m. Far above rounding at the size of a log (1e-15 m), far below
-/// anything a saw can do.
-pub(super) const SAME_PLACE_M: f64 = 1e-10;
+/// Two places closer than this are one place, m. Far above rounding at the size of a log (1e-15 m), and so small that
+/// even circles that part from each other as slowly as a nose from its own swing are told apart within micrometres.
+pub(super) const SAME_PLACE_M: f64 = 1e-12;
 /// How far past its ends another edge still splits this one, m. Too many splits do no harm, too few would.
 const SPLIT_MARGIN_M: f64 = 1e-9;
 

@@ -1,13 +1,11 @@
 //! Two setups compared by what a snagged chain does to them. A comparison, never a rating.
 
 use super::limits::{self, checked};
+use crate::cautions::KICKBACK_CAUTION;
 use crate::fault::Fault;
 use crate::geometry::{Point, Vector};
 use crate::mass::MassPart;
 use crate::units::{Angle, Length, Mass, Speed};
-
-/// The words that go with every comparison.
-pub const KICKBACK_SENTENCE: &str = "A longer bar does not reduce kickback: it brings more energy.";
 
 /// What the planar impact needs to know of a setup.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -97,7 +95,7 @@ pub struct KickbackRatios {
     pub pitch_rate: f64,
     /// Speed of the nose centre.
     pub nose_speed: f64,
-    /// The words that go with it.
+    /// The words that go with every comparison.
     pub sentence: &'static str,
 }
 
@@ -124,7 +122,7 @@ pub fn compare_kickback(
         energy: b.energy_j / a.energy_j,
         pitch_rate: b.rate_rad_s / a.rate_rad_s,
         nose_speed: b.nose_speed_m_s / a.nose_speed_m_s,
-        sentence: KICKBACK_SENTENCE,
+        sentence: KICKBACK_CAUTION,
     };
     if [ratios.energy, ratios.pitch_rate, ratios.nose_speed].iter().all(|ratio| ratio.is_finite()) {
         return Ok(ratios);
@@ -215,7 +213,7 @@ mod tests {
         let back = compare_kickback(&setup(0.7), &setup(0.5), DEFAULT_CONTACT).unwrap();
         assert_relative_eq!(there.energy * back.energy, 1.0, max_relative = 1e-13);
         assert_relative_eq!(there.nose_speed * back.nose_speed, 1.0, max_relative = 1e-13);
-        assert_eq!(there.sentence, KICKBACK_SENTENCE);
+        assert_eq!(there.sentence, KICKBACK_CAUTION);
     }
 
     #[test]

@@ -31,6 +31,7 @@ mod region;
 mod search;
 mod section;
 mod setting;
+mod shortfall;
 mod stand;
 mod trim;
 
@@ -43,13 +44,14 @@ pub use danger::{
 };
 pub use edge::{ArcEdge, Edge, LineEdge};
 pub use job::{Bind, LogJob, SwingLimits, Tangle};
-pub use kickback::{DEFAULT_CONTACT, ImpactSetup, KICKBACK_SENTENCE, KickbackRatios, compare_kickback};
+pub use kickback::{DEFAULT_CONTACT, ImpactSetup, KickbackRatios, compare_kickback};
 pub use nose::{Nose, NosePhase, NoseState, nose};
 pub use order::{SettingPlace, above_level};
-pub use plan::{Plan, Shortfall, plan};
+pub use plan::{Plan, plan};
 pub use pose::{Pose, cut_so_far, pose};
 pub use rate::{CuttingSaw, DEFAULT_KERF, DEFAULT_SPECIFIC_ENERGY_J_CM3, SawFigures};
 pub use region::{NOTHING_LEFT_M2, Outline};
 pub use section::LogSection;
 pub use setting::Setting;
+pub use shortfall::Shortfall;
 pub use stand::{BarkArc, Side, Stand};

@@ -1,7 +1,7 @@
 //! The fewest settings that cut a log, and what would do it where none can.
 
 use super::bar::CuttingBar;
-use super::biggest::{can_cut, shortest_reach};
+use super::biggest::can_cut;
 use super::candidates::{Candidate, FullSwing, Marks, all, candidates, samples, union};
 use super::cover::{Cover, cover_of};
 use super::gaps;
@@ -11,10 +11,10 @@ use super::order::in_order;
 use super::region::NOTHING_LEFT_M2;
 use super::search::{MOST_SETTINGS, each_set, greedy};
 use super::setting::{CutShape, Setting};
-use super::stand::{BarkArc, Stand};
+use super::shortfall::{Shortfall, shortfall};
 use super::trim::{places_in, trimmed};
 use crate::geometry::Point;
-use crate::units::{Angle, Length};
+use crate::units::Angle;
 use std::cell::OnceCell;
 use std::f64::consts::{PI, TAU};
 
@@ -52,18 +52,6 @@ impl Plan {
     }
 }
 
-/// Why a log cannot be cut whole from the bark within reach, as what would change it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Shortfall {
-    /// Shortest reach that cuts it from the same bark; `None` where no bar in range does.
-    pub shortest_reach: Option<Length>,
-    /// True where walking round the log does it with this bar.
-    pub walk_round: bool,
-    /// How much more bark does it with this bar, in all, shared between both ends of each reachable arc; `None` where
-    /// no amount does.
-    pub more_bark: Option<Angle>,
-}
-
 /// The fewest settings that cut the whole section; among those the set with the least travel of the nose out of sight,
 /// then the least swing. Where the section cannot be cut whole, the best few settings and what would do it.
 ///
@@ -71,31 +59,21 @@ pub struct Shortfall {
 /// must use; the likeliest sets have their swings trimmed to whole degrees and are compared. Every plan said to be whole
 /// has been cut by [`super::cover`].
 pub fn plan(job: &LogJob, bar: &CuttingBar) -> Plan {
-    let samples = samples(job);
-    let every = all(&samples);
-    let places = candidates(job, bar, &samples, STEP);
-    let planner =
-        Planner { job, bar, samples: &samples, closed_form: gaps::closed_form_diameter_m(job, bar) };
-    if can_cut(job, bar)
-        && let Some(plan) = planner.whole(&places, every)
-    {
-        return plan;
-    }
-    let best = greedy(&places, union(&places));
-    let whole: Vec<_> =
-        best.iter().map(|place| Setting::unchecked_full(job, place.bark_rad, place.side)).collect();
-    let least_m2 = planner.cover(&whole).left_area_m2 + NOTHING_LEFT_M2;
-    let settings = trimmed(job, bar, &samples, &best, least_m2).unwrap_or(whole);
-    let settings = in_order(job, bar, settings);
-    let cover = planner.cover(&settings);
-    let shortfall = (cover.left_area_m2 > 0.0).then(|| shortfall(job, bar));
-    Plan { settings, cover, proven_fewest: false, shortfall }
+    let planner = Planner::new(job, bar);
+    planner.whole().unwrap_or_else(|| planner.best_part())
+}
+
+/// True where some plan cuts the whole section.
+pub(super) fn has_whole_plan(job: &LogJob, bar: &CuttingBar) -> bool {
+    can_cut(job, bar)
+        && (gaps::closed_form_diameter_m(job, bar).is_some() || Planner::new(job, bar).whole().is_some())
 }
 
 struct Planner<'a> {
     job: &'a LogJob,
     bar: &'a CuttingBar,
-    samples: &'a [Point],
+    samples: Vec<Point>,
+    places: Vec<Candidate>,
     closed_form: Option<f64>,
 }
 
@@ -118,21 +96,31 @@ impl LeftOver {
     }
 }
 
-impl Planner<'_> {
+impl<'a> Planner<'a> {
+    fn new(job: &'a LogJob, bar: &'a CuttingBar) -> Self {
+        let samples = samples(job);
+        let places = candidates(job, bar, &samples, STEP);
+        Self { job, bar, samples, places, closed_form: gaps::closed_form_diameter_m(job, bar) }
+    }
+
     fn cover(&self, settings: &[Setting]) -> Cover {
         let shapes: Vec<_> = settings.iter().map(|s| CutShape::new(self.job, self.bar, s)).collect();
         cover_of(self.job, &shapes)
     }
 
     /// The best plan with the fewest settings that cuts everything.
-    fn whole(&self, places: &[Candidate], every: Marks) -> Option<Plan> {
+    fn whole(&self) -> Option<Plan> {
+        if !can_cut(self.job, self.bar) {
+            return None;
+        }
+        let every = all(&self.samples);
         let fine = OnceCell::new();
         (1..=MOST_SETTINGS).find_map(|count| {
-            let settings = self.best_of(count, places, every).or_else(|| {
+            let settings = self.best_of(count, &self.places, every).or_else(|| {
                 if self.closed_form.is_some() || count > MOST_FINE {
                     return None;
                 }
-                let fine = fine.get_or_init(|| candidates(self.job, self.bar, self.samples, FINE_STEP));
+                let fine = fine.get_or_init(|| candidates(self.job, self.bar, &self.samples, FINE_STEP));
                 self.best_of(count, fine, every)
             })?;
             let settings = in_order(self.job, self.bar, settings);
@@ -142,17 +130,34 @@ impl Planner<'_> {
         })
     }
 
+    /// The few settings that cut most where none cut everything.
+    fn best_part(&self) -> Plan {
+        let best = greedy(&self.places, union(&self.places));
+        let whole: Vec<_> =
+            best.iter().map(|place| Setting::unchecked_full(self.job, place.bark_rad, place.side)).collect();
+        let least_m2 = self.cover(&whole).left_area_m2 + NOTHING_LEFT_M2;
+        let settings = trimmed(self.job, self.bar, &self.samples, &best, least_m2).unwrap_or(whole);
+        let settings = in_order(self.job, self.bar, settings);
+        let cover = self.cover(&settings);
+        let shortfall = (cover.left_area_m2 > 0.0).then(|| shortfall(self.job, self.bar));
+        Plan { settings, cover, proven_fewest: false, shortfall }
+    }
+
     /// The best set of exactly `count` settings that cuts everything.
     fn best_of(&self, count: usize, places: &[Candidate], every: Marks) -> Option<Vec<Setting>> {
         if self.closed_form.is_some_and(|diameter| count < self.least(diameter)) {
             return None;
         }
-        let hidden: Vec<f64> = places.iter().map(|place| self.likely_hidden_m(place)).collect();
+        let hidden: Vec<OnceCell<f64>> = vec![OnceCell::new(); places.len()];
+        let hidden_m = |index: usize| -> f64 {
+            let known = hidden.get(index).zip(places.get(index));
+            known.map_or(0.0, |(known, place)| *known.get_or_init(|| self.likely_hidden_m(place)))
+        };
         let mut left_over = LeftOver::default();
         for _ in 0..MOST_ROUNDS {
             let mut likely: Vec<Likely> = Vec::with_capacity(COMPARED + 1);
             each_set(count, places, every, &mut |set| {
-                let hidden_m = set.iter().filter_map(|i| hidden.get(*i)).sum();
+                let hidden_m = set.iter().map(|i| hidden_m(*i)).sum();
                 let off_level_rad = set.iter().filter_map(|i| places.get(*i)).map(off_level_rad).sum();
                 let one = Likely { hidden_m, off_level_rad, set: set.to_vec() };
                 self.keep(one, places, &left_over, &mut likely);
@@ -166,7 +171,7 @@ impl Planner<'_> {
                 .collect();
             let best = sets
                 .iter()
-                .filter_map(|set| trimmed(self.job, self.bar, self.samples, set, 0.0))
+                .filter_map(|set| trimmed(self.job, self.bar, &self.samples, set, 0.0))
                 .map(|settings| (self.cost(&settings), settings))
                 .min_by(|(a, _), (b, _)| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
             if let Some((_, settings)) = best {
@@ -247,36 +252,4 @@ impl Planner<'_> {
 fn off_level_rad(place: &Candidate) -> f64 {
     let turn = place.bark_rad.rem_euclid(PI);
     turn.min(PI - turn)
-}
-
-fn shortfall(job: &LogJob, bar: &CuttingBar) -> Shortfall {
-    let walking = LogJob::new(job.section().clone(), Stand::WalkRound).with_swing(job.swing());
-    Shortfall {
-        shortest_reach: shortest_reach(job, bar),
-        walk_round: job.stand() != Stand::WalkRound && can_cut(&walking, bar),
-        more_bark: more_bark(job, bar),
-    }
-}
-
-/// How much longer the reachable arcs must be in all, each by the same at both ends; to a tenth of a degree, rounded up.
-fn more_bark(job: &LogJob, bar: &CuttingBar) -> Option<Angle> {
-    let longer = |by_rad: f64| -> LogJob {
-        let arcs: Vec<BarkArc> = job.bark().iter().map(|arc| arc.longer(by_rad)).collect();
-        job.clone().with_bark(arcs)
-    };
-    let (mut short, mut enough) = (0.0, PI);
-    if !can_cut(&longer(enough), bar) {
-        return None;
-    }
-    // Halving 180° twelve times leaves less than a tenth of a degree.
-    for _ in 0..12 {
-        let middle = 0.5 * (short + enough);
-        if can_cut(&longer(middle), bar) {
-            enough = middle;
-        } else {
-            short = middle;
-        }
-    }
-    let ends = 2.0 * f64::from(u32::try_from(job.bark().len()).unwrap_or(u32::MAX));
-    Some(Angle::from_rad(ends * enough))
 }

@@ -275,6 +275,33 @@ fn the_side_pressed_together_goes_first() {
 }
 
 #[test]
+fn tight_swings_make_the_biggest_log_smaller_than_the_closed_form() {
+    // A 45° limit leaves a sliver of D/2 · (1 − sin 45°) beside the spikes: past D = 1.37 R it is deeper than the slide.
+    let bar = bar(452.0);
+    let tight = SwingLimits::new(deg(45.0), deg(45.0)).unwrap();
+    let job = |diameter: f64| round(diameter, Stand::WalkRound).with_swing(tight);
+    let biggest = biggest_log(&job(500.0), &bar).unwrap();
+    assert!(biggest < mm(904.0) && biggest > mm(452.0 * 1.37), "{biggest:?}");
+    assert!(can_cut(&job(biggest.as_mm()), &bar) && !can_cut(&job(biggest.as_mm() + 0.1), &bar));
+    assert!(!plan(&job(biggest.as_mm() + 1.0), &bar).is_whole());
+}
+
+#[test]
+fn what_would_do_never_says_what_is_there_already() {
+    // At the edge of what the bar can do: an oval of nearly twice the reach with tight swings.
+    let bar = bar(452.0);
+    let tight = SwingLimits::new(deg(50.0), deg(50.0)).unwrap();
+    for (width, height) in [(898.0, 962.0), (762.8, 863.6), (1200.0, 1300.0)] {
+        let section = LogSection::oval(mm(width), mm(height), mm(600.0)).unwrap();
+        let job = LogJob::new(section, Stand::BothSides).with_swing(tight);
+        let shortfall = plan(&job, &bar).shortfall.unwrap();
+        assert!(shortfall.shortest_reach.is_none_or(|reach| reach > bar.reach()), "{shortfall:?}");
+        let longer = bar.with_reach(shortfall.shortest_reach.unwrap() * 1.01).unwrap();
+        assert!(!shortfall.at_the_edge || plan(&job, &longer).is_whole(), "{shortfall:?}");
+    }
+}
+
+#[test]
 fn a_trimmed_plan_hides_the_nose_less_than_whole_swings() {
     let bar = bar(452.0);
     for diameter in [300.0, 440.0, 540.0] {

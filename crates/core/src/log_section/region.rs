@@ -3,7 +3,7 @@
 //! Every edge is split where it meets another outline; each part is kept or dropped by where its middle lies.
 //! Nothing is sampled: the area of what is kept follows from its edges alone (Green's theorem).
 //!
-//! Tolerance: two places within 1e-10 m are one place, so that outlines that touch or run along each other are
+//! Tolerance: two places within 1e-12 m are one place, so that outlines that touch or run along each other are
 //! told apart by which side their wood lies on. A closed piece under 1e-8 m² (0.01 mm²) counts as nothing.
 
 use super::edge::{Edge, SAME_PLACE_M};
@@ -13,8 +13,11 @@ use crate::geometry::Point;
 pub const NOTHING_LEFT_M2: f64 = 1e-8;
 /// Parts of edges shorter than this bound nothing, m.
 const SHORTEST_PART_M: f64 = 1e-11;
-/// Ends closer than this join when an outline is put together, m; above the error of a shallow crossing.
-const JOIN_M: f64 = 1e-6;
+/// Ends closer than this are one corner when an outline is put together, m.
+const CORNER_M: f64 = 1e-9;
+/// Ends closer than this belong together, m: where outlines touch, parts too short or too close to another outline to be
+/// told from it are missing between them. A straight line takes their place.
+const BRIDGE_M: f64 = 1e-5;
 /// How far beside an edge to look for the side another region's wood lies on, m.
 const LOOK_ASIDE_M: f64 = 1e-7;
 
@@ -33,7 +36,7 @@ pub struct Outline {
 }
 
 impl Outline {
-    /// The edges in order, each starting where the one before ends (within 1e-6 m). Wood lies to the left of the way: an
+    /// The edges in order, each starting where the one before ends (within 1e-9 m). Wood lies to the left of the way: an
     /// outline is counter-clockwise, a hole clockwise.
     pub fn edges(&self) -> &[Edge] {
         &self.edges
@@ -172,24 +175,22 @@ fn joined(mut parts: Vec<Edge>) -> Vec<Outline> {
     while let Some(first) = parts.pop() {
         let mut edges = vec![first];
         let mut end = first.end();
-        while (end - first.start()).norm() > JOIN_M {
-            let nearest = parts
+        loop {
+            let home_m = (first.start() - end).norm();
+            let next = parts
                 .iter()
                 .enumerate()
                 .map(|(i, part)| (i, (part.start() - end).norm()))
-                .min_by(|a, b| a.1.total_cmp(&b.1));
-            match nearest {
-                Some((i, gap)) if gap <= JOIN_M => {
-                    let next = parts.swap_remove(i);
-                    end = next.end();
-                    edges.push(next);
-                }
-                // The part that should follow was shorter than the tolerances: close with a straight line.
-                _ => {
-                    edges.push(Edge::line(end, first.start()));
-                    break;
-                }
+                .min_by(|a, b| a.1.total_cmp(&b.1))
+                .filter(|(_, gap_m)| *gap_m < home_m && *gap_m <= BRIDGE_M)
+                .map(|(i, _)| parts.swap_remove(i));
+            let to = next.map_or(first.start(), |part| part.start());
+            if (to - end).norm() > CORNER_M {
+                edges.push(Edge::line(end, to));
             }
+            let Some(next) = next else { break };
+            end = next.end();
+            edges.push(next);
         }
         let outline = Outline { edges };
         if outline.area_m2().abs() > NOTHING_LEFT_M2 {

@@ -4,8 +4,10 @@ use super::candidates::{Candidate, Marks, union};
 
 /// No plan is longer than this.
 pub(super) const MOST_SETTINGS: usize = 6;
-/// Sets looked at for each number of settings; a cap, reached only where very many do the same.
+/// Sets that take the target, and candidates tried, for each number of settings: caps, reached only where very many do
+/// the same, or by five and six settings about a log of nearly twice the reach.
 const MOST_SETS: u32 = 20_000;
+const MOST_TRIES: u32 = 1_000_000;
 
 /// Hands `visit` every set of exactly `count` candidates that takes the target, as indices in no order, some of them
 /// more than once.
@@ -22,7 +24,8 @@ pub(super) fn each_set(
         .collect();
     order.sort_unstable();
     let order = order.into_iter().map(|(_, sample)| sample).collect();
-    let mut search = Search { candidates, order, visit, chosen: Vec::with_capacity(count), sets: 0 };
+    let mut search =
+        Search { candidates, order, visit, chosen: Vec::with_capacity(count), sets: 0, tries: 0 };
     search.go_on(count, target);
 }
 
@@ -32,13 +35,15 @@ struct Search<'a> {
     visit: &'a mut dyn FnMut(&[usize]),
     chosen: Vec<usize>,
     sets: u32,
+    tries: u32,
 }
 
 impl Search<'_> {
     fn go_on(&mut self, count: usize, left: Marks) {
-        if count == 0 || self.sets >= MOST_SETS {
+        if count == 0 || self.sets >= MOST_SETS || self.tries >= MOST_TRIES {
             return;
         }
+        self.tries += u32::try_from(self.candidates.len()).unwrap_or(u32::MAX);
         // A set that needs fewer than `count` is found earlier; any candidate would do for the rest of this one.
         let rarest = self.order.iter().copied().find(|sample| left.has(*sample));
         for (index, candidate) in self.candidates.iter().enumerate() {
