@@ -1,12 +1,7 @@
 //! What settings cut from a log, against polygons of the `geo` crate that become finer.
-#![expect(clippy::unwrap_used, reason = "a helper of a check may stop the check")]
-
-<<<<<<< HEAD
 #![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
 
-=======
 use barpoise_checks::{Within, assert_close};
->>>>>>> log-core
 use barpoise_core::log_section::{
     BarkArc, CuttingBar, LogJob, LogSection, Setting, Side, Stand, cover, nose,
 };
