@@ -417,3 +417,13 @@ fn a_diameter_that_is_none_is_refused_with_the_range() {
     let told = refused(&["cut", "--setup", "Nobody", "--diameter", "400"], 1);
     assert!(told.contains("Heron B24"), "{told}");
 }
+
+#[test]
+fn the_window_without_a_display_is_refused_in_one_line() {
+    let told = refused::<&str>(&[], 1);
+    assert_eq!(told.lines().count(), 1, "{told}");
+    assert!(told.contains("no display"), "{told}");
+    let told = refused(&["/no/such/folder/my.yard.ron"], 1);
+    assert_eq!(told.lines().count(), 1, "a yard that is not there is said first: {told}");
+    assert!(told.contains("my.yard.ron"), "{told}");
+}

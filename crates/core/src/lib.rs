@@ -1,4 +1,20 @@
-//! Mass, balance and reach of a chainsaw and its guide bars.
+//! Mass, balance and reach of a chainsaw and its guide bars, and how a bar takes a log apart.
+//!
+//! A yard file is read into a [`Yard`] of checked parts; [`solve`] computes every figure of a [`Setup`];
+//! [`BarFamily`] makes bars of any length; [`log_section`] plans a cut. Everything inside is SI.
+//!
+//! ```
+//! use barpoise_core::{Feel, file, solve};
+//!
+//! let yard = file::demo()?;
+//! let setup = yard.setup("Heron B24").ok_or("the demo has this setup")?;
+//! let solved = solve(setup);
+//! let hang = solved.hang?;
+//! assert!((15.0..25.0).contains(&hang.as_deg()), "nose down is positive");
+//! assert_eq!(Feel::of(hang).words(), "nose-heavy");
+//! assert!(solved.reach < setup.bar().overall_length());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod at_work;
 mod balance;

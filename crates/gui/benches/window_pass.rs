@@ -5,6 +5,7 @@
 use barpoise::app::App;
 use barpoise::document::Document;
 use barpoise::theme;
+use barpoise::view_state::{Room, ViewState};
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, Event, Modifiers, PointerButton, Pos2, RawInput, Rect, Vec2};
 
@@ -18,10 +19,11 @@ struct Bench {
 }
 
 impl Bench {
-    fn new() -> Self {
+    fn new(room: Room) -> Self {
         let ctx = Context::default();
         theme::install(&ctx);
-        let app = App::new(Document::demo().expect("the demo yard is valid"));
+        let view = ViewState { room, ..ViewState::default() };
+        let app = App::with_view(Document::demo().expect("the demo yard is valid"), view);
         let mut bench = Self { ctx, app, time: 0.0 };
         for _ in 0..3 {
             bench.pass(Vec::new());
@@ -40,29 +42,36 @@ impl Bench {
     }
 }
 
-fn nose(bench: &Bench) -> Pos2 {
-    bench.ctx.read_response(egui::Id::unique("bench nose")).expect("the nose is on the canvas").rect.center()
+fn handle(bench: &Bench, id: &str) -> Pos2 {
+    bench.ctx.read_response(egui::Id::unique(id)).expect("the handle is on the canvas").rect.center()
 }
 
 fn button(pos: Pos2, pressed: bool) -> Event {
     Event::PointerButton { pos, button: PointerButton::Primary, pressed, modifiers: Modifiers::NONE }
 }
 
-fn window(c: &mut Criterion) {
-    let mut bench = Bench::new();
-    c.bench_function("pass at rest", |b| b.iter(|| bench.pass(Vec::new())));
-
-    let mut bench = Bench::new();
-    let grab = nose(&bench);
+/// Times a pass in which a handle is dragged to and fro.
+fn dragged(c: &mut Criterion, name: &str, room: Room, id: &str) {
+    let mut bench = Bench::new(room);
+    let grab = handle(&bench, id);
     bench.pass(vec![Event::PointerMoved(grab)]);
     bench.pass(vec![button(grab, true)]);
     let mut step = 0.0_f32;
-    c.bench_function("pass with the nose dragged", |b| {
+    c.bench_function(name, |b| {
         b.iter(|| {
             step = (step + 1.0) % 100.0;
             bench.pass(vec![Event::PointerMoved(grab + Vec2::new(step - 50.0, 0.0))])
         });
     });
+}
+
+fn window(c: &mut Criterion) {
+    let mut bench = Bench::new(Room::Bench);
+    c.bench_function("bench at rest", |b| b.iter(|| bench.pass(Vec::new())));
+    dragged(c, "bench with the nose dragged", Room::Bench, "bench nose");
+    let mut bench = Bench::new(Room::Log);
+    c.bench_function("log at rest", |b| b.iter(|| bench.pass(Vec::new())));
+    dragged(c, "log with the diameter dragged", Room::Log, "log edge");
 }
 
 criterion_group!(benches, window);

@@ -56,8 +56,11 @@ impl App {
     /// The app of the real window: fonts installed, the view as it was left.
     pub fn start(creation: &eframe::CreationContext<'_>, document: Document) -> Self {
         theme::install(&creation.egui_ctx);
-        let view =
+        let view: ViewState =
             creation.storage.and_then(|storage| eframe::get_value(storage, STORED_VIEW)).unwrap_or_default();
+        if let Some(zoom) = view.zoom {
+            creation.egui_ctx.set_zoom_factor(zoom);
+        }
         Self::with_view(document, view)
     }
 
@@ -93,6 +96,7 @@ impl App {
             theme::set_paper(ui.ctx(), self.view.paper);
             self.paper_set = Some(self.view.paper);
         }
+        self.view.zoom = Some(ui.ctx().zoom_factor());
         self.take_files(ui);
         self.keys(ui);
         let head =

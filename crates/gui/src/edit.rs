@@ -75,6 +75,13 @@ pub enum LogEdit {
     },
     /// The bark that goes with the stand again.
     WholeBark,
+    /// How far the bar swings about the spikes, up and down from straight in.
+    Swing {
+        /// Nose up.
+        upward: Angle,
+        /// Nose down.
+        downward: Angle,
+    },
     /// Where branches stand.
     Tangle(Tangle),
     /// Where the wood binds.
@@ -97,6 +104,7 @@ impl LogEdit {
             Self::Clearance(_) => "height above ground",
             Self::Stand(_) => "stand",
             Self::BarkEnd { .. } | Self::WholeBark => "bark within reach",
+            Self::Swing { .. } => "swing limits",
             Self::Tangle(_) => "tangle",
             Self::Bind(_) => "bind",
             Self::MoveSetting { .. } => "move a setting",

@@ -83,7 +83,7 @@ impl Paper {
             Ink::Paper => (0xf5f2ea, 0x1b2126),
             Ink::Sheet => (0xfbfaf5, 0x22292f),
             Ink::Ours => (0x0f6b64, 0x5cc9bd),
-            Ink::OursPale => (0xd5e4de, 0x244544),
+            Ink::OursPale => (0xd5e4de, 0x203e3d),
             Ink::OursMid => (0x7fb5ac, 0x3d867f),
             Ink::Danger => (0xb91f1a, 0xff867a),
             Ink::DangerPale => (0xf0cbc6, 0x5a2c2b),
@@ -245,7 +245,7 @@ mod tests {
         const LEAST: f64 = 4.5;
         for paper in [Paper::Light, Paper::Dark] {
             for ink in [Ink::Line, Ink::Soft, Ink::Ours, Ink::Danger, Ink::Warn, Ink::Hand] {
-                for ground in [Ink::Paper, Ink::Sheet] {
+                for ground in [Ink::Paper, Ink::Sheet, Ink::OursPale] {
                     let ratio = contrast(paper.color(ink), paper.color(ground));
                     assert!(ratio >= LEAST, "{paper:?}: {ink:?} on {ground:?} is {ratio:.2}");
                 }

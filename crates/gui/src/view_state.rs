@@ -37,6 +37,8 @@ pub struct ViewState {
     pub units: Units,
     /// Light or dark.
     pub paper: Paper,
+    /// Zoom of the window, 1 for none; `None` until it is changed.
+    pub zoom: Option<f32>,
     /// Pitch at which the saw is held, degrees, nose up positive.
     pub held_pitch_deg: f64,
     /// How far the cut of the log has run: whole settings, and the share of the one at work.

@@ -2,7 +2,9 @@
 
 use crate::edit::LogEdit;
 use barpoise_core::Fault;
-use barpoise_core::log_section::{BarkArc, Bind, LogJob, LogSection, Setting, Stand, Tangle, limits};
+use barpoise_core::log_section::{
+    BarkArc, Bind, LogJob, LogSection, Setting, Stand, SwingLimits, Tangle, limits,
+};
 use barpoise_core::units::{Angle, Length};
 
 /// A log of the demo's kind: a windthrown shelter-belt poplar, a hand above the ground.
@@ -19,6 +21,7 @@ pub struct Log {
     clearance: Length,
     stand: Stand,
     bark: Option<Vec<BarkArc>>,
+    swing: SwingLimits,
     tangle: Tangle,
     bind: Bind,
     own_settings: Option<Vec<Setting>>,
@@ -32,6 +35,7 @@ impl Default for Log {
             clearance: FIRST_CLEARANCE,
             stand: Stand::OneSide,
             bark: None,
+            swing: SwingLimits::default(),
             tangle: Tangle::Far,
             bind: Bind::None,
             own_settings: None,
@@ -49,7 +53,10 @@ impl Log {
             None => LogSection::round(self.width, self.clearance)?,
             Some(height) => LogSection::oval(self.width, height, self.clearance)?,
         };
-        let job = LogJob::new(section, self.stand).with_tangle(self.tangle).with_bind(self.bind);
+        let job = LogJob::new(section, self.stand)
+            .with_swing(self.swing)
+            .with_tangle(self.tangle)
+            .with_bind(self.bind);
         Ok(match &self.bark {
             Some(bark) => job.with_bark(bark.clone()),
             None => job,
@@ -74,6 +81,11 @@ impl Log {
     /// Where the person stands.
     pub const fn stand(&self) -> Stand {
         self.stand
+    }
+
+    /// How far the bar swings about the spikes.
+    pub const fn swing(&self) -> SwingLimits {
+        self.swing
     }
 
     /// Where the tangle is.
@@ -115,6 +127,9 @@ impl Log {
                 next.bark = Some(self.moved_bark(*arc, *far_end, *angle)?)
             }
             LogEdit::WholeBark => next.bark = None,
+            LogEdit::Swing { upward, downward } => {
+                next.swing = SwingLimits::new(*upward, *downward).map_err(|fault| fault.message)?;
+            }
             LogEdit::Tangle(tangle) => next.tangle = *tangle,
             LogEdit::Bind(bind) => next.bind = *bind,
             LogEdit::MoveSetting { index, bark } => {

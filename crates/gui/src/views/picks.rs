@@ -168,3 +168,24 @@ fn pick_row(
         }
     }
 }
+
+/// The setup to compare with.
+pub(crate) fn compare_pick_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let compared = document.bench().compared();
+    ui.horizontal(|ui| {
+        let label = ui.label(RichText::new("Compared with").color(view.paper.color(Ink::Soft)));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let shown = RichText::new(compared.unwrap_or("nothing")).font(theme::strong(size::BODY));
+            let combo = ComboBox::from_id_salt("bench compared").width(210.0).truncate().selected_text(shown);
+            let list = combo.show_ui(ui, |ui| {
+                let names = document.yard().setups().iter().map(|setup| Some(setup.name()));
+                for name in std::iter::once(None).chain(names) {
+                    if ui.selectable_label(compared == name, name.unwrap_or("nothing")).clicked() {
+                        edits.ask(Edit::CompareWith(name.map(str::to_owned)));
+                    }
+                }
+            });
+            list.response.labelled_by(label.id);
+        });
+    });
+}

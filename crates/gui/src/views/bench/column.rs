@@ -5,10 +5,10 @@ use crate::edit::{Edit, Edits};
 use crate::format;
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
-use crate::views::picks::picks_ui;
+use crate::views::picks::{compare_pick_ui, picks_ui};
 use crate::widgets::{Sense, caption, change_row, figure_row, steelyard};
 use barpoise_core::{Feel, Links, Longest, Solved};
-use egui::{Align, ComboBox, Layout, RichText, Ui};
+use egui::{Align, Layout, RichText, Ui};
 
 /// Shows the column.
 pub(super) fn column_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
@@ -131,23 +131,7 @@ fn links(links: Links) -> String {
 }
 
 fn compare_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
-    let compared = document.bench().compared();
-    ui.horizontal(|ui| {
-        let label = ui.label(RichText::new("Compared with").color(view.paper.color(Ink::Soft)));
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let shown = RichText::new(compared.unwrap_or("nothing")).font(theme::strong(size::BODY));
-            let combo = ComboBox::from_id_salt("bench compared").width(210.0).truncate().selected_text(shown);
-            let list = combo.show_ui(ui, |ui| {
-                let names = document.yard().setups().iter().map(|setup| Some(setup.name()));
-                for name in std::iter::once(None).chain(names) {
-                    if ui.selectable_label(compared == name, name.unwrap_or("nothing")).clicked() {
-                        edits.ask(Edit::CompareWith(name.map(str::to_owned)));
-                    }
-                }
-            });
-            list.response.labelled_by(label.id);
-        });
-    });
+    compare_pick_ui(ui, document, view, edits);
     let figures = document.figures();
     let (Some(other), now) = (figures.compared(), figures.solved()) else {
         return;

@@ -9,7 +9,7 @@ use crate::edit::{Edit, Edits, LogEdit};
 use crate::format;
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
-use crate::views::picks::short_picks_ui;
+use crate::views::picks::{compare_pick_ui, short_picks_ui};
 use crate::widgets::{Sense, caption, figure_row};
 use barpoise_core::log_section::{Carrier, KickbackRatios};
 use barpoise_core::units::{Angle, Force, Length};
@@ -34,8 +34,9 @@ pub(super) fn column_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
     }
     ui.add_space(10.0);
     ui.scope(|ui| rack_ui(ui, document, figures, view, edits));
+    ui.add_space(10.0);
+    compare_pick_ui(ui, document, view, edits);
     if let Some(kickback) = figures.kickback() {
-        ui.add_space(10.0);
         ui.scope(|ui| kickback_ui(ui, document, kickback, view));
     }
 }

@@ -2,12 +2,13 @@
 
 use crate::document::Document;
 use crate::edit::{Edit, Edits, LogEdit};
+use crate::format;
 use crate::theme::Ink;
 use crate::view_state::ViewState;
 use crate::widgets::MeasureField;
 use barpoise_core::Range;
 use barpoise_core::log_section::{Bind, Stand, Tangle, limits};
-use barpoise_core::measure_text::read_length;
+use barpoise_core::measure_text::{read_angle, read_length};
 use barpoise_core::units::Length;
 use egui::{Align, Id, Layout, RichText, Ui};
 
@@ -21,6 +22,7 @@ pub(super) fn job_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: 
     if let Some(clearance) = length_row(ui, view, "Above ground", log.clearance(), &limits::CLEARANCE) {
         edits.ask(Edit::Log(LogEdit::Clearance(clearance)));
     }
+    swing_ui(ui, document, view, edits);
     let stands =
         [("one side", Stand::OneSide), ("both sides", Stand::BothSides), ("walk round", Stand::WalkRound)];
     choice_row(ui, view, "Stand", &stands, log.stand(), |stand| edits.ask(Edit::Log(LogEdit::Stand(stand))));
@@ -33,6 +35,36 @@ pub(super) fn job_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: 
     if let Some(refusal) = document.refusal().filter(|refusal| matches!(refusal.edit, Edit::Log(_))) {
         ui.colored_label(view.paper.color(Ink::Warn), &refusal.reason);
     }
+}
+
+/// How far head and handles let the bar swing about the spikes.
+fn swing_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let swing = document.log().swing();
+    let read = |text: &str| {
+        let angle = read_angle(text).map_err(|error| error.to_string())?;
+        limits::SWING_LIMIT.refusal(angle.as_deg()).map_or(Ok(angle), Err)
+    };
+    ui.horizontal(|ui| {
+        ui.label(RichText::new("Swing up · down").color(view.paper.color(Ink::Soft))).on_hover_text(
+            "How far the bar turns about the spikes from straight in, until head or handles meet the bark",
+        );
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let mut field = |name, angle| {
+                let id = Id::unique(("log field", name));
+                MeasureField { id, name, shown: format::whole_angle(angle), width: 44.0 }
+                    .show(ui, view.paper, read)
+                    .1
+            };
+            let (down, up) = (
+                field("Swing limit, nose down", swing.downward()),
+                field("Swing limit, nose up", swing.upward()),
+            );
+            if down.is_some() || up.is_some() {
+                let (upward, downward) = (up.unwrap_or(swing.upward()), down.unwrap_or(swing.downward()));
+                edits.ask(Edit::Log(LogEdit::Swing { upward, downward }));
+            }
+        });
+    });
 }
 
 fn oval_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
