@@ -46,14 +46,18 @@ pub struct Units {
     pub force: ForceUnit,
 }
 
-/// A typographic minus, and no minus before a zero.
-fn number(value: f64, decimals: usize) -> String {
+/// A number as other programs read it; what rounds to nothing has no sign.
+pub fn plain(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
     match text.strip_prefix('-') {
-        Some(rest) if rest.chars().all(|c| c == '0' || c == '.') => rest.to_owned(),
-        Some(rest) => format!("−{rest}"),
-        None => text,
+        Some(digits) if digits.chars().all(|c| matches!(c, '0' | '.')) => digits.to_owned(),
+        _ => text,
     }
+}
+
+/// A number as people read it: with a real minus.
+fn number(value: f64, decimals: usize) -> String {
+    plain(value, decimals).replace('-', "−")
 }
 
 fn signed(value: f64, decimals: usize) -> String {
@@ -327,6 +331,14 @@ mod tests {
         assert_eq!(angle(Angle::from_deg(-3.0)), "−3.0°");
         assert_eq!(hang(Angle::from_deg(-3.0)), "3.0° nose up");
         assert_eq!(hang(Angle::from_deg(0.02)), "level");
+    }
+
+    #[test]
+    fn what_rounds_to_nothing_has_no_sign() {
+        assert_eq!(plain(-0.04, 1), "0.0");
+        assert_eq!(plain(-0.06, 1), "-0.1");
+        assert_eq!(plain(-0.0, 0), "0");
+        assert_eq!(plain(12.345, 2), "12.35");
     }
 
     #[test]

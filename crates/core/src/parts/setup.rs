@@ -258,7 +258,7 @@ impl Setup {
         let shortest =
             Length::from_m(2.0 * std::f64::consts::PI * radius.max(powerhead.sprocket_radius()).as_m());
         let path = LoopPath::with_centre_distance(powerhead.sprocket_radius(), radius, centre_distance)
-            .ok_or(SetupError::Loop(LoopError::TooShort { length: Length::ZERO, shortest }))?;
+            .ok_or(SetupError::Loop(LoopError::TooShort { length: centre_distance * 2.0, shortest }))?;
         let exact = path.length() / (chain.pitch() * 2.0);
         let order = loop_counts_that_close(&powerhead, &bar, &chain)
             .into_iter()

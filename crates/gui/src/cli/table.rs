@@ -1,6 +1,7 @@
 //! The figures as a table for people: figures down, setups across.
 
 use super::args::Units;
+use crate::format::plain;
 use barpoise_core::units::{Force, Inertia, Length, Mass, Torque};
 use barpoise_core::{Feel, Solved};
 
@@ -157,31 +158,14 @@ fn quantity<Q: 'static>(
     Line {
         label,
         figure: Box::new(move |solved| {
-            figure(solved).map_or_else(|| NO_FIGURE.to_owned(), |value| number(read(value), decimals))
+            figure(solved).map_or_else(|| NO_FIGURE.to_owned(), |value| plain(read(value), decimals))
         }),
-    }
-}
-
-/// A number with its decimals; what rounds to nothing has no sign.
-fn number(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
-    match text.strip_prefix('-') {
-        Some(digits) if digits.chars().all(|c| matches!(c, '0' | '.')) => digits.to_owned(),
-        _ => text,
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn what_rounds_to_nothing_has_no_sign() {
-        assert_eq!(number(-0.04, 1), "0.0");
-        assert_eq!(number(-0.06, 1), "-0.1");
-        assert_eq!(number(-0.0, 0), "0");
-        assert_eq!(number(12.345, 2), "12.35");
-    }
 
     #[test]
     fn blocks_hold_what_fits_and_never_nothing() {
