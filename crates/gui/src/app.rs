@@ -10,7 +10,8 @@ use crate::views::log::log_ui;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
 use egui::text::{LayoutJob, TextFormat};
 use egui::{
-    Align, CentralPanel, Frame, Key, KeyboardShortcut, Layout, Margin, Modifiers, Panel, RichText, Stroke, Ui,
+    Align, CentralPanel, Frame, Key, KeyboardShortcut, Layout, Margin, Modifiers, Panel, RichText,
+    ScrollArea, Stroke, Ui,
 };
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, channel};
@@ -20,6 +21,10 @@ const REDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND.plus(Mod
 const REDO_TOO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Y);
 const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
 const RELOAD: KeyboardShortcut = KeyboardShortcut::new(Modifiers::NONE, Key::F5);
+/// A room smaller than this, in points, is scrolled rather than squeezed.
+const LEAST_ROOM: egui::Vec2 = egui::vec2(800.0, 330.0);
+/// A head narrower than this, in points, leaves the yard's name out.
+const WIDE_HEAD: f32 = 760.0;
 const STORED_VIEW: &str = "view";
 
 /// The program in a window.
@@ -31,6 +36,7 @@ pub struct App {
     notice: Option<String>,
     dialog: Option<Receiver<Option<PathBuf>>>,
     path_field: Option<String>,
+    path_field_opened: bool,
     paper_set: Option<Paper>,
 }
 
@@ -49,6 +55,7 @@ impl App {
             notice: None,
             dialog: None,
             path_field: None,
+            path_field_opened: false,
             paper_set: None,
         }
     }
@@ -107,13 +114,32 @@ impl App {
             .frame(head)
             .show(ui, |ui| cautions_ui(ui, self.view.paper));
         self.notice_ui(ui);
-        CentralPanel::no_frame().show(ui, |ui| match self.view.room {
-            Room::Bench => bench_ui(ui, &self.document, &mut self.view, &mut self.edits),
-            Room::Log => log_ui(ui, &self.document, &mut self.view, &mut self.edits),
-        });
+        CentralPanel::no_frame().show(ui, |ui| self.room_ui(ui));
         for (edit, gesture) in self.edits.take() {
             self.document.apply(edit, gesture);
             ui.ctx().request_repaint();
+        }
+    }
+
+    /// The open room; where the window is too small for it at this zoom, it scrolls.
+    fn room_ui(&mut self, ui: &mut Ui) {
+        let size = ui.available_size();
+        let needed = size.max(LEAST_ROOM);
+        if needed == size {
+            self.open_room_ui(ui);
+            return;
+        }
+        ScrollArea::both().auto_shrink(false).show(ui, |ui| {
+            let (rect, _) = ui.allocate_exact_size(needed, egui::Sense::hover());
+            let mut room = ui.new_child(egui::UiBuilder::new().max_rect(rect));
+            self.open_room_ui(&mut room);
+        });
+    }
+
+    fn open_room_ui(&mut self, ui: &mut Ui) {
+        match self.view.room {
+            Room::Bench => bench_ui(ui, &self.document, &mut self.view, &mut self.edits),
+            Room::Log => log_ui(ui, &self.document, &mut self.view, &mut self.edits),
         }
     }
 
@@ -153,6 +179,7 @@ impl App {
     /// The system's dialog on a thread of its own, with a path field beside it where there is none.
     fn ask_for_file(&mut self, ui: &Ui) {
         self.path_field.get_or_insert_default();
+        self.path_field_opened = true;
         if self.dialog.is_some() {
             return;
         }
@@ -174,8 +201,10 @@ impl App {
         let paper = self.view.paper;
         ui.horizontal(|ui| {
             ui.label(RichText::new("Barpoise").font(theme::strong(size::TITLE)));
-            ui.label(RichText::new(self.document.yard().name()).color(paper.color(Ink::Soft)))
-                .on_hover_text(self.document.yard().note());
+            if ui.available_width() > WIDE_HEAD {
+                ui.label(RichText::new(self.document.yard().name()).color(paper.color(Ink::Soft)))
+                    .on_hover_text(self.document.yard().note());
+            }
             ui.add_space(24.0);
             for room in Room::ALL {
                 room_ui(ui, &mut self.view, room);

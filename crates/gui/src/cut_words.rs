@@ -3,7 +3,8 @@
 use crate::document::Step;
 use crate::format::{self, Units};
 use barpoise_core::log_section::{
-    LogJob, NoseState, PLUNGE_RULE, Setting, SettingPlace, Shortfall, SwingStart, Touches, underside_leads,
+    LogJob, NosePhase, NoseState, PLUNGE_RULE, Setting, SettingPlace, Shortfall, SwingStart, Touches,
+    underside_leads,
 };
 use barpoise_core::units::{Angle, Length};
 
@@ -67,11 +68,41 @@ pub fn sentences(job: &LogJob, units: Units, setting: &Setting, step: &Step) -> 
     } else {
         "The log carries the saw."
     }));
+    said.extend(posture(units, step).into_iter().map(Sentence::danger));
+    said
+}
+
+/// What speaks against standing to a setting: the plan knows bark and swing limits, not the person.
+pub fn posture(units: Units, step: &Step) -> Vec<String> {
+    let length = |metres: f64| units.length(Length::from_m(metres));
+    let posture = &step.posture;
+    let mut said = Vec::new();
     if step.nose.into_ground_m > 0.0 {
-        let depth = units.length(Length::from_m(step.nose.into_ground_m));
-        said.push(Sentence::danger(format!("The nose would go {depth} into the ground.")));
+        said.push(format!("The nose would go {} into the ground.", length(step.nose.into_ground_m)));
+    }
+    if posture.handle_into_ground_m > 0.0 {
+        said.push(format!(
+            "The rear handle would be {} in the ground: stop short of that.",
+            length(posture.handle_into_ground_m)
+        ));
+    }
+    if posture.handle_beyond_reach_m > 0.0 {
+        said.push(format!(
+            "The rear handle goes {} beyond your arm's reach.",
+            length(posture.handle_beyond_reach_m)
+        ));
+    }
+    if posture.above_shoulder_m > 0.0 {
+        said.push(format!("Spikes or handle {} above shoulder height.", length(posture.above_shoulder_m)));
+    }
+    if posture.nose_on_own_side {
+        said.push("The nose comes out on your own side: stand clear of the plane of the bar.".to_owned());
     }
     said
+}
+
+fn is_hidden(phase: &NosePhase) -> bool {
+    matches!(phase.state, NoseState::Out { hidden: true, .. })
 }
 
 fn share_of_swing(setting: &Setting, at_rad: f64) -> f64 {
@@ -83,7 +114,15 @@ fn nose(units: Units, step: &Step) -> Sentence {
     let nose = &step.nose;
     let (out, buried) = (Length::from_m(nose.out_max_m), Length::from_m(nose.buried_max_m));
     if out > Length::ZERO {
-        let sight = if nose.is_hidden() { "hidden" } else { "in sight" };
+        let hidden_rad: f64 =
+            nose.phases.iter().filter(|phase| is_hidden(phase)).map(NosePhase::angle_rad).sum();
+        let hidden = Angle::from_rad(hidden_rad);
+        let sight =
+            match (nose.is_hidden(), (nose.out_rad - hidden_rad).abs() < Angle::from_deg(1.0).as_rad()) {
+                (false, _) => "in sight".to_owned(),
+                (true, true) => "hidden".to_owned(),
+                (true, false) => format!("hidden for {} of it", format::whole_angle(hidden)),
+            };
         let angle = format::whole_angle(Angle::from_rad(nose.out_rad));
         let out = units.length(out);
         return Sentence::danger(format!(

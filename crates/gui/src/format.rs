@@ -1,7 +1,7 @@
 //! The only place where a number becomes text.
 
 use barpoise_core::Hands;
-use barpoise_core::units::{Angle, Force, Inertia, Length, Mass, Torque};
+use barpoise_core::units::{Angle, Force, Inertia, Length, Mass, Speed, Torque};
 
 /// How lengths are shown.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -192,6 +192,18 @@ impl Units {
         format!("front hand {}, rear hand {}", self.hand(hands.front), self.hand(hands.rear))
     }
 
+    /// `22.2 m/s`; in ft/s where lengths are inches.
+    pub fn speed(self, speed: Speed) -> String {
+        const INCHES_PER_FOOT: f64 = 12.0;
+        match self.length {
+            LengthUnit::Mm => format!("{} m/s", number(speed.as_m_s(), 1)),
+            LengthUnit::In => {
+                let feet = Length::from_m(speed.as_m_s()).as_in() / INCHES_PER_FOOT;
+                format!("{} ft/s", number(feet, 0))
+            }
+        }
+    }
+
     /// `12.3 N·m`; in lbf·ft where forces are pounds.
     pub fn torque(self, torque: Torque) -> String {
         match self.force {
@@ -314,11 +326,6 @@ pub fn share_of_section(share: f64) -> String {
     } else {
         format!("{} %", number((share * 1000.0).floor() / 10.0, 1))
     }
-}
-
-/// `22.2 m/s`.
-pub fn speed(speed: barpoise_core::units::Speed) -> String {
-    format!("{} m/s", number(speed.as_m_s(), 1))
 }
 
 #[cfg(test)]

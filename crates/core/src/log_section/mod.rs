@@ -26,6 +26,7 @@ mod plan;
 #[cfg(test)]
 mod plan_tests;
 mod pose;
+mod posture;
 mod rate;
 mod region;
 mod search;
@@ -49,6 +50,7 @@ pub use nose::{Nose, NosePhase, NoseState, nose};
 pub use order::{SettingPlace, above_level};
 pub use plan::{Plan, plan};
 pub use pose::{Pose, cut_so_far, pose};
+pub use posture::{Posture, posture};
 pub use rate::{CuttingSaw, DEFAULT_KERF, DEFAULT_SPECIFIC_ENERGY_J_CM3, SawFigures};
 pub use region::{NOTHING_LEFT_M2, Outline};
 pub use section::LogSection;

@@ -3,7 +3,7 @@
 use crate::edit::LogEdit;
 use barpoise_core::Fault;
 use barpoise_core::log_section::{
-    BarkArc, Bind, LogJob, LogSection, Setting, Stand, SwingLimits, Tangle, limits,
+    BarkArc, Bind, LogJob, LogSection, Setting, Stand, SwingLimits, Tangle, limits, underside_leads,
 };
 use barpoise_core::units::{Angle, Length};
 
@@ -165,7 +165,14 @@ impl Log {
         let mut settings = shown.to_vec();
         let (place, side) = job.nearest_bark(bark).ok_or_else(|| "no bark is within reach".to_owned())?;
         let setting = settings.get_mut(index).ok_or_else(|| "there is no such setting".to_owned())?;
-        *setting = Setting::full(&job, place, side).map_err(|fault| fault.message)?;
+        let upward = !underside_leads(setting);
+        let full = Setting::full(&job, place, side).map_err(|fault| fault.message)?;
+        // The bar keeps going the way it went: with the compression underneath, it comes up.
+        *setting = if upward {
+            Setting::new(&job, place, side, full.to(), full.from()).map_err(|fault| fault.message)?
+        } else {
+            full
+        };
         Ok(settings)
     }
 }

@@ -2,9 +2,9 @@
 
 use super::{Figures, Log};
 use barpoise_core::log_section::{
-    Carry, Cover, CuttingBar, CuttingSaw, DEFAULT_CONTACT, DangerContact, KickbackRatios, LogJob, Nose,
-    Outline, PhaseTimes, Setting, Shortfall, Stand, SwingStart, biggest_log, carry, compare_kickback, cover,
-    danger_contacts, new_cuts, nose, plan, swing_start,
+    Carry, Cover, CuttingBar, CuttingSaw, DEFAULT_CONTACT, DangerContact, KickbackRatios, LogJob, LogSection,
+    Nose, Outline, PhaseTimes, Posture, Setting, Shortfall, Stand, SwingStart, biggest_log, carry,
+    compare_kickback, cover, danger_contacts, new_cuts, nose, plan, posture, swing_start,
 };
 use barpoise_core::units::{Area, Length};
 use barpoise_core::{Fault, Setup, Solved, cutting_bar, cutting_saw, impact_setup};
@@ -52,6 +52,8 @@ pub struct Step {
     pub contacts: Vec<DangerContact>,
     /// How the swing starts.
     pub start: SwingStart,
+    /// What it asks of the person.
+    pub posture: Posture,
     /// The wood that no setting before took.
     pub cuts: Vec<Outline>,
 }
@@ -138,6 +140,8 @@ impl Cut {
             }
         };
         let cuts = new_cuts(job, &bar, &settings)?;
+        let head = setup.powerhead();
+        let handle_behind = head.spike_line() - Length::from_m(head.rear_grip().x);
         let mut steps = Vec::with_capacity(settings.len());
         for (index, (setting, cuts)) in settings.iter().zip(cuts).enumerate() {
             let earlier = settings.get(..index).unwrap_or_default();
@@ -145,12 +149,15 @@ impl Cut {
                 nose: nose(job, &bar, earlier, setting)?,
                 contacts: danger_contacts(job, &bar, earlier, setting)?,
                 start: swing_start(job, &bar, earlier, setting)?,
+                posture: posture(job, &bar, setting, handle_behind)?,
                 cuts,
             });
         }
         let cut_m2 = job.section().area().as_m2() - cover.left_area_m2;
         let biggest = |stand| {
-            let other = LogJob::new(job.section().clone(), stand).with_swing(job.swing());
+            // Of round logs, at the height and with the bark that go with the stand.
+            let section = LogSection::round(job.section().width(), job.section().clearance()).ok()?;
+            let other = LogJob::new(section, stand).with_swing(job.swing());
             biggest_log(&other, &bar)
         };
         Ok(Self {
@@ -192,5 +199,5 @@ fn rack_answer(job: &LogJob, setup: &Setup) -> Result<RackAnswer, String> {
 fn kickback(setup: &Setup, solved: &Solved, other: &Setup) -> Option<KickbackRatios> {
     let this = impact_setup(setup, solved).ok()?;
     let other = impact_setup(other, &barpoise_core::solve(other)).ok()?;
-    compare_kickback(&this, &other, DEFAULT_CONTACT).ok()
+    compare_kickback(&other, &this, DEFAULT_CONTACT).ok()
 }

@@ -137,8 +137,11 @@ fn pick_row(
         let label = ui.label(RichText::new(name).color(view.paper.color(Ink::Soft)));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let text = RichText::new(shown).font(theme::strong(size::BODY));
-            let combo =
-                ComboBox::from_id_salt(("bench pick", name)).width(PICK_WIDTH).truncate().selected_text(text);
+            let combo = ComboBox::from_id_salt(("bench pick", name))
+                .width(PICK_WIDTH)
+                .height(420.0)
+                .truncate()
+                .selected_text(text);
             let list = combo.show_ui(ui, |ui| {
                 for choice in choices {
                     let enabled = choice.refusal.is_none();
@@ -176,7 +179,11 @@ pub(crate) fn compare_pick_ui(ui: &mut Ui, document: &Document, view: &ViewState
         let label = ui.label(RichText::new("Compared with").color(view.paper.color(Ink::Soft)));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let shown = RichText::new(compared.unwrap_or("nothing")).font(theme::strong(size::BODY));
-            let combo = ComboBox::from_id_salt("bench compared").width(210.0).truncate().selected_text(shown);
+            let combo = ComboBox::from_id_salt("bench compared")
+                .width(210.0)
+                .height(420.0)
+                .truncate()
+                .selected_text(shown);
             let list = combo.show_ui(ui, |ui| {
                 let names = document.yard().setups().iter().map(|setup| Some(setup.name()));
                 for name in std::iter::once(None).chain(names) {

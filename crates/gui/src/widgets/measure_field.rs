@@ -1,7 +1,7 @@
 //! A field that takes a measure as a person types it and commits on Enter or when it is left.
 
 use crate::theme::{Ink, Paper};
-use egui::{Id, Response, TextEdit, Ui, WidgetInfo};
+use egui::{Area, Frame, Id, Key, Order, Response, RichText, TextEdit, Ui, WidgetInfo};
 
 /// A text field for a measure.
 #[derive(Debug)]
@@ -42,8 +42,7 @@ impl MeasureField<'_> {
             ..WidgetInfo::text_edit(true, "", &text, "")
         });
         let mut committed = None;
-        if ui.input(|input| input.key_pressed(egui::Key::Escape))
-            && (response.has_focus() || response.lost_focus())
+        if ui.input(|input| input.key_pressed(Key::Escape)) && (response.has_focus() || response.lost_focus())
         {
             draft = Draft::default();
         } else if response.lost_focus() {
@@ -53,16 +52,33 @@ impl MeasureField<'_> {
                         committed = Some(value);
                         draft = Draft::default();
                     }
-                    Err(refusal) => draft = Draft { text: Some(text), refusal: Some(refusal) },
+                    Err(refusal) => {
+                        draft = Draft { text: Some(text), refusal: Some(refusal) };
+                        // Enter leaves the field to be mended; a click elsewhere goes elsewhere.
+                        if ui.input(|input| input.key_pressed(Key::Enter)) {
+                            response.request_focus();
+                        }
+                    }
                 }
             }
         } else if response.changed() {
             draft = Draft { text: Some(text), refusal: None };
         }
         if let Some(refusal) = &draft.refusal {
-            ui.colored_label(paper.color(Ink::Warn), refusal);
+            refusal_ui(ui, paper, &response, refusal);
         }
         ui.data_mut(|data| data.insert_temp(self.id, draft));
         (response, committed)
     }
+}
+
+/// The reason, on a slip under the field: it moves nothing and covers no label beside it.
+fn refusal_ui(ui: &Ui, paper: Paper, field: &Response, refusal: &str) {
+    let slip = Area::new(field.id.with("refusal")).order(Order::Foreground).constrain(true);
+    slip.fixed_pos(field.rect.left_bottom() + egui::vec2(0.0, 4.0)).show(ui.ctx(), |ui| {
+        Frame::popup(ui.style()).show(ui, |ui| {
+            ui.set_max_width(280.0);
+            ui.label(RichText::new(refusal).color(paper.color(Ink::Warn)));
+        });
+    });
 }

@@ -29,6 +29,8 @@ const OFFSET_BELOW_PT: f64 = 20.0;
 const PLUMB_BELOW_PT: f64 = 40.0;
 /// A hand's arrow begins this far from its grip, in points.
 const HAND_GAP_PT: f64 = 12.0;
+/// Mean width of a character of the rack's names, in points.
+const CHARACTER_PT: f64 = 8.4;
 /// Rack names closer than this, in points, would run into each other.
 const NAME_ROOM_PT: f64 = 40.0;
 /// Drawn smaller than this, in points for each millimetre, the two hands' full names would meet.
@@ -243,7 +245,8 @@ fn rack_marks(scene: &mut Scene, document: &Document) {
         let at = Point::new(bar.solved.nose.tip_x().as_mm(), MARKS_Y);
         let pen = Pen::solid(ink, if on { 2.5 } else { 1.5 });
         scene.line(at + kurbo::Vec2::new(0.0, tick), at - kurbo::Vec2::new(0.0, tick), pen);
-        let room = scene.pt(NAME_ROOM_PT);
+        let characters = u32::try_from(bar.name.chars().count()).map_or(0.0, f64::from);
+        let room = scene.pt(NAME_ROOM_PT.max(characters * CHARACTER_PT + 8.0));
         if on || (at.x - last_name >= room && (at.x - now).abs() >= room) {
             scene.label(Label {
                 at,

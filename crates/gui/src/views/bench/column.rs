@@ -7,6 +7,7 @@ use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
 use crate::views::picks::{compare_pick_ui, picks_ui};
 use crate::widgets::{Sense, caption, change_row, figure_row, steelyard};
+use barpoise_core::units::Length;
 use barpoise_core::{Feel, Links, Longest, Solved};
 use egui::{Align, Layout, RichText, Ui};
 
@@ -60,7 +61,15 @@ fn limit_words(document: &Document, view: &ViewState) -> String {
         Longest::Any => format!("Your limit of {limit} holds for any length{rack}."),
         Longest::None => format!("No bar of this family stays within your limit of {limit}."),
         Longest::Length(length) => {
-            format!("Your limit of {limit} allows bars up to {} long{rack}.", view.units.length(length))
+            let marked = document.figures().family().at(length).map(|setup| setup.bar().marked_length());
+            let marked = marked.map_or_else(
+                |_| String::new(),
+                |marked| format!(", about {} as marked", format::marked_length(marked)),
+            );
+            format!(
+                "Your limit of {limit} allows a plate of up to {}{marked}{rack}.",
+                view.units.length(length)
+            )
         }
     }
 }
@@ -70,6 +79,12 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let (solved, setup, units, paper) = (figures.solved(), figures.setup(), view.units, view.paper);
     let mut row = |name: &str, value: &str, sense| figure_row(ui, paper, name, value, sense);
     row("Ready weight", &units.mass(solved.ready_mass()), Sense::Plain);
+    let held = format::whole_angle(view.held_pitch().abs());
+    match view.held_pitch().as_deg() {
+        pitch if pitch >= 0.5 => row("Held nose up, loads straight up and down", &held, Sense::Plain),
+        pitch if pitch <= -0.5 => row("Held nose down, loads straight up and down", &held, Sense::Plain),
+        _ => {}
+    }
     match solved.hands_at(view.held_pitch()) {
         Ok(hands) => {
             let ratio = format::ratio(hands.front / solved.weight());
@@ -82,7 +97,7 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         }
         Err(error) => row("Hands", &error.to_string(), Sense::Warn),
     }
-    row("Moment at front grip", &units.torque(solved.nose_moment), Sense::Plain);
+    row("Moment at front grip, level", &units.torque(solved.nose_moment), Sense::Plain);
     row("Reach past spikes", &both_lengths(solved), Sense::Plain);
     row("Swing inertia at grip", &units.inertia(solved.swing_inertia), Sense::Plain);
     let chain = setup.chain();
@@ -114,7 +129,13 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
             Sense::Plain,
         );
     }
-    row("Chain speed at full power", &format::speed(solved.chain_speed), Sense::Plain);
+    row("Chain speed at full power", &units.speed(solved.chain_speed), Sense::Plain);
+    if let Some(longest) = setup.powerhead().longest_bar() {
+        let beyond = setup.bar().marked_length() > longest + Length::from_mm(1.0);
+        let words = if beyond { "beyond it" } else { "within it" };
+        let sense = if beyond { Sense::Warn } else { Sense::Plain };
+        row("Longest bar for this head", &format!("{} · {words}", format::marked_length(longest)), sense);
+    }
 }
 
 fn both_lengths(solved: &Solved) -> String {
@@ -137,7 +158,6 @@ fn compare_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
         return;
     };
     let (units, paper) = (view.units, view.paper);
-    let ui = &mut ui.new_child(egui::UiBuilder::new());
     change_row(ui, paper, "Weight", &units.mass_change(now.ready_mass() - other.ready_mass()));
     change_row(ui, paper, "Reach", &units.length_change(now.reach - other.reach));
     let hang = match (now.hang, other.hang) {

@@ -32,7 +32,7 @@ pub(super) fn controls_ui(ui: &mut Ui, document: &Document, view: &mut ViewState
 fn length_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
     let units = view.units;
     let overall = document.figures().setup().bar().overall_length();
-    let label = ui.label("Bar length");
+    let label = ui.label("Plate length");
     let mut shown = units.length_value(overall);
     let ends = (Length::from_mm(MADE_UP_LENGTH.min), Length::from_mm(MADE_UP_LENGTH.max));
     let range = units.length_value(ends.0)..=units.length_value(ends.1);
@@ -48,7 +48,7 @@ fn length_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
         id: Id::unique("bench length field"),
         name: "Bar length, tail to nose",
         shown: units.length(overall),
-        width: 74.0,
+        width: 84.0,
     };
     let read = |text: &str| {
         let length = read_length(text, units.length_from()).map_err(|error| error.to_string())?;

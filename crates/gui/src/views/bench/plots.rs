@@ -82,7 +82,7 @@ fn curves(document: &Document, view: &ViewState) -> [Curve; COUNT as usize] {
             limit: Some(document.bench().hang_limit().as_deg()),
         },
         Curve {
-            name: "Front hand",
+            name: "Front hand, level",
             unit: units.force_unit(),
             decimals: 1,
             read: |solved, units| solved.hands.ok().map(|hands| units.force_value(hands.front)),
@@ -127,19 +127,19 @@ fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
     let names: Vec<(f64, String)> =
         figures.rack().iter().map(|bar| (units.length_value(bar.overall), bar.name.clone())).collect();
     let (unit, decimals) = (curve.unit, curve.decimals);
+    let read_off = line.clone();
     let plot = plot(ui, paper, curve.name, units).label_formatter(move |position| {
-        let HoverPosition::NearDataPoint { position, .. } = position else {
-            return None;
+        let (HoverPosition::NearDataPoint { position, .. } | HoverPosition::Elsewhere { position }) =
+            position;
+        let nearest =
+            read_off.iter().min_by(|a, b| (a[0] - position.x).abs().total_cmp(&(b[0] - position.x).abs()))?;
+        let [x, y] = match position_on_rack(position.x, &names) {
+            Some(_) if matches!(position.y, y if y.is_finite()) => [position.x, position.y],
+            _ => *nearest,
         };
-        let bar =
-            names.iter().find(|(x, _)| (x - position.x).abs() < 1e-6).map_or("", |(_, name)| name.as_str());
+        let bar = position_on_rack(x, &names).unwrap_or_default();
         let break_after = if bar.is_empty() { "" } else { "\n" };
-        Some(format!(
-            "{bar}{break_after}{:.0} {}\n{:.decimals$} {unit}",
-            position.x,
-            units.length_unit(),
-            position.y
-        ))
+        Some(format!("{bar}{break_after}{x:.0} {}\n{y:.decimals$} {unit}", units.length_unit()))
     });
     plot.show(ui, |plot| {
         plot.line(
@@ -159,6 +159,11 @@ fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
     });
 }
 
+/// The rack bar whose point lies at a length.
+fn position_on_rack(x: f64, names: &[(f64, String)]) -> Option<&str> {
+    names.iter().find(|(at, _)| (at - x).abs() < 1e-6).map(|(_, name)| name.as_str())
+}
+
 fn plot<'a>(ui: &Ui, paper: Paper, name: &str, units: Units) -> Plot<'a> {
     let axis =
         |hints: AxisHints<'a>| hints.tick_label_font(theme::body()).tick_label_color(paper.color(Ink::Soft));
@@ -176,7 +181,8 @@ fn plot<'a>(ui: &Ui, paper: Paper, name: &str, units: Units) -> Plot<'a> {
         .allow_axis_zoom_drag(false)
         .allow_double_click_reset(false)
         .show_background(false)
-        .set_margin_fraction(egui::vec2(0.02, 0.1))
+        .set_margin_fraction(egui::vec2(0.05, 0.1))
+        .sense(egui::Sense::hover())
         .custom_x_axes(vec![x])
         .custom_y_axes(vec![y])
         .grid_color(paper.color(Ink::Rule))

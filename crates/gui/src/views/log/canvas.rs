@@ -82,10 +82,10 @@ fn log_scene(document: &Document, figures: &LogFigures, view: &ViewState, canvas
         let outside = scene.pt(REACH_OUT_PT);
         log::reachable(&mut scene, job, arc.from_rad(), arc.to_rad(), outside);
     }
+    words(&mut scene, document, job, view, (left, right));
     if let (Ok(cut), Some((index, share))) = (figures.cut(), work) {
         saw(&mut scene, document, job, cut, index, share);
     }
-    words(&mut scene, document, job, view, (left, right));
     scene
 }
 

@@ -3,7 +3,7 @@
 use super::canvas::spoken_share;
 use super::job::job_ui;
 use super::steps::steps_ui;
-use crate::cut_words::shortfall as shortfall_words;
+use crate::cut_words::{posture, shortfall as shortfall_words};
 use crate::document::{Cut, Document, LogFigures, RackRow};
 use crate::edit::{Edit, Edits, LogEdit};
 use crate::format;
@@ -45,6 +45,7 @@ fn verdict_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState, edi
     let paper = view.paper;
     let own = document.log().own_settings().is_some();
     let whole = cut.cover.covered_fraction >= 1.0;
+    let clear = cut.steps.iter().all(|step| posture(view.units, step).is_empty());
     caption(
         ui,
         paper,
@@ -61,12 +62,16 @@ fn verdict_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState, edi
         let noun = if count == 1 { "spike setting" } else { "spike settings" };
         ui.label(RichText::new(format!("{count} {noun}")).font(theme::strong(size::FIGURE)));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let ink = if whole { Ink::Ours } else { Ink::Warn };
+            let ink = if whole && clear { Ink::Ours } else { Ink::Warn };
             ui.label(
                 RichText::new(spoken_share(cut)).font(theme::strong(size::BODY)).color(paper.color(ink)),
             );
         });
     });
+    if whole && !clear {
+        let text = "On paper: see the red lines, where ground, reach or shoulder speak against it.";
+        ui.label(RichText::new(text).color(paper.color(Ink::Warn)));
+    }
     if let Some(shortfall) = &cut.shortfall {
         ui.label(RichText::new(shortfall_words(shortfall, view.units)).color(paper.color(Ink::Warn)));
     }
@@ -80,12 +85,12 @@ fn carry_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState) {
     caption(ui, paper, "Who carries it");
     let mut row = |name: &str, value: &str| figure_row(ui, paper, name, value, Sense::Plain);
     row("Lifts to the bark", &cut.carry.lifts.to_string());
-    row("In your hands", &format::newton_seconds(cut.carry.hands_newton_seconds));
+    row("Force × time by hand", &format::newton_seconds(cut.carry.hands_newton_seconds));
     let held: f64 = cut.carry.phases.iter().filter(|p| p.carrier == Carrier::Hands).map(|p| p.seconds).sum();
-    row("Time in your hands", &format::seconds(held));
+    row("Time carried by hand", &format::seconds(held));
     row("Pull-in at full power, at most", &units.force(Force::from_n(cut.carry.hold_back_n)));
     let held_off = solved.weight() + Force::from_n(cut.carry.hold_back_n);
-    row("Held off the spikes, nose kept in", &format!("up to {}", units.force(held_off)));
+    row("By hand, if held off the spikes", &format!("up to {}", units.force(held_off)));
     let rate = format::cutting_rate(cut.saw.rate_m2_s());
     row("Cutting rate · time in the cut", &format!("{rate} · {}", format::seconds(cut.cutting_s)));
     let reach = solved.reach;
@@ -105,7 +110,7 @@ fn carry_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState) {
 }
 
 fn rack_ui(ui: &mut Ui, document: &Document, figures: &LogFigures, view: &ViewState, edits: &mut Edits) {
-    caption(ui, view.paper, "Same log, every bar of this family on the rack");
+    caption(ui, view.paper, "Same log, this family on the rack: settings and nose");
     let current = document.figures().current_rack_bar().map(|bar| bar.name.as_str());
     for row in figures.rows() {
         row_ui(ui, row, current == Some(row.name.as_str()), view, edits);
@@ -130,9 +135,9 @@ fn row_ui(ui: &mut Ui, row: &RackRow, on: bool, view: &ViewState, edits: &mut Ed
                 let out = answer.nose_out > Length::from_mm(0.5);
                 let sight = if answer.hidden { ", hidden" } else { "" };
                 let nose = if out {
-                    format!("nose out {}{sight}", view.units.length(answer.nose_out))
+                    format!("out {}{sight}", view.units.length(answer.nose_out))
                 } else {
-                    "nose stays in".to_owned()
+                    "stays in".to_owned()
                 };
                 (words, nose, if answer.hidden { Ink::Danger } else { Ink::Line })
             }

@@ -30,8 +30,8 @@ pub(super) fn job_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: 
     choice_row(ui, view, "Tangle", &tangles, log.tangle(), |tangle| {
         edits.ask(Edit::Log(LogEdit::Tangle(tangle)))
     });
-    let binds = [("none", Bind::None), ("top", Bind::Top), ("bottom", Bind::Bottom)];
-    choice_row(ui, view, "Bind", &binds, log.bind(), |bind| edits.ask(Edit::Log(LogEdit::Bind(bind))));
+    let binds = [("none", Bind::None), ("on top", Bind::Top), ("underneath", Bind::Bottom)];
+    choice_row(ui, view, "Compression", &binds, log.bind(), |bind| edits.ask(Edit::Log(LogEdit::Bind(bind))));
     if let Some(refusal) = document.refusal().filter(|refusal| matches!(refusal.edit, Edit::Log(_))) {
         ui.colored_label(view.paper.color(Ink::Warn), &refusal.reason);
     }
