@@ -15,11 +15,16 @@ const RINGS: [(f64, u32); 5] = [(1.0, 180), (0.8, 36), (0.55, 24), (0.3, 12), (0
 /// A sample within this of a cut counts as cut, m.
 const ON_THE_EDGE_M: f64 = 1e-9;
 
-/// A set of sample places.
+const WORDS: usize = 8;
+
+/// A set of sample places, by index; there is room for as many again as [`RINGS`] has.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(super) struct Marks([u64; 4]);
+pub(super) struct Marks([u64; WORDS]);
 
 impl Marks {
+    /// Indices stay below this.
+    pub(super) const ROOM: usize = 64 * WORDS;
+
     pub(super) fn set(&mut self, index: usize) {
         if let Some(word) = self.0.get_mut(index / 64) {
             *word |= 1 << (index % 64);

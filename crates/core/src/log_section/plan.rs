@@ -12,7 +12,7 @@ use super::region::NOTHING_LEFT_M2;
 use super::search::{MOST_SETTINGS, each_set, greedy};
 use super::setting::{CutShape, Setting};
 use super::shortfall::{Shortfall, shortfall};
-use super::trim::{places_in, trimmed};
+use super::trim::{place_inside, trimmed};
 use crate::geometry::Point;
 use crate::units::Angle;
 use std::cell::OnceCell;
@@ -39,7 +39,8 @@ pub struct Plan {
     /// What they cut together.
     pub cover: Cover,
     /// True where it is proven that no fewer settings anywhere on the reachable bark cut the whole section: for round logs
-    /// whose swing limits leave no sliver behind, and for single settings. Elsewhere fewer were looked for every degree.
+    /// whose swing limits leave no sliver behind, and for single settings. For others, up to three settings are looked for
+    /// every degree and more every 5°: the fourth or a later one may be one too many.
     pub proven_fewest: bool,
     /// What would do it, where the log cannot be cut whole; `None` where it can.
     pub shortfall: Option<Shortfall>,
@@ -82,18 +83,6 @@ struct Likely {
     hidden_m: f64,
     off_level_rad: f64,
     set: Vec<usize>,
-}
-
-/// Places that sets of whole swings have left though they took every sample: for each, which candidates take it.
-#[derive(Default)]
-struct LeftOver {
-    takers: Vec<Vec<bool>>,
-}
-
-impl LeftOver {
-    fn taken_by(&self, set: &[usize]) -> bool {
-        self.takers.iter().all(|takers| set.iter().any(|i| takers.get(*i).is_some_and(|takes| *takes)))
-    }
 }
 
 impl<'a> Planner<'a> {
@@ -153,14 +142,14 @@ impl<'a> Planner<'a> {
             let known = hidden.get(index).zip(places.get(index));
             known.map_or(0.0, |(known, place)| *known.get_or_init(|| self.likely_hidden_m(place)))
         };
-        let mut left_over = LeftOver::default();
+        let (mut places, mut target, mut next) = (places.to_vec(), every, self.samples.len());
         for _ in 0..MOST_ROUNDS {
             let mut likely: Vec<Likely> = Vec::with_capacity(COMPARED + 1);
-            each_set(count, places, every, &mut |set| {
+            each_set(count, &places, target, &mut |set| {
                 let hidden_m = set.iter().map(|i| hidden_m(*i)).sum();
                 let off_level_rad = set.iter().filter_map(|i| places.get(*i)).map(off_level_rad).sum();
                 let one = Likely { hidden_m, off_level_rad, set: set.to_vec() };
-                self.keep(one, places, &left_over, &mut likely);
+                self.keep(one, &places, &mut likely);
             });
             if likely.is_empty() {
                 return None;
@@ -179,29 +168,37 @@ impl<'a> Planner<'a> {
             }
             // The samples missed something every one of these leaves: ask for it from the next.
             for set in &sets {
-                self.learn(set, places, &mut left_over);
+                self.learn(set, &mut places, &mut target, &mut next);
             }
         }
         None
     }
 
-    /// Notes, for places a set of whole swings leaves, which of all places on the bark takes them.
-    fn learn(&self, set: &[Candidate], places: &[Candidate], left_over: &mut LeftOver) {
+    /// Makes places that a set of whole swings leaves samples of their own, numbered from `next`.
+    fn learn(&self, set: &[Candidate], places: &mut [Candidate], target: &mut Marks, next: &mut usize) {
         let whole: Vec<_> =
             set.iter().map(|p| Setting::unchecked_full(self.job, p.bark_rad, p.side)).collect();
-        for left in self.cover(&whole).left.iter().flat_map(places_in) {
-            let takes = |p: &Candidate| FullSwing::new(self.job, self.bar, p.bark_rad, p.side).takes(left);
-            left_over.takers.push(places.iter().map(takes).collect());
+        for left in self.cover(&whole).left.iter().filter_map(place_inside) {
+            if *next >= Marks::ROOM {
+                return;
+            }
+            target.set(*next);
+            for place in places.iter_mut() {
+                if FullSwing::new(self.job, self.bar, place.bark_rad, place.side).takes(left) {
+                    place.marks.set(*next);
+                }
+            }
+            *next += 1;
         }
     }
 
     /// Keeps a set among the likeliest if it is one of them, covers by the gaps, and is not there yet.
-    fn keep(&self, mut one: Likely, places: &[Candidate], left_over: &LeftOver, likely: &mut Vec<Likely>) {
+    fn keep(&self, mut one: Likely, places: &[Candidate], likely: &mut Vec<Likely>) {
         let before = |a: &Likely, b: &Likely| {
             a.hidden_m.total_cmp(&b.hidden_m).then(a.off_level_rad.total_cmp(&b.off_level_rad)).is_lt()
         };
         let at = likely.iter().position(|other| before(&one, other)).unwrap_or(likely.len());
-        if at >= COMPARED || !self.gaps_close(&one.set, places) || !left_over.taken_by(&one.set) {
+        if at >= COMPARED || !self.gaps_close(&one.set, places) {
             return;
         }
         one.set.sort_unstable();

@@ -7,7 +7,7 @@ pub(super) const MOST_SETTINGS: usize = 6;
 /// Sets that take the target, and candidates tried, for each number of settings: caps, reached only where very many do
 /// the same, or by five and six settings about a log of nearly twice the reach.
 const MOST_SETS: u32 = 20_000;
-const MOST_TRIES: u32 = 1_000_000;
+const MOST_TRIES: u32 = 2_000_000;
 
 /// Hands `visit` every set of exactly `count` candidates that takes the target, as indices in no order, some of them
 /// more than once.
@@ -24,8 +24,9 @@ pub(super) fn each_set(
         .collect();
     order.sort_unstable();
     let order = order.into_iter().map(|(_, sample)| sample).collect();
+    let most_marks = candidates.iter().map(|candidate| candidate.marks.count()).max().unwrap_or(0);
     let mut search =
-        Search { candidates, order, visit, chosen: Vec::with_capacity(count), sets: 0, tries: 0 };
+        Search { candidates, order, visit, chosen: Vec::with_capacity(count), sets: 0, tries: 0, most_marks };
     search.go_on(count, target);
 }
 
@@ -36,11 +37,16 @@ struct Search<'a> {
     chosen: Vec<usize>,
     sets: u32,
     tries: u32,
+    most_marks: u32,
 }
 
 impl Search<'_> {
     fn go_on(&mut self, count: usize, left: Marks) {
         if count == 0 || self.sets >= MOST_SETS || self.tries >= MOST_TRIES {
+            return;
+        }
+        // What is left must be within reach of `count` candidates that share nothing.
+        if u32::try_from(count).is_ok_and(|count| left.count() > count * self.most_marks) {
             return;
         }
         self.tries += u32::try_from(self.candidates.len()).unwrap_or(u32::MAX);

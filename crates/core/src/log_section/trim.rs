@@ -106,7 +106,7 @@ fn cut(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Cover {
 }
 
 /// Places a little inside an outline, beside each of its corners and the middles of its edges.
-pub(super) fn places_in(outline: &Outline) -> Vec<Point> {
+fn places_in(outline: &Outline) -> Vec<Point> {
     const INWARD: f64 = 0.02;
     let places: Vec<Point> =
         outline.edges().iter().flat_map(|edge| [edge.start(), edge.point_at(0.5)]).collect();
@@ -117,6 +117,13 @@ pub(super) fn places_in(outline: &Outline) -> Vec<Point> {
         count += 1.0;
     }
     places.into_iter().map(|place| place + INWARD * (middle / count - place.coords)).collect()
+}
+
+/// A place just inside an outline, beside the middle of its longest edge.
+pub(super) fn place_inside(outline: &Outline) -> Option<Point> {
+    const INWARD: f64 = 1e-3;
+    let longest = outline.edges().iter().max_by(|a, b| a.length_m().total_cmp(&b.length_m()))?;
+    Some(longest.point_at(0.5) + INWARD * longest.length_m() * longest.left_at_middle())
 }
 
 /// Swings trimmed to what the samples ask for.
