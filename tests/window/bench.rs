@@ -128,7 +128,7 @@ fn a_screen_reader_hears_gauge_nose_levels_and_sliders_by_name_and_value() {
         ("Fuel level in percent", 100.0),
         ("Oil level in percent", 100.0),
         ("Hang limit in degrees nose down", 30.0),
-        ("Bar length", length_mm(&harness)),
+        ("Plate length", length_mm(&harness)),
         ("Held", 0.0),
     ] {
         let node = harness.get_by_role_and_label(Role::Slider, name);
@@ -148,7 +148,14 @@ fn tab_reaches_everything_that_can_be_dragged() {
         harness.key_press(Key::Tab);
         harness.run();
         if let Some(node) = harness.query_all_by(|node| node.is_focused()).next() {
-            reached.extend(node.accesskit_node().label());
+            let label = node.accesskit_node().label();
+            assert!(
+                label.is_some(),
+                "a stop without a name: {:?} at {:?}",
+                node.accesskit_node().role(),
+                node.rect()
+            );
+            reached.extend(label);
         }
     }
     for name in
@@ -156,6 +163,21 @@ fn tab_reaches_everything_that_can_be_dragged() {
     {
         assert!(reached.contains(name), "{name} not among {reached:?}");
     }
+}
+
+#[test]
+fn picking_a_setup_to_compare_with_shows_the_differences() {
+    // Tall enough that the comparison is not below the fold.
+    let mut harness = window_of(demo(), Vec2::new(1280.0, 1300.0));
+    harness.get_by_role_and_label(Role::ComboBox, "Compared with").click();
+    harness.run();
+    harness.get_by_label("Heron B14").click();
+    harness.run();
+    let figures = harness.state().document().figures();
+    let change = figures.solved().reach - figures.compared().unwrap().reach;
+    assert!(change.as_mm() > 100.0);
+    harness.get_by_label("Energy of the running chain");
+    harness.get_by_label(format!("+{:.0} mm", change.as_mm()).as_str());
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use crate::harness::{SIZE, demo, focus_slider, length_mm, move_to, press, slider_at, window_of};
 use barpoise::app::App;
 use barpoise::document::{Document, LogFigures};
+use barpoise::edit::{Edit, Gesture};
 use barpoise::view_state::{Room, ViewState};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2};
@@ -133,6 +134,27 @@ fn settings_and_bark_move_by_keys_and_plan_again_takes_them_back() {
     harness.run();
     let less = figures(&harness).job().bark()[0].to_rad();
     assert!((whole - less - 10.0_f64.to_radians()).abs() < 1e-9, "{whole} {less}");
+}
+
+#[test]
+fn a_longer_bar_is_shown_to_bring_more_energy() {
+    let mut document = Document::demo().unwrap();
+    document.apply(Edit::CompareWith(Some("Heron B14".to_owned())), Gesture::Single);
+    let kickback = document.log_figures().unwrap().kickback().unwrap();
+    assert!(kickback.energy > 1.0, "B24 over B14: {kickback:?}");
+    document.apply(Edit::PickSetup("Heron B14".to_owned()), Gesture::Single);
+    document.apply(Edit::CompareWith(Some("Heron B24".to_owned())), Gesture::Single);
+    let kickback = document.log_figures().unwrap().kickback().unwrap();
+    assert!(kickback.energy < 1.0, "and the other way round: {kickback:?}");
+}
+
+#[test]
+fn a_setting_that_buries_the_handle_says_so() {
+    let mut harness = window();
+    type_diameter(&mut harness, "740");
+    let cut = figures(&harness).cut().unwrap();
+    assert!(cut.steps.iter().any(|step| step.posture.handle_into_ground_m > 0.0));
+    assert!(harness.query_all_by_label_contains("in the ground: stop short of that").next().is_some());
 }
 
 #[test]
