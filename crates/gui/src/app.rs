@@ -114,7 +114,8 @@ impl App {
             .frame(head)
             .show(ui, |ui| cautions_ui(ui, self.view.paper));
         self.notice_ui(ui);
-        CentralPanel::no_frame().show(ui, |ui| self.room_ui(ui));
+        let room = Frame::new().fill(self.view.paper.color(Ink::Paper));
+        CentralPanel::no_frame().frame(room).show(ui, |ui| self.room_ui(ui));
         for (edit, gesture) in self.edits.take() {
             self.document.apply(edit, gesture);
             ui.ctx().request_repaint();
