@@ -1,20 +1,31 @@
-//! An empty window of the same toolkit, closed after its first frame: what the start of the program is
-//! measured against; `first_frame` is its counterpart.
+//! An empty window of the same toolkit that prints how long its start took, from the beginning of the program until
+//! its first frame was on the screen, and closes: what `first_frame` is measured against.
 
-struct Empty;
+use std::time::Instant;
+
+struct Empty {
+    started: Instant,
+    passes: u32,
+}
 
 impl eframe::App for Empty {
     fn ui(&mut self, ui: &mut egui::Ui, _frame: &mut eframe::Frame) {
-        ui.label("empty");
-        ui.ctx().send_viewport_cmd(egui::ViewportCommand::Close);
+        // The second pass begins when the first frame has been handed over.
+        if self.passes == 1 {
+            println!("{:.1}", self.started.elapsed().as_secs_f64() * 1e3);
+            ui.ctx().send_viewport_cmd(egui::ViewportCommand::Close);
+        }
+        self.passes += 1;
+        ui.ctx().request_repaint();
     }
 }
 
 fn main() -> eframe::Result {
+    let started = Instant::now();
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default().with_inner_size([1280.0, 800.0]),
         renderer: eframe::Renderer::Glow,
         ..eframe::NativeOptions::default()
     };
-    eframe::run_native("empty", options, Box::new(|_| Ok(Box::new(Empty))))
+    eframe::run_native("empty", options, Box::new(move |_| Ok(Box::new(Empty { started, passes: 0 }))))
 }

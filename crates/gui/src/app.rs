@@ -114,8 +114,7 @@ impl App {
             .frame(head)
             .show(ui, |ui| cautions_ui(ui, self.view.paper));
         self.notice_ui(ui);
-        let room = Frame::new().fill(self.view.paper.color(Ink::Paper));
-        CentralPanel::no_frame().frame(room).show(ui, |ui| self.room_ui(ui));
+        CentralPanel::no_frame().show(ui, |ui| self.room_ui(ui));
         for (edit, gesture) in self.edits.take() {
             self.document.apply(edit, gesture);
             ui.ctx().request_repaint();
@@ -130,6 +129,7 @@ impl App {
             self.open_room_ui(ui);
             return;
         }
+        ui.painter().rect_filled(ui.max_rect(), 0.0, self.view.paper.color(Ink::Paper));
         ScrollArea::both().auto_shrink(false).show(ui, |ui| {
             let (rect, _) = ui.allocate_exact_size(needed, egui::Sense::hover());
             let mut room = ui.new_child(egui::UiBuilder::new().max_rect(rect));
