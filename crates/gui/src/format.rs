@@ -294,6 +294,11 @@ pub fn fine_length(length: Length) -> String {
     format!("{} mm", number(length.as_mm(), 2))
 }
 
+/// A mark of an axis, with as many decimals as its step left it.
+pub fn axis(value: f64) -> String {
+    format!("{value}").replace('-', "−")
+}
+
 /// `15`, for a number of things that need not be whole.
 pub fn count(value: f64) -> String {
     number(value, 0)

@@ -1,7 +1,7 @@
 //! Hang, front-hand load, weight and reach against bar length, with the rack's bars as points.
 
-use crate::document::Document;
-use crate::format::{LengthUnit, Units};
+use crate::document::{Document, Figures};
+use crate::format::{self, LengthUnit, Units};
 use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::ViewState;
 use barpoise_core::Solved;
@@ -18,17 +18,9 @@ const LABEL_FADE: RangeInclusive<f32> = 0.5..=1.0;
 /// One plot: its name, unit and what it reads from the figures.
 struct Curve {
     name: &'static str,
-    unit: &'static str,
-    decimals: usize,
+    text: fn(&Solved, Units) -> Option<String>,
     read: fn(&Solved, Units) -> Option<f64>,
     limit: Option<f64>,
-}
-
-impl Curve {
-    /// Between a number and its unit.
-    fn gap(&self) -> &'static str {
-        if self.unit == "°" { "" } else { " " }
-    }
 }
 
 /// Narrower than this, in points, a plot does not read; the strip then scrolls.
@@ -39,7 +31,7 @@ const STACKED_HEIGHT: f32 = 190.0;
 /// The strip of plots under the drawing.
 pub(super) fn plots_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     heading_ui(ui, view);
-    let curves = curves(document, view);
+    let curves = curves(document);
     let gaps = ui.spacing().item_spacing.x * f32::from(COUNT - 1);
     let width = ((ui.available_width() - gaps) / f32::from(COUNT)).max(LEAST_WIDTH);
     ScrollArea::horizontal().auto_shrink(false).show(ui, |ui| {
@@ -56,7 +48,7 @@ pub(super) fn plots_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
 /// The same plots one under the other.
 pub(super) fn plots_below_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     heading_ui(ui, view);
-    for curve in &curves(document, view) {
+    for curve in &curves(document) {
         let size = egui::vec2(ui.available_width(), STACKED_HEIGHT);
         let layout = Layout::top_down(Align::Min);
         ui.allocate_ui_with_layout(size, layout, |ui| curve_ui(ui, document, view, curve));
@@ -71,34 +63,29 @@ fn heading_ui(ui: &mut Ui, view: &ViewState) {
 
 const COUNT: u8 = 4;
 
-fn curves(document: &Document, view: &ViewState) -> [Curve; COUNT as usize] {
-    let units = view.units;
+fn curves(document: &Document) -> [Curve; COUNT as usize] {
     [
         Curve {
             name: "Hang",
-            unit: "°",
-            decimals: 1,
+            text: |solved, _| solved.hang.ok().map(format::angle),
             read: |solved, _| solved.hang.ok().map(|hang| hang.as_deg()),
             limit: Some(document.bench().hang_limit().as_deg()),
         },
         Curve {
             name: "Front hand, level",
-            unit: units.force_unit(),
-            decimals: 1,
+            text: |solved, units| solved.hands.ok().map(|hands| units.force(hands.front)),
             read: |solved, units| solved.hands.ok().map(|hands| units.force_value(hands.front)),
             limit: None,
         },
         Curve {
             name: "Ready weight",
-            unit: units.mass_unit(),
-            decimals: 2,
+            text: |solved, units| Some(units.mass(solved.ready_mass())),
             read: |solved, units| Some(units.mass_value(solved.ready_mass())),
             limit: None,
         },
         Curve {
             name: "Reach",
-            unit: units.length_unit(),
-            decimals: 0,
+            text: |solved, units| Some(units.length(solved.reach)),
             read: |solved, units| Some(units.length_value(solved.reach)),
             limit: None,
         },
@@ -108,11 +95,7 @@ fn curves(document: &Document, view: &ViewState) -> [Curve; COUNT as usize] {
 fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
     let (units, paper) = (view.units, view.paper);
     let figures = document.figures();
-    let now = (curve.read)(figures.solved(), units);
-    let value = now.map_or_else(
-        || "no value".to_owned(),
-        |value| format!("{value:.*}{}{}", curve.decimals, curve.gap(), curve.unit),
-    );
+    let value = (curve.text)(figures.solved(), units).unwrap_or_else(|| "no value".to_owned());
     ui.horizontal(|ui| {
         ui.label(RichText::new(curve.name).color(paper.color(Ink::Soft)));
         ui.label(RichText::new(value).font(theme::strong(size::BODY)));
@@ -124,22 +107,11 @@ fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
     let rack: Vec<[f64; 2]> =
         figures.rack().iter().filter_map(|bar| point(bar.overall, &bar.solved)).collect();
     let current = point(figures.setup().bar().overall_length(), figures.solved());
-    let names: Vec<(f64, String)> =
-        figures.rack().iter().map(|bar| (units.length_value(bar.overall), bar.name.clone())).collect();
-    let (unit, decimals) = (curve.unit, curve.decimals);
-    let read_off = line.clone();
+    let text = curve.text;
     let plot = plot(ui, paper, curve.name, units).label_formatter(move |position| {
         let (HoverPosition::NearDataPoint { position, .. } | HoverPosition::Elsewhere { position }) =
             position;
-        let nearest =
-            read_off.iter().min_by(|a, b| (a[0] - position.x).abs().total_cmp(&(b[0] - position.x).abs()))?;
-        let [x, y] = match position_on_rack(position.x, &names) {
-            Some(_) if matches!(position.y, y if y.is_finite()) => [position.x, position.y],
-            _ => *nearest,
-        };
-        let bar = position_on_rack(x, &names).unwrap_or_default();
-        let break_after = if bar.is_empty() { "" } else { "\n" };
-        Some(format!("{bar}{break_after}{x:.0} {}\n{y:.decimals$} {unit}", units.length_unit()))
+        read_off(figures, units, position.x, text)
     });
     plot.show(ui, |plot| {
         plot.line(
@@ -159,17 +131,26 @@ fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
     });
 }
 
-/// The rack bar whose point lies at a length.
-fn position_on_rack(x: f64, names: &[(f64, String)]) -> Option<&str> {
-    names.iter().find(|(at, _)| (at - x).abs() < 1e-6).map(|(_, name)| name.as_str())
+/// What a curve reads at a length: the rack's bar there, or the nearest point of the curve.
+fn read_off(
+    figures: &Figures,
+    units: Units,
+    x: f64,
+    text: fn(&Solved, Units) -> Option<String>,
+) -> Option<String> {
+    let away = |overall: Length| (units.length_value(overall) - x).abs();
+    if let Some(bar) = figures.rack().iter().find(|bar| away(bar.overall) < 1e-6) {
+        return Some(format!("{}\n{}\n{}", bar.name, units.length(bar.overall), text(&bar.solved, units)?));
+    }
+    let near = figures.curve().iter().min_by(|a, b| away(a.overall).total_cmp(&away(b.overall)))?;
+    Some(format!("{}\n{}", units.length(near.overall), text(&near.solved, units)?))
 }
 
 fn plot<'a>(ui: &Ui, paper: Paper, name: &str, units: Units) -> Plot<'a> {
     let axis =
         |hints: AxisHints<'a>| hints.tick_label_font(theme::body()).tick_label_color(paper.color(Ink::Soft));
-    let x =
-        axis(AxisHints::new_x()).formatter(|mark, _| format!("{:.0}", mark.value)).label_spacing(LABEL_FADE);
-    let y = axis(AxisHints::new_y()).formatter(|mark, _| format!("{}", mark.value)).label_spacing(LABEL_FADE);
+    let x = axis(AxisHints::new_x()).formatter(|mark, _| format::axis(mark.value)).label_spacing(LABEL_FADE);
+    let y = axis(AxisHints::new_y()).formatter(|mark, _| format::axis(mark.value)).label_spacing(LABEL_FADE);
     Plot::new(("bench plot", name))
         .x_grid_spacer(move |_| length_marks(units))
         .y_grid_spacer(|input| value_marks(input.bounds))
