@@ -4,7 +4,7 @@ use super::{Figures, Log};
 use barpoise_core::log_section::{
     Carry, Cover, CuttingBar, CuttingSaw, DEFAULT_CONTACT, DangerContact, KickbackRatios, LogJob, LogSection,
     Nose, Outline, PhaseTimes, Posture, Setting, Shortfall, Stand, SwingStart, biggest_log, carry,
-    compare_kickback, cover, danger_contacts, new_cuts, nose, plan, posture, swing_start,
+    compare_kickback, cover, danger_contacts, new_cuts, nose, plan, posture, shortest_reach, swing_start,
 };
 use barpoise_core::units::{Area, Length};
 use barpoise_core::{Fault, Setup, Solved, cutting_bar, cutting_saw, impact_setup};
@@ -41,6 +41,8 @@ pub struct Cut {
     pub biggest_one_side: Option<Length>,
     /// Biggest log from both sides.
     pub biggest_both_sides: Option<Length>,
+    /// Shortest reach that cuts this log from the bark within reach.
+    pub shortest_reach: Option<Length>,
 }
 
 /// One setting's nose and danger.
@@ -165,6 +167,7 @@ impl Cut {
             cutting_s: saw.time_s(Area::from_m2(cut_m2)),
             biggest_one_side: biggest(Stand::OneSide),
             biggest_both_sides: biggest(Stand::BothSides),
+            shortest_reach: shortest_reach(job, &bar),
             bar,
             saw,
             settings,

@@ -125,6 +125,8 @@ pub fn tangle(scene: &mut Scene, job: &LogJob) {
 /// The saw at a moment of the cut: bar, chain, and as much of the head as shows where it stands.
 pub fn saw_at(scene: &mut Scene, setup: &Setup, pose: &Pose) {
     let mut saw = Scene::new(1.0 / scene.pt(1.0));
+    // The whole head as a ghost: where its handles go decides whether a person can stand to the cut.
+    head::ghost_head(&mut saw, setup.powerhead());
     bar(&mut saw, setup);
     chain(&mut saw, setup);
     head::stub(&mut saw, setup.powerhead());

@@ -105,6 +105,7 @@ fn carry_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState) {
         |length: Option<Length>| length.map_or_else(|| "none".to_owned(), |length| units.length(length));
     row("Biggest log, one side", &biggest(cut.biggest_one_side));
     row("Biggest log, both sides", &biggest(cut.biggest_both_sides));
+    row("Shortest reach for this log", &biggest(cut.shortest_reach));
     let note = "Kerf 7.5 mm, 60 J/cm³ and the phase times are common practice, no source.";
     ui.label(RichText::new(note).color(paper.color(Ink::Soft)));
 }
