@@ -27,7 +27,7 @@ const COMPARED: usize = 4;
 /// Most settings looked for every degree.
 const MOST_FINE: usize = 3;
 /// How often what the likeliest sets left is asked for from the next.
-const MOST_ROUNDS: u32 = 8;
+const MOST_ROUNDS: u32 = 32;
 /// Hidden travel is compared to this, m: nobody sees less.
 const HIDDEN_STEP_M: f64 = 1e-3;
 

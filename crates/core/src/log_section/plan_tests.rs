@@ -167,6 +167,19 @@ proptest! {
 }
 
 #[test]
+fn an_oval_at_a_tight_swing_is_planned_with_the_three_settings_that_do() {
+    // Found by the law above: the likeliest sets all leave slivers, and the one that does comes late among them.
+    let section =
+        LogSection::oval(mm(718.9328246832321), mm(718.9328246832321 * 1.0720332664088184), mm(600.0))
+            .unwrap();
+    let limits = SwingLimits::new(deg(49.74219027912121), deg(49.74219027912121)).unwrap();
+    let job = LogJob::new(section, Stand::WalkRound).with_swing(limits);
+    let plan = plan(&job, &bar(452.0));
+    assert!(plan.is_whole());
+    assert_eq!(plan.settings.len(), 3, "{plan:?}");
+}
+
+#[test]
 fn the_biggest_log_from_one_side_has_its_closed_form() {
     // D = R / cos(α/2) up to α = 120°, where the middle comes to be just within reach: D = 2R.
     for half_span in [10.0_f64, 45.0, 80.0, 100.0, 119.0] {
