@@ -3,13 +3,11 @@
 use super::Bench;
 use barpoise_core::units::{Force, Length};
 use barpoise_core::{
-    BarFamily, DrainPoint, Limit, LongestWithin, OIL_PER_FUEL, Setup, Solved, Yard, drain_down,
-    longest_within, solve,
+    BarFamily, Limit, LongestWithin, OIL_PER_FUEL, Setup, Solved, Yard, drain_down, longest_within, solve,
 };
 
 /// Points on each curve over the bar length, so that a kink at a rack bar is drawn within a pixel.
 const CURVE_POINTS: u32 = 120;
-const DRAIN_STEPS: u32 = 24;
 
 /// The figures of the saw on the bench and of its family of bars.
 #[derive(Debug)]
@@ -20,7 +18,7 @@ pub struct Figures {
     rack: Vec<RackBar>,
     curve: Vec<CurvePoint>,
     longest_within_hang: LongestWithin,
-    drain: Vec<DrainPoint>,
+    fuel_out: Option<Solved>,
     compared: Option<(Setup, Solved)>,
 }
 
@@ -56,7 +54,7 @@ impl Figures {
             rack: rack(base, &family),
             curve: curve(&family),
             longest_within_hang: longest_within(&family, Limit::Hang(bench.hang_limit())),
-            drain: drain(&setup),
+            fuel_out: fuel_out(&setup),
             compared: compared(yard, bench),
             setup,
             family,
@@ -72,7 +70,7 @@ impl Figures {
         if old.bar() != new.bar() {
             self.setup = new.setup(&self.family).unwrap_or_else(|_| new.base().clone());
             self.solved = solve(&self.setup);
-            self.drain = drain(&self.setup);
+            self.fuel_out = fuel_out(&self.setup);
         }
         if old.hang_limit() != new.hang_limit() {
             self.longest_within_hang = longest_within(&self.family, Limit::Hang(new.hang_limit()));
@@ -112,9 +110,9 @@ impl Figures {
         &self.longest_within_hang
     }
 
-    /// The path as the tanks empty.
-    pub fn drain(&self) -> &[DrainPoint] {
-        &self.drain
+    /// The figures when the fuel is out, oil used with it.
+    pub const fn fuel_out(&self) -> Option<&Solved> {
+        self.fuel_out.as_ref()
     }
 
     /// The figures of the setup it is compared with.
@@ -164,8 +162,9 @@ fn curve(family: &BarFamily) -> Vec<CurvePoint> {
         .collect()
 }
 
-fn drain(setup: &Setup) -> Vec<DrainPoint> {
-    drain_down(setup, OIL_PER_FUEL, DRAIN_STEPS).unwrap_or_default()
+/// The end of the way down is all that is shown: one step leads there.
+fn fuel_out(setup: &Setup) -> Option<Solved> {
+    drain_down(setup, OIL_PER_FUEL, 1).ok()?.pop().map(|end| end.solved)
 }
 
 fn compared(yard: &Yard, bench: &Bench) -> Option<(Setup, Solved)> {

@@ -36,6 +36,15 @@ impl Canvas {
         Self { rect, points_per_mm, left_top: Point::new(world.x0 - spare_x, world.y1 + spare_y) }
     }
 
+    /// The place and scale of a drawing from one pass to the next: kept while something on it is dragged, so that
+    /// what is grabbed stays under the pointer, and fitted anew otherwise.
+    pub fn held(ui: &egui::Ui, id: egui::Id, rect: Rect, dragging: bool, fit: impl FnOnce() -> Self) -> Self {
+        let kept = ui.data(|data| data.get_temp::<Self>(id)).filter(|kept| dragging && kept.rect == rect);
+        let canvas = kept.unwrap_or_else(|| fit().within(rect));
+        ui.data_mut(|data| data.insert_temp(id, canvas));
+        canvas
+    }
+
     /// The same place and scale, seen through another rectangle of the screen.
     #[must_use]
     pub fn within(self, rect: Rect) -> Self {

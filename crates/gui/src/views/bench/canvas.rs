@@ -105,12 +105,9 @@ fn stand(ui: &Ui, rect: Rect, document: &Document, view: &ViewState) -> Stand {
     let held = Affine::rotate_about(view.held_pitch().as_rad(), pivot);
     let hanging =
         document.figures().solved().hang.ok().map(|hang| Affine::rotate_about(-hang.as_rad(), pivot));
-    let memory = Id::unique("bench canvas");
     let dragging = [NOSE_ID, FUEL_ID, OIL_ID].iter().any(|id| ui.ctx().is_being_dragged(Id::unique(*id)));
-    let kept = ui.data(|data| data.get_temp::<Canvas>(memory)).filter(|kept| dragging && kept.rect() == rect);
-    let canvas = kept.unwrap_or_else(|| fitted(rect, document, held, hanging));
-    let canvas = canvas.within(rect);
-    ui.data_mut(|data| data.insert_temp(memory, canvas));
+    let fit = || fitted(rect, document, held, hanging);
+    let canvas = Canvas::held(ui, Id::unique("bench canvas"), rect, dragging, fit);
     Stand { canvas, held, hanging }
 }
 

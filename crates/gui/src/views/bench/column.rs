@@ -118,16 +118,10 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         &[masses.bar, masses.chain, masses.fluids()].map(|mass| units.mass(mass)).join(" · "),
         Sense::Plain,
     );
-    if let Some(empty) = figures.drain().last() {
-        let hang = empty
-            .solved
-            .hang
-            .map_or_else(|_| "no hang".to_owned(), |hang| format!("hangs {}", format::angle(hang)));
-        row(
-            "When the fuel is out",
-            &format!("{} · {hang}", units.mass(empty.solved.ready_mass())),
-            Sense::Plain,
-        );
+    if let Some(empty) = figures.fuel_out() {
+        let hang =
+            empty.hang.map_or_else(|_| "no hang".to_owned(), |hang| format!("hangs {}", format::angle(hang)));
+        row("When the fuel is out", &format!("{} · {hang}", units.mass(empty.ready_mass())), Sense::Plain);
     }
     row("Chain speed at full power", &units.speed(solved.chain_speed), Sense::Plain);
     if let Some(longest) = setup.powerhead().longest_bar() {

@@ -5,7 +5,6 @@ use crate::document::{Cut, Document, LogFigures};
 use crate::drawing;
 use crate::drawing::log::{self, beside_bark, section_mm};
 use crate::edit::{Edit, Edits, Gesture, LogEdit};
-use crate::format;
 use crate::scene::{self, Canvas, Label, Scene, Side};
 use crate::theme::Ink;
 use crate::view_state::ViewState;
@@ -52,18 +51,14 @@ pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
 
 /// The scale and place of the drawing, held still while something on it is dragged.
 fn canvas(ui: &Ui, rect: Rect, job: &LogJob) -> Canvas {
-    let memory = Id::unique("log canvas");
     let dragging = ui.input(|input| input.pointer.any_down()) && ui.ctx().dragged_id().is_some();
-    let kept = ui.data(|data| data.get_temp::<Canvas>(memory)).filter(|kept| dragging && kept.rect() == rect);
-    let canvas = kept.unwrap_or_else(|| {
+    Canvas::held(ui, Id::unique("log canvas"), rect, dragging, || {
         let section = job.section();
         let (half, top) = (0.5 * section.width().as_mm(), Length::from_m(section.top_y_m()).as_mm());
         let ground = Length::from_m(section.ground_y_m()).as_mm();
         let world = kurbo::Rect::new(-half - ROOM_MM, ground - 60.0, half + ROOM_MM, top + ROOM_MM);
-        Canvas::fit(rect.shrink(MARGIN_PT), world).within(rect)
-    });
-    ui.data_mut(|data| data.insert_temp(memory, canvas));
-    canvas
+        Canvas::fit(rect.shrink(MARGIN_PT), world)
+    })
 }
 
 fn log_scene(document: &Document, figures: &LogFigures, view: &ViewState, canvas: &Canvas) -> Scene {
@@ -295,9 +290,4 @@ fn nose_edit(document: &Document, pose: &Pose, canvas: &Canvas, point: Pos2) -> 
     let along = from_pivot.dot(kurbo::Vec2::from_angle(pose.direction_rad));
     let spikes = document.figures().setup().powerhead().spike_line();
     Edit::BarLength(document.figures().family().overall_with_tip_at(spikes + Length::from_mm(along)))
-}
-
-/// The hover text of the whole is in words too, for those who cannot see it.
-pub(super) fn spoken_share(cut: &Cut) -> String {
-    format!("{} of the section", format::share_of_section(cut.cover.covered_fraction))
 }

@@ -1,6 +1,5 @@
 //! The column: the saw and the log, the plan in words, who carries it, the other bars.
 
-use super::canvas::spoken_share;
 use super::job::job_ui;
 use super::steps::steps_ui;
 use crate::cut_words::{posture, shortfall as shortfall_words};
@@ -64,7 +63,12 @@ fn verdict_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState, edi
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let ink = if whole && clear { Ink::Ours } else { Ink::Warn };
             ui.label(
-                RichText::new(spoken_share(cut)).font(theme::strong(size::BODY)).color(paper.color(ink)),
+                RichText::new(format!(
+                    "{} of the section",
+                    format::share_of_section(cut.cover.covered_fraction)
+                ))
+                .font(theme::strong(size::BODY))
+                .color(paper.color(ink)),
             );
         });
     });

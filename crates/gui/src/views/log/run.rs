@@ -14,26 +14,30 @@ const SECONDS_PER_SETTING: f64 = 4.0;
 const KEY_SHARE: f64 = 0.02;
 const LARGE_KEYS: f64 = 5.0;
 
+/// How far the cut has run when a setting begins.
+pub(super) fn run_at(setting: usize) -> f64 {
+    u32::try_from(setting).map_or(0.0, f64::from)
+}
+
 /// The settings' number and how far the cut has run, kept within it.
 pub(super) fn run_of(document: &Document, view: &ViewState) -> (usize, f64) {
     let count = document.log_figures().map_or(0, |figures| figures.settings().len());
-    let end = u32::try_from(count).map_or(0.0, f64::from);
+    let end = run_at(count);
     (count, view.cut_run.clamp(0.0, end))
 }
 
 /// The setting at work and the share of it that has run.
 pub(super) fn at_work(document: &Document, view: &ViewState) -> Option<(usize, f64)> {
     let (count, run) = run_of(document, view);
-    let start_of = |index: usize| u32::try_from(index).map_or(0.0, f64::from);
-    let index = (0..count).rev().find(|index| run >= start_of(*index))?;
-    Some((index, (run - start_of(index)).min(1.0)))
+    let index = (0..count).rev().find(|index| run >= run_at(*index))?;
+    Some((index, (run - run_at(index)).min(1.0)))
 }
 
 /// Shows the track.
 pub(super) fn run_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
     let (count, run) = run_of(document, view);
     view.cut_run = run;
-    let end = u32::try_from(count).map_or(0.0, f64::from);
+    let end = run_at(count);
     keys(ui, view, end);
     play(ui, view, end);
     ui.horizontal(|ui| {
@@ -100,7 +104,7 @@ fn track_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, end: f64) {
     line(left, right, Ink::Rule);
     line(left, x_of(view.cut_run), Ink::Ours);
     for (index, setting) in figures.settings().iter().enumerate() {
-        let start = x_of(u32::try_from(index).map_or(0.0, f64::from));
+        let start = x_of(run_at(index));
         let tick = [Pos2::new(start, y - 9.0), Pos2::new(start, y + 9.0)];
         ui.painter().line_segment(tick, Stroke::new(1.5, paper.color(Ink::Soft)));
         let words = SettingPlace::of(setting).words(setting.side());

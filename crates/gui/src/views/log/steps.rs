@@ -1,6 +1,6 @@
 //! The plan in the words a sawyer would say: one card for each setting.
 
-use super::run::at_work;
+use super::run::{at_work, run_at};
 use crate::cut_words::{heading, sentences};
 use crate::document::{Cut, Document, Step};
 use crate::theme::{self, Ink, size};
@@ -52,7 +52,7 @@ fn card_ui(
         ui.painter().rect_stroke(response.response.rect, 4.0, edge, egui::StrokeKind::Inside);
     }
     if click.clicked() {
-        view.cut_run = u32::try_from(index).map_or(0.0, f64::from) + 0.5;
+        view.cut_run = run_at(index) + 0.5;
         view.cut_plays = false;
     }
 }
