@@ -68,7 +68,7 @@ fn pitch_ui(ui: &mut Ui, view: &mut ViewState) {
     let paper: Paper = view.paper;
     let label = ui.label("Held");
     let range = HELD_PITCH.min..=HELD_PITCH.max;
-    ui.spacing_mut().slider_width = 110.0;
+    ui.spacing_mut().slider_width = 96.0;
     let slider = Slider::new(&mut view.held_pitch_deg, range).show_value(false).step_by(1.0);
     ui.add(slider)
         .labelled_by(label.id)
