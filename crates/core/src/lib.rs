@@ -33,6 +33,7 @@ mod yard;
 
 pub mod file;
 pub mod geometry;
+pub mod least_squares;
 pub mod log_section;
 pub mod measure_text;
 pub mod ranges;
