@@ -2,8 +2,8 @@
 //! chain. Dimensions are plausible and from memory, unverified; no saw was measured for them.
 
 use barpoise_core::file::{
-    BarFile, ChainFile, ConstructionFile, InertiaFile, NoseFile, OutlineFile, PointFile, PowerheadFile,
-    SequenceFile, SetupFile, SprocketFile, TankFile, YARD_VERSION, YardFile,
+    BarFile, ChainFile, ConstructionFile, HeadUncertaintyFile, InertiaFile, NoseFile, OutlineFile, PointFile,
+    PowerheadFile, SequenceFile, SetupFile, SprocketFile, TankFile, YARD_VERSION, YardFile,
 };
 use barpoise_core::units::Length;
 use barpoise_core::{LoopPath, Yard, loop_length, sprocket_pitch_radius};
@@ -64,6 +64,7 @@ pub fn head(spike_line_mm: f64) -> PowerheadFile {
         pump_ml_per_min: 18.0,
         pump_rpm: 9500.0,
         longest_bar_in: Some(28.0),
+        standard_uncertainty: HeadUncertaintyFile::default(),
     }
 }
 
@@ -93,6 +94,7 @@ pub fn bar(name: &str, marked_length_in: f64, links: u32, tensioner_out_mm: f64)
         nose: NoseFile::Sprocket { pitch_in: PITCH_IN },
         marked_drive_links: links,
         weighed_mass_kg: None,
+        mass_uncertainty_kg: None,
     }
 }
 
@@ -125,6 +127,7 @@ pub fn chain() -> ChainFile {
         sequence: SequenceFile::FullComplement,
         cutter_height_mm: CUTTER_HEIGHT_MM,
         rail_to_rivet_mm: RAIL_TO_RIVET_MM,
+        mass_uncertainty_g: None,
     }
 }
 
@@ -153,6 +156,8 @@ pub fn yard_file(head: PowerheadFile, bars: Vec<BarFile>) -> YardFile {
         setups: bars.iter().map(|bar| setup(&bar.name)).collect(),
         bars,
         chains: vec![chain()],
+        readings: Vec::new(),
+        weigh_ins: Vec::new(),
     }
 }
 

@@ -3,8 +3,8 @@
 //! `cargo bench -p barpoise-core`. The aim is 10 µs for `solve`, so that a dragged nose costs nothing.
 
 use barpoise_core::file::{
-    BarFile, ChainFile, ConstructionFile, InertiaFile, NoseFile, OutlineFile, PointFile, PowerheadFile,
-    SequenceFile, SetupFile, SprocketFile, TankFile, YARD_VERSION, YardFile,
+    BarFile, ChainFile, ConstructionFile, HeadUncertaintyFile, InertiaFile, NoseFile, OutlineFile, PointFile,
+    PowerheadFile, SequenceFile, SetupFile, SprocketFile, TankFile, YARD_VERSION, YardFile,
 };
 use barpoise_core::units::{Angle, Force, Length, Mass};
 use barpoise_core::{BarFamily, Limit, Setup, Yard, drain_down, longest_within, solve};
@@ -43,6 +43,7 @@ fn head() -> PowerheadFile {
         pump_ml_per_min: 18.0,
         pump_rpm: 9500.0,
         longest_bar_in: None,
+        standard_uncertainty: HeadUncertaintyFile::default(),
     }
 }
 
@@ -64,6 +65,7 @@ fn bar(marked_length_in: f64, overall_length_mm: f64, marked_drive_links: u32) -
         nose: NoseFile::Sprocket { pitch_in: PITCH_IN },
         marked_drive_links,
         weighed_mass_kg: None,
+        mass_uncertainty_kg: None,
     }
 }
 
@@ -77,6 +79,7 @@ fn chain() -> ChainFile {
         sequence: SequenceFile::FullComplement,
         cutter_height_mm: 9.0,
         rail_to_rivet_mm: 5.0,
+        mass_uncertainty_g: None,
     }
 }
 
@@ -104,6 +107,8 @@ fn yard() -> Yard {
         bars,
         chains: vec![chain()],
         setups,
+        readings: Vec::new(),
+        weigh_ins: Vec::new(),
     };
     match Yard::new(file) {
         Ok(yard) => yard,

@@ -38,6 +38,7 @@ pub mod log_section;
 pub mod measure_text;
 pub mod ranges;
 pub mod units;
+pub mod weigh_in;
 
 pub use at_work::{cutting_bar, cutting_saw, impact_setup};
 pub use balance::{Feel, Hands, HandsError, HangError, hands, hang_angle, nose_moment, swing_inertia};

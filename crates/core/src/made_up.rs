@@ -2,7 +2,7 @@
 
 use crate::parts::{Bar, BarShape, Setup, SetupError};
 use crate::ranges::MADE_UP_LENGTH;
-use crate::units::Length;
+use crate::units::{Length, Mass};
 use std::sync::Arc;
 
 /// Rack bars nearer in length than this count as one length.
@@ -127,6 +127,31 @@ impl BarFamily {
             .ok_or_else(no_bar)?;
         let (back, _) = bar.nose_centre_span(self.like.powerhead().stud(), Length::ZERO);
         Setup::with_nose_at(&self.like, bar, back + Length::from_m(made.tensioner_out_m))
+    }
+
+    /// How the mass of the bar made up to this length follows those of the rack's bars: each bar's name and the
+    /// derivative by its mass. `mass` is what the made-up bar weighs.
+    pub(crate) fn mass_weights(&self, overall: Length, mass: Mass) -> Vec<(String, f64)> {
+        let (shortest, longest) = Self::span();
+        let overall_m = overall.clamp(shortest, longest).as_m();
+        let after = self.members.partition_point(|member| member.shape.overall_m < overall_m);
+        let short = after.checked_sub(1).and_then(|before| self.members.get(before));
+        let pair = match (short, self.members.get(after)) {
+            (Some(short), Some(long)) => {
+                let t = (overall_m - short.shape.overall_m) / (long.shape.overall_m - short.shape.overall_m);
+                vec![(short, 1.0 - t), (long, t)]
+            }
+            (Some(end), None) | (None, Some(end)) => vec![(end, 1.0)],
+            (None, None) => Vec::new(),
+        };
+        // The made-up mass is its geometry's times the mixed share of mass over geometry.
+        let share: f64 = pair.iter().map(|(member, weight)| member.weighed_share * weight).sum();
+        pair.iter()
+            .map(|(member, weight)| {
+                let slope = weight * (mass / member.bar.geometric_mass()) / share;
+                (member.bar.name().to_owned(), slope)
+            })
+            .collect()
     }
 
     /// The overall length whose nose tip lies at `tip_x` of the saw frame, found on the family's own law to

@@ -74,3 +74,29 @@ pub const MADE_UP_LENGTH: Range = Range::new("bar length", "mm", 200.0, 1100.0);
 pub const HELD_PITCH: Range = Range::new("held pitch", "°", -60.0, 60.0);
 /// A limit on the hang angle, nose down positive.
 pub const HANG_LIMIT: Range = Range::new("hang limit", "°", 0.0, 60.0);
+/// Weight of a whole saw on a scale.
+pub const TOTAL_READING: Range = Range::new("weight", "kg", 2.0, 25.0);
+/// Weight at one grip with the other on a support.
+pub const GRIP_READING: Range = Range::new("weight at the grip", "kg", 0.0, 25.0);
+/// Weight of a loop of chain.
+pub const LOOP_MASS: Range = Range::new("weight of the loop", "kg", 0.05, 3.0);
+/// A hang angle that was read, nose down positive.
+pub const HANG_READING: Range = Range::new("hang angle", "°", -80.0, 85.0);
+/// Where a saw balances, past the spike line.
+pub const BALANCE_READING: Range = Range::new("balance point", "mm", -500.0, 800.0);
+/// A reach that was read.
+pub const REACH_READING: Range = Range::new("reach", "mm", 50.0, 1500.0);
+/// Period of a swing from the front grip.
+pub const PERIOD_READING: Range = Range::new("period", "s", 0.3, 5.0);
+/// Standard uncertainty of a weight.
+pub const WEIGHT_UNCERTAINTY: Range = Range::new("uncertainty", "kg", 0.0005, 2.0);
+/// Standard uncertainty of the mass for each drive link.
+pub const LINK_UNCERTAINTY: Range = Range::new("uncertainty", "g", 0.001, 5.0);
+/// Standard uncertainty of a length.
+pub const LENGTH_UNCERTAINTY: Range = Range::new("uncertainty", "mm", 0.05, 200.0);
+/// Standard uncertainty of an angle.
+pub const ANGLE_UNCERTAINTY: Range = Range::new("uncertainty", "°", 0.01, 20.0);
+/// Standard uncertainty of a period.
+pub const TIME_UNCERTAINTY: Range = Range::new("uncertainty", "s", 0.0005, 1.0);
+/// A correlation coefficient.
+pub const CORRELATION: Range = Range::new("correlation", "", -1.0, 1.0);

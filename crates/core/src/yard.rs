@@ -1,12 +1,13 @@
 //! A whole yard, checked: every part valid, every setup closing.
 
 use crate::fault::{Checker, Fault, clipped};
-use crate::file::{ExtraFile, SetupFile, YARD_VERSION, YardFile};
+use crate::file::{ExtraFile, OLDEST_YARD_VERSION, SetupFile, WeighInFile, YARD_VERSION, YardFile};
 use crate::geometry::Point;
 use crate::mass::MassPart;
 use crate::parts::{Bar, Chain, Extra, Fittings, Powerhead, Setup};
 use crate::ranges;
 use crate::units::{Length, Mass};
+use crate::weigh_in::{KnownParts, Reading};
 use std::collections::HashSet;
 use std::sync::Arc;
 
@@ -18,6 +19,7 @@ pub struct Yard {
     bars: Vec<Arc<Bar>>,
     chains: Vec<Arc<Chain>>,
     setups: Vec<Setup>,
+    readings: Vec<Reading>,
 }
 
 impl Yard {
@@ -42,7 +44,29 @@ impl Yard {
                 Err(found) => faults.extend(found),
             }
         }
-        if faults.is_empty() { Ok(Self { file, powerheads, bars, chains, setups }) } else { Err(faults) }
+        let parts = KnownParts {
+            setup_names: file.setups.iter().map(|setup| setup.name.as_str()).collect(),
+            setups: &setups,
+            bar_names: file.bars.iter().map(|bar| bar.name.as_str()).collect(),
+            bars: &bars,
+            chain_names: file.chains.iter().map(|chain| chain.name.as_str()).collect(),
+            chains: &chains,
+        };
+        let mut readings = Vec::new();
+        for (index, reading) in file.readings.iter().enumerate() {
+            match Reading::new(reading, index, &parts) {
+                Ok(reading) => readings.extend(reading),
+                Err(found) => faults.extend(found),
+            }
+        }
+        for (index, weigh_in) in file.weigh_ins.iter().enumerate() {
+            faults.extend(weigh_in_faults(weigh_in, index));
+        }
+        if faults.is_empty() {
+            Ok(Self { file, powerheads, bars, chains, setups, readings })
+        } else {
+            Err(faults)
+        }
     }
 
     /// The mirror this yard was made from.
@@ -80,6 +104,11 @@ impl Yard {
         &self.setups
     }
 
+    /// Readings in file order.
+    pub fn readings(&self) -> &[Reading] {
+        &self.readings
+    }
+
     /// The setup of this name.
     pub fn setup(&self, name: &str) -> Option<&Setup> {
         self.setups.iter().find(|setup| setup.name() == name)
@@ -88,11 +117,28 @@ impl Yard {
 
 /// Most characters of a name that a message repeats.
 const LONGEST_SHOWN: usize = 40;
+/// More readings than anyone takes; a fit of them is still quick.
+const MOST_READINGS: usize = 1000;
 
 fn yard_faults(file: &YardFile) -> Vec<Fault> {
     let mut check = Checker::new("", "");
-    if file.version != YARD_VERSION {
-        check.fault("version", format_args!("version {} is not {YARD_VERSION}", file.version));
+    if !(OLDEST_YARD_VERSION..=YARD_VERSION).contains(&file.version) {
+        check.fault(
+            "version",
+            format_args!("version {} is not {OLDEST_YARD_VERSION}…{YARD_VERSION}", file.version),
+        );
+    }
+    if file.version == OLDEST_YARD_VERSION {
+        for (list, used) in
+            [("readings", !file.readings.is_empty()), ("weigh_ins", !file.weigh_ins.is_empty())]
+        {
+            if used {
+                check.fault(list, format_args!("version 1 has no {list} (write version: {YARD_VERSION})"));
+            }
+        }
+    }
+    if file.readings.len() > MOST_READINGS {
+        check.fault("readings", format_args!("{} readings, at most {MOST_READINGS}", file.readings.len()));
     }
     check.name("name", &file.name);
     if file.setups.is_empty() {
@@ -103,6 +149,66 @@ fn yard_faults(file: &YardFile) -> Vec<Fault> {
     duplicates(&mut check, "chains", file.chains.iter().map(|item| item.name.as_str()));
     duplicates(&mut check, "setups", file.setups.iter().map(|item| item.name.as_str()));
     check.finish(()).err().unwrap_or_default()
+}
+
+/// What a weigh-in wrote is kept as it is; it only has to be something that a weigh-in can write.
+fn weigh_in_faults(file: &WeighInFile, index: usize) -> Vec<Fault> {
+    let mut check = Checker::new(format!("weigh_ins[{index}]"), format!("weigh-in {}", index + 1));
+    if !is_a_date(&file.date) {
+        check.fault(
+            "date",
+            format_args!("`{}` is no date such as 2026-11-25", clipped(&file.date, LONGEST_SHOWN)),
+        );
+    }
+    for (row, learnt) in file.learnt.iter().enumerate() {
+        check.name(&format!("learnt[{row}].of"), &learnt.of);
+        let numbers = [
+            ("before", learnt.before.unwrap_or_default()),
+            ("prior", learnt.prior),
+            ("value", learnt.value),
+            ("prior_uncertainty", learnt.prior_uncertainty),
+            ("uncertainty", learnt.uncertainty),
+        ];
+        for (field, value) in numbers {
+            let least = if field.ends_with("uncertainty") { 0.0 } else { f64::NEG_INFINITY };
+            if !value.is_finite() || value < least {
+                check.fault(&format!("learnt[{row}].{field}"), format_args!("{value} is not possible here"));
+            }
+        }
+    }
+    let pairs = file.learnt.len() * file.learnt.len().saturating_sub(1) / 2;
+    if file.correlations.len() != pairs {
+        check.fault(
+            "correlations",
+            format_args!(
+                "{} learnt numbers have {pairs} correlations, here are {}",
+                file.learnt.len(),
+                file.correlations.len()
+            ),
+        );
+    }
+    for (place, value) in file.correlations.iter().enumerate() {
+        check.number(&format!("correlations[{place}]"), &ranges::CORRELATION, *value);
+    }
+    check.finish(()).err().unwrap_or_default()
+}
+
+/// Year, month and day, as ISO 8601 writes them.
+fn is_a_date(text: &str) -> bool {
+    let parts: Vec<&str> = text.split('-').collect();
+    let number = |part: &str, digits: usize| {
+        (part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit()))
+            .then(|| part.parse::<u32>().ok())
+            .flatten()
+    };
+    match parts.as_slice() {
+        [year, month, day] => {
+            number(year, 4).is_some()
+                && number(month, 2).is_some_and(|month| (1..=12).contains(&month))
+                && number(day, 2).is_some_and(|day| (1..=31).contains(&day))
+        }
+        _ => false,
+    }
 }
 
 fn duplicates<'a>(check: &mut Checker, list: &str, names: impl Iterator<Item = &'a str>) {

@@ -1,9 +1,9 @@
 //! Says in plain words why a text is not a yard, and where.
 
-use super::YARD_VERSION;
 use super::error::YardFault;
 use super::locate::{Position, last_before, next_token_start, places, token_at, walk};
 use super::nearest::nearest;
+use super::{OLDEST_YARD_VERSION, YARD_VERSION};
 use crate::fault::clipped;
 use crate::ranges;
 use ron::error::{Error, SpannedError};
@@ -72,12 +72,12 @@ fn ends_early(text: &str) -> YardFault {
 pub(super) fn wrong_version(text: &str) -> Option<YardFault> {
     let start = places(text, std::iter::once("version")).get("version").copied()?;
     let found: u32 = token_at(text, start).parse().ok()?;
-    let message = match found.cmp(&YARD_VERSION) {
-        std::cmp::Ordering::Equal => return None,
-        std::cmp::Ordering::Less => {
-            format!("there is no version {found}; this program reads version {YARD_VERSION}")
-        }
-        std::cmp::Ordering::Greater => format!(
+    let message = match found {
+        OLDEST_YARD_VERSION..=YARD_VERSION => return None,
+        ..OLDEST_YARD_VERSION => format!(
+            "there is no version {found}; this program reads versions {OLDEST_YARD_VERSION} to {YARD_VERSION}"
+        ),
+        _ => format!(
             "version {found} is newer than version {YARD_VERSION}, which this program reads; \
              it might hold what would be lost (a newer Barpoise reads it)"
         ),
@@ -153,7 +153,7 @@ fn unknown_word(found: &str, known: &[&str]) -> String {
 
 fn missing(field: &str) -> String {
     if field == "version" {
-        format!("the field `version` is missing (this program reads version {YARD_VERSION})")
+        format!("the field `version` is missing (this program writes version {YARD_VERSION})")
     } else {
         format!("the field `{field}` is missing")
     }

@@ -2,10 +2,13 @@
 //!
 //! [`crate::Yard::new`] checks a mirror and keeps it, so that writing a yard gives back what was read.
 
+use super::{ReadingFile, WeighInFile};
 use serde::{Deserialize, Serialize};
 
-/// The version of the file that this program writes.
-pub const YARD_VERSION: u32 = 1;
+/// The version of the file that this program writes. Version 2 adds readings, uncertainties and weigh-ins.
+pub const YARD_VERSION: u32 = 2;
+/// The oldest version that this program reads; every file of version 1 is also one of version 2.
+pub const OLDEST_YARD_VERSION: u32 = 1;
 
 fn is_default<T: Default + PartialEq>(value: &T) -> bool {
     *value == T::default()
@@ -15,7 +18,7 @@ fn is_default<T: Default + PartialEq>(value: &T) -> bool {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct YardFile {
-    /// [`YARD_VERSION`].
+    /// [`OLDEST_YARD_VERSION`] to [`YARD_VERSION`].
     pub version: u32,
     /// Name of the yard.
     pub name: String,
@@ -30,6 +33,12 @@ pub struct YardFile {
     pub chains: Vec<ChainFile>,
     /// Setups: what is fitted together.
     pub setups: Vec<SetupFile>,
+    /// What was measured on these saws.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub readings: Vec<ReadingFile>,
+    /// What was learnt from readings, oldest first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub weigh_ins: Vec<WeighInFile>,
 }
 
 /// A point of the saw frame: origin at the drive sprocket's centre, x to the nose, y up to the front handle.
@@ -89,6 +98,30 @@ pub struct PowerheadFile {
     /// Longest bar the head is meant for, as marked.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub longest_bar_in: Option<f64>,
+    /// How sure the numbers above are.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub standard_uncertainty: HeadUncertaintyFile,
+}
+
+/// Standard uncertainties of a powerhead's numbers; where one is left out, a common one is assumed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HeadUncertaintyFile {
+    /// Of the dry mass.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dry_mass_kg: Option<f64>,
+    /// Of either coordinate of the centroid.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub centroid_mm: Option<f64>,
+    /// Of the radius of gyration.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub radius_of_gyration_mm: Option<f64>,
+    /// Of the spike line.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub spike_line_mm: Option<f64>,
+    /// Of either coordinate of either tank.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tanks_mm: Option<f64>,
 }
 
 /// Inertia of the dry powerhead about its centroid.
@@ -182,6 +215,9 @@ pub struct BarFile {
     /// Mass off a scale; wins over the geometry.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub weighed_mass_kg: Option<f64>,
+    /// Standard uncertainty of the bar's mass.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mass_uncertainty_kg: Option<f64>,
 }
 
 /// How a bar plate is built, and the share of a solid plate's mass that it keeps.
@@ -236,6 +272,9 @@ pub struct ChainFile {
     pub cutter_height_mm: f64,
     /// Rivet line above the bar rail.
     pub rail_to_rivet_mm: f64,
+    /// Standard uncertainty of the mass for each drive link.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mass_uncertainty_g: Option<f64>,
 }
 
 /// Which links of a chain carry cutters.

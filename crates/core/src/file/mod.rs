@@ -4,6 +4,7 @@ mod error;
 mod explain;
 mod locate;
 mod mirror;
+mod mirror_weigh_in;
 mod nearest;
 mod read;
 mod write;
@@ -11,8 +12,10 @@ mod write;
 pub use error::{YardError, YardFault};
 pub use locate::Position;
 pub use mirror::{
-    BarFile, ChainFile, ConstructionFile, ExtraFile, InertiaFile, NoseFile, OutlineFile, PointFile,
-    PowerheadFile, SequenceFile, SetupFile, SprocketFile, TankFile, YARD_VERSION, YardFile,
+    BarFile, ChainFile, ConstructionFile, ExtraFile, HeadUncertaintyFile, InertiaFile, NoseFile,
+    OLDEST_YARD_VERSION, OutlineFile, PointFile, PowerheadFile, SequenceFile, SetupFile, SprocketFile,
+    TankFile, YARD_VERSION, YardFile,
 };
+pub use mirror_weigh_in::{LearntFile, MeasuredFile, ReadingFile, WeighInFile};
 pub use read::{demo, demo_text, parse_yard, read_yard};
 pub use write::to_ron;

@@ -26,6 +26,7 @@ mod tests {
     use crate::fault::Range;
     use crate::file::*;
     use crate::ranges;
+    use crate::weigh_in::Quantity;
     use proptest::prelude::*;
 
     fn number(range: &Range) -> impl Strategy<Value = f64> + use<> {
@@ -84,6 +85,18 @@ mod tests {
     }
 
     prop_compose! {
+        fn unsure()(
+            dry_mass_kg in prop::option::of(number(&ranges::WEIGHT_UNCERTAINTY)),
+            centroid_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
+            radius_of_gyration_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
+            spike_line_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
+            tanks_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
+        ) -> HeadUncertaintyFile {
+            HeadUncertaintyFile { dry_mass_kg, centroid_mm, radius_of_gyration_mm, spike_line_mm, tanks_mm }
+        }
+    }
+
+    prop_compose! {
         fn powerhead()(
             (name, note, mount) in (text(), text(), text()),
             (dry_mass_kg, centroid, inertia) in (number(&ranges::DRY_MASS), point(), inertia()),
@@ -95,11 +108,12 @@ mod tests {
             (power_kw, power_rpm) in (number(&ranges::POWER), number(&ranges::ENGINE_SPEED)),
             (pump_ml_per_min, pump_rpm) in (number(&ranges::PUMP_FLOW), number(&ranges::ENGINE_SPEED)),
             longest_bar_in in prop::option::of(number(&ranges::MARKED_LENGTH)),
+            standard_uncertainty in unsure(),
         ) -> PowerheadFile {
             PowerheadFile {
                 name, note, mount, dry_mass_kg, centroid, inertia, fuel_tank, oil_tank, front_grip, rear_grip,
                 spike_line_mm, stud_mm, tensioner_travel_mm, sprocket: SprocketFile { teeth, pitch_in }, outline,
-                power_kw, power_rpm, pump_ml_per_min, pump_rpm, longest_bar_in,
+                power_kw, power_rpm, pump_ml_per_min, pump_rpm, longest_bar_in, standard_uncertainty,
             }
         }
     }
@@ -133,11 +147,12 @@ mod tests {
             (construction, nose) in (construction(), nose()),
             marked_drive_links in whole(&ranges::DRIVE_LINKS),
             weighed_mass_kg in prop::option::of(number(&ranges::BAR_MASS)),
+            mass_uncertainty_kg in prop::option::of(number(&ranges::WEIGHT_UNCERTAINTY)),
         ) -> BarFile {
             BarFile {
                 name, note, mount, marked_length_in, overall_length_mm, tail_behind_studs_mm, tail_width_mm,
                 body_width_mm, nose_radius_mm, thickness_mm, gauge_mm, groove_depth_mm, construction, nose,
-                marked_drive_links, weighed_mass_kg,
+                marked_drive_links, weighed_mass_kg, mass_uncertainty_kg,
             }
         }
     }
@@ -154,10 +169,11 @@ mod tests {
             ]),
             cutter_height_mm in number(&ranges::CUTTER_HEIGHT),
             rail_to_rivet_mm in number(&ranges::RAIL_TO_RIVET),
+            mass_uncertainty_g in prop::option::of(number(&ranges::LINK_UNCERTAINTY)),
         ) -> ChainFile {
             ChainFile {
                 name, note, pitch_in, gauge_mm, mass_per_drive_link_g, sequence, cutter_height_mm,
-                rail_to_rivet_mm,
+                rail_to_rivet_mm, mass_uncertainty_g,
             }
         }
     }
@@ -179,6 +195,85 @@ mod tests {
         }
     }
 
+    fn measured() -> impl Strategy<Value = MeasuredFile> {
+        let weight = || (number(&ranges::TOTAL_READING), number(&ranges::WEIGHT_UNCERTAINTY));
+        let length = || (number(&ranges::REACH_READING), number(&ranges::LENGTH_UNCERTAINTY));
+        let pitch = || prop_oneof![Just(0.0), number(&ranges::HELD_PITCH)];
+        prop_oneof![
+            weight()
+                .prop_map(|(weight_kg, uncertainty_kg)| MeasuredFile::Total { weight_kg, uncertainty_kg }),
+            (weight(), pitch()).prop_map(|((weight_kg, uncertainty_kg), nose_up_deg)| {
+                MeasuredFile::FrontGrip { weight_kg, uncertainty_kg, nose_up_deg }
+            }),
+            (weight(), pitch()).prop_map(|((weight_kg, uncertainty_kg), nose_up_deg)| {
+                MeasuredFile::RearGrip { weight_kg, uncertainty_kg, nose_up_deg }
+            }),
+            (number(&ranges::HANG_READING), number(&ranges::ANGLE_UNCERTAINTY)).prop_map(
+                |(nose_down_deg, uncertainty_deg)| MeasuredFile::Hang { nose_down_deg, uncertainty_deg }
+            ),
+            length().prop_map(|(past_spikes_mm, uncertainty_mm)| MeasuredFile::BalancePoint {
+                past_spikes_mm,
+                uncertainty_mm
+            }),
+            length().prop_map(|(past_spikes_mm, uncertainty_mm)| MeasuredFile::Reach {
+                past_spikes_mm,
+                uncertainty_mm
+            }),
+            (number(&ranges::PERIOD_READING), number(&ranges::TIME_UNCERTAINTY))
+                .prop_map(|(period_s, uncertainty_s)| MeasuredFile::SwingPeriod { period_s, uncertainty_s }),
+            (text(), weight()).prop_map(|(bar, (weight_kg, uncertainty_kg))| MeasuredFile::Bar {
+                bar,
+                weight_kg,
+                uncertainty_kg
+            }),
+            (text(), whole(&ranges::DRIVE_LINKS), weight()).prop_map(
+                |(chain, drive_links, (weight_kg, uncertainty_kg))| MeasuredFile::Loop {
+                    chain,
+                    drive_links,
+                    weight_kg,
+                    uncertainty_kg
+                }
+            ),
+        ]
+    }
+
+    prop_compose! {
+        fn reading()(
+            measured in measured(),
+            setup in prop::option::of(text()),
+            fuel_fill in prop::option::of(number(&ranges::FILL)),
+            oil_fill in prop::option::of(number(&ranges::FILL)),
+            note in text(),
+            left_out in any::<bool>(),
+        ) -> ReadingFile {
+            ReadingFile { measured, setup, fuel_fill, oil_fill, note, left_out }
+        }
+    }
+
+    prop_compose! {
+        fn learnt()(
+            what in prop::sample::select(Quantity::ALL.to_vec()),
+            of in text(),
+            before in prop::option::of(number(&ranges::COORDINATE)),
+            (prior, value) in (number(&ranges::COORDINATE), number(&ranges::COORDINATE)),
+            prior_uncertainty in number(&ranges::LENGTH_UNCERTAINTY),
+            uncertainty in number(&ranges::LENGTH_UNCERTAINTY),
+        ) -> LearntFile {
+            LearntFile { what, of, before, prior, prior_uncertainty, value, uncertainty }
+        }
+    }
+
+    prop_compose! {
+        fn weigh_in()(
+            date in text(),
+            put_back in any::<bool>(),
+            learnt in prop::collection::vec(learnt(), 0..4),
+            correlations in prop::collection::vec(number(&ranges::CORRELATION), 0..4),
+        ) -> WeighInFile {
+            WeighInFile { date, put_back, learnt, correlations }
+        }
+    }
+
     prop_compose! {
         fn yard()(
             (name, note) in (text(), text()),
@@ -186,8 +281,10 @@ mod tests {
             bars in prop::collection::vec(bar(), 0..4),
             chains in prop::collection::vec(chain(), 0..3),
             setups in prop::collection::vec(setup(), 0..4),
+            readings in prop::collection::vec(reading(), 0..4),
+            weigh_ins in prop::collection::vec(weigh_in(), 0..3),
         ) -> YardFile {
-            YardFile { version: YARD_VERSION, name, note, powerheads, bars, chains, setups }
+            YardFile { version: YARD_VERSION, name, note, powerheads, bars, chains, setups, readings, weigh_ins }
         }
     }
 

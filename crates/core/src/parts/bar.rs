@@ -138,6 +138,9 @@ impl Bar {
         let weighed_mass = file
             .weighed_mass_kg
             .map(|kg| Mass::from_kg(check.number("weighed_mass_kg", &ranges::BAR_MASS, kg)));
+        if let Some(stated) = file.mass_uncertainty_kg {
+            check.number("mass_uncertainty_kg", &ranges::WEIGHT_UNCERTAINTY, stated);
+        }
         let outline = outline(&shape);
         let Some(area) = outline.properties().filter(|_| check.is_clean()) else {
             if check.is_clean() {

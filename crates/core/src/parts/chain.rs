@@ -92,6 +92,9 @@ impl Chain {
                 file.rail_to_rivet_mm,
             )),
         };
+        if let Some(stated) = file.mass_uncertainty_g {
+            check.number("mass_uncertainty_g", &ranges::LINK_UNCERTAINTY, stated);
+        }
         check.finish(chain)
     }
 

@@ -91,6 +91,18 @@ impl Powerhead {
                 ),
             );
         }
+        let unsure = file.standard_uncertainty;
+        for (field, range, stated) in [
+            ("dry_mass_kg", &ranges::WEIGHT_UNCERTAINTY, unsure.dry_mass_kg),
+            ("centroid_mm", &ranges::LENGTH_UNCERTAINTY, unsure.centroid_mm),
+            ("radius_of_gyration_mm", &ranges::LENGTH_UNCERTAINTY, unsure.radius_of_gyration_mm),
+            ("spike_line_mm", &ranges::LENGTH_UNCERTAINTY, unsure.spike_line_mm),
+            ("tanks_mm", &ranges::LENGTH_UNCERTAINTY, unsure.tanks_mm),
+        ] {
+            if let Some(stated) = stated {
+                check.number(&format!("standard_uncertainty.{field}"), range, stated);
+            }
+        }
         let head = Self {
             name: file.name.clone(),
             mount: file.mount.clone(),

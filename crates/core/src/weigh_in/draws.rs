@@ -1,0 +1,139 @@
+//! The same bands by drawing: a check of the linear ones, and of how crooked a figure is.
+
+use super::knowledge::{Knowledge, filled};
+use super::reading::SawMeasure;
+use super::saw_model::{Figure, SawModel};
+use crate::parts::Setup;
+use crate::units::{Angle, Mass};
+use nalgebra::{DVector, SymmetricEigen};
+
+/// Figures of one setup over many draws of what is known.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drawn {
+    /// Mean and standard deviation of the weight ready to work.
+    pub ready_mass: (Mass, Mass),
+    /// Mean and standard deviation of the hang angle, over the draws that hang at all.
+    pub hang: (Angle, Angle),
+    /// Share of the draws in which the saw has a stable hang.
+    pub hangs: f64,
+}
+
+/// Draws the numbers of `knowledge` from a normal distribution of its covariance (JCGM 101:2008, 6.4.8) and computes
+/// the figures of each setup anew. The same seed draws the same numbers.
+pub fn draw(knowledge: &Knowledge, setups: &[&Setup], draws: u32, seed: u64) -> Vec<Drawn> {
+    let eigen = SymmetricEigen::new(knowledge.covariance().clone());
+    // A covariance may be short of rank; its square root by eigenvalues then still exists.
+    let mut root = eigen.eigenvectors;
+    for (mut column, value) in root.column_iter_mut().zip(eigen.eigenvalues.iter()) {
+        column *= value.max(0.0).sqrt();
+    }
+    let mut normal = Normal::new(seed);
+    let mut saws: Vec<_> = setups
+        .iter()
+        .map(|setup| (SawModel::new(setup), knowledge.slots(setup), Moments::default(), Moments::default()))
+        .collect();
+    let mut standard = DVector::zeros(knowledge.values().len());
+    let mut values = knowledge.values().clone();
+    for _ in 0..draws {
+        standard.iter_mut().for_each(|entry| *entry = normal.next());
+        values.copy_from(knowledge.values());
+        values.gemv(1.0, &root, &standard, 1.0);
+        for (model, slots, mass, hang) in &mut saws {
+            let own = filled(model.values(), slots, &values);
+            let figure = |measure| model.figure(Figure::Measured(measure), &own).map(|(value, _)| value);
+            mass.add(figure(SawMeasure::Total));
+            hang.add(figure(SawMeasure::Hang));
+        }
+    }
+    saws.iter()
+        .map(|(_, _, mass, hang)| Drawn {
+            ready_mass: (Mass::from_kg(mass.mean), Mass::from_kg(mass.deviation())),
+            hang: (Angle::from_rad(hang.mean), Angle::from_rad(hang.deviation())),
+            hangs: if draws == 0 { 0.0 } else { hang.count / f64::from(draws) },
+        })
+        .collect()
+}
+
+/// Mean and spread of a stream (Welford 1962, as in Knuth, TAOCP 2, 4.2.2).
+#[derive(Clone, Copy, Debug, Default)]
+struct Moments {
+    count: f64,
+    mean: f64,
+    squares: f64,
+}
+
+impl Moments {
+    fn add(&mut self, value: Option<f64>) {
+        let Some(value) = value else { return };
+        self.count += 1.0;
+        let off = value - self.mean;
+        self.mean += off / self.count;
+        self.squares += off * (value - self.mean);
+    }
+
+    fn deviation(&self) -> f64 {
+        if self.count < 2.0 { 0.0 } else { (self.squares / (self.count - 1.0)).sqrt() }
+    }
+}
+
+/// Standard normal numbers: Marsaglia's polar method over SplitMix64.
+#[derive(Debug)]
+struct Normal {
+    state: u64,
+    spare: Option<f64>,
+}
+
+impl Normal {
+    const fn new(seed: u64) -> Self {
+        Self { state: seed, spare: None }
+    }
+
+    /// Even over 0 to 1.
+    fn even(&mut self) -> f64 {
+        self.state = self.state.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.state;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        // The upper 53 bits are a whole number that a float holds exactly.
+        #[expect(clippy::cast_precision_loss, reason = "53 bits")]
+        let whole = ((z ^ (z >> 31)) >> 11) as f64;
+        whole / 9_007_199_254_740_992.0
+    }
+
+    fn next(&mut self) -> f64 {
+        if let Some(spare) = self.spare.take() {
+            return spare;
+        }
+        loop {
+            let (a, b) = (2.0 * self.even() - 1.0, 2.0 * self.even() - 1.0);
+            let square = a * a + b * b;
+            if square > 0.0 && square < 1.0 {
+                let factor = (-2.0 * square.ln() / square).sqrt();
+                self.spare = Some(b * factor);
+                return a * factor;
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_drawn_numbers_are_normal() {
+        let mut normal = Normal::new(7);
+        let draws: Vec<f64> = (0..100_000).map(|_| normal.next()).collect();
+        let share = |most: f64| {
+            let within = draws.iter().filter(|value| value.abs() < most).count();
+            f64::from(u32::try_from(within).unwrap()) / 1e5
+        };
+        let mean = draws.iter().sum::<f64>() / 1e5;
+        // Five standard errors of a mean and of a share over 100 000 draws.
+        assert!(mean.abs() < 5.0 / 316.2, "{mean}");
+        for (most, normal_share) in [(1.0, 0.682_689), (1.959_964, 0.95), (3.0, 0.997_300)] {
+            let error = (normal_share * (1.0 - normal_share) / 1e5_f64).sqrt();
+            assert!((share(most) - normal_share).abs() < 5.0 * error, "{} within {most}", share(most));
+        }
+    }
+}

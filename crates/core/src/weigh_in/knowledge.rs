@@ -1,0 +1,143 @@
+//! How surely the numbers of a yard are known, together.
+
+use super::prior::{InForce, in_force, prior, value};
+use super::quantity::{Part, Quantity, Unknown};
+use super::reading::unknowns_of;
+use super::saw_model::{Gradient, Values};
+use crate::Yard;
+use crate::parts::Setup;
+use nalgebra::{DMatrix, DVector};
+use std::collections::HashMap;
+
+/// Numbers of a yard with their covariance: learnt ones as their weigh-in left them, the others as they were
+/// before any reading, each independent of the rest.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Knowledge {
+    unknowns: Vec<Unknown>,
+    values: DVector<f64>,
+    covariance: DMatrix<f64>,
+    places: HashMap<Unknown, usize>,
+}
+
+impl Knowledge {
+    /// What the yard knows of every number of these setups.
+    pub fn of<'a>(yard: &Yard, setups: impl IntoIterator<Item = &'a Setup>) -> Self {
+        let mut unknowns: Vec<Unknown> = setups.into_iter().flat_map(unknowns_of).collect();
+        unknowns.sort();
+        unknowns.dedup();
+        Self::of_unknowns(yard, unknowns)
+    }
+
+    /// What the yard knows of a head with every bar and chain of its setups.
+    pub fn of_head(yard: &Yard, head: &str) -> Self {
+        Self::of(yard, yard.setups().iter().filter(|setup| setup.powerhead().name() == head))
+    }
+
+    pub(super) fn of_unknowns(yard: &Yard, unknowns: Vec<Unknown>) -> Self {
+        // A part that is not in the yard, such as a made-up bar, has nothing known of it and is left out.
+        let known: Vec<_> =
+            unknowns.into_iter().filter_map(|unknown| Some((value(yard, &unknown)?, unknown))).collect();
+        let values = DVector::from_iterator(known.len(), known.iter().map(|(value, _)| *value));
+        let unknowns: Vec<Unknown> = known.into_iter().map(|(_, unknown)| unknown).collect();
+        let places = unknowns.iter().enumerate().map(|(place, unknown)| (unknown.clone(), place)).collect();
+        let covariance = covariance(yard, &unknowns);
+        Self { unknowns, values, covariance, places }
+    }
+
+    /// The numbers.
+    pub fn unknowns(&self) -> &[Unknown] {
+        &self.unknowns
+    }
+
+    /// Their values, SI.
+    pub const fn values(&self) -> &DVector<f64> {
+        &self.values
+    }
+
+    /// Their covariance, SI.
+    pub const fn covariance(&self) -> &DMatrix<f64> {
+        &self.covariance
+    }
+
+    /// The standard uncertainty of a number, SI.
+    pub fn uncertainty(&self, unknown: &Unknown) -> Option<f64> {
+        let place = *self.places.get(unknown)?;
+        self.covariance.get((place, place)).map(|variance| variance.max(0.0).sqrt())
+    }
+
+    pub(super) fn place(&self, unknown: &Unknown) -> Option<usize> {
+        self.places.get(unknown).copied()
+    }
+
+    /// A saw's gradient by its own numbers as a gradient by all of these. `bar` says how the mass of the saw's bar
+    /// follows from those of bars known here: itself alone, or the two that a made-up bar lies between.
+    pub(super) fn spread(&self, setup: &Setup, bar: &[(&str, f64)], gradient: &Gradient) -> DVector<f64> {
+        let mut spread = DVector::zeros(self.unknowns.len());
+        let mut add = |unknown: &Unknown, slope: f64| {
+            if let Some(entry) = self.place(unknown).and_then(|place| spread.get_mut(place)) {
+                *entry += slope;
+            }
+        };
+        for (unknown, slope) in unknowns_of(setup).iter().zip(gradient) {
+            if unknown.quantity.part() == Part::Bar {
+                for (name, weight) in bar {
+                    add(&Unknown::new(name, Quantity::BarMass), slope * weight);
+                }
+            } else {
+                add(unknown, *slope);
+            }
+        }
+        spread
+    }
+
+    /// Where in the vector of these values each number of a setup stands.
+    pub(super) fn slots(&self, setup: &Setup) -> Vec<Option<usize>> {
+        unknowns_of(setup).iter().map(|unknown| self.place(unknown)).collect()
+    }
+
+    /// The standard uncertainty of a linear form, SI.
+    pub(super) fn uncertainty_along(&self, gradient: &DVector<f64>) -> f64 {
+        gradient.dot(&(&self.covariance * gradient)).max(0.0).sqrt()
+    }
+}
+
+/// A saw's own values with those taken over that stand in `all`.
+pub(super) fn filled(own: &Values, slots: &[Option<usize>], all: &DVector<f64>) -> Values {
+    let mut values = *own;
+    for (value, slot) in values.iter_mut().zip(slots) {
+        if let Some(known) = slot.and_then(|place| all.get(place)) {
+            *value = *known;
+        }
+    }
+    values
+}
+
+fn covariance(yard: &Yard, unknowns: &[Unknown]) -> DMatrix<f64> {
+    let taught: Vec<Option<InForce<'_>>> = unknowns.iter().map(|unknown| in_force(yard, unknown)).collect();
+    let uncertainty: Vec<f64> = unknowns
+        .iter()
+        .zip(&taught)
+        .map(|(unknown, found)| match found {
+            Some(found) => found.learnt.uncertainty * unknown.quantity.si_per_file_unit(),
+            None => prior(yard, unknown).map_or(0.0, |prior| prior.uncertainty),
+        })
+        .collect();
+    DMatrix::from_fn(unknowns.len(), unknowns.len(), |i, j| {
+        let pair = (uncertainty.get(i), uncertainty.get(j), taught.get(i), taught.get(j));
+        let (Some(a), Some(b), Some(first), Some(second)) = pair else { return 0.0 };
+        let correlation = match (first, second) {
+            _ if i == j => 1.0,
+            (Some(first), Some(second)) if first.place.0 == second.place.0 => {
+                correlation(first.weigh_in.correlations.as_slice(), first.place.1, second.place.1)
+            }
+            _ => 0.0,
+        };
+        a * b * correlation
+    })
+}
+
+/// Entry of a matrix written below its diagonal row by row.
+fn correlation(below_diagonal: &[f64], i: usize, j: usize) -> f64 {
+    let (row, column) = if i > j { (i, j) } else { (j, i) };
+    below_diagonal.get(row * row.saturating_sub(1) / 2 + column).copied().unwrap_or(0.0)
+}

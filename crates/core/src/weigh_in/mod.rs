@@ -1,0 +1,39 @@
+//! The weigh-in: what a scale, an angle and a tape teach about one's own saw.
+//!
+//! A [`Reading`] is a measure with its standard uncertainty, taken on a setup at stated fills. [`fit`] finds the
+//! numbers of heads, chains and bars ([`Unknown`]) that agree best with all readings and with what was known before
+//! ([`Prior`]). [`applied`] writes them into the yard together with their uncertainty, [`put_back`] takes them out
+//! again, and [`Knowledge`] carries the uncertainty into every figure. [`next_readings`] says what to measure next.
+//!
+//! Uncertainties are standard uncertainties (one standard deviation) throughout; a [`COVERAGE`] of two of them is an
+//! interval of about 95 %.
+
+mod apply;
+mod bands;
+mod draws;
+mod fit;
+mod knowledge;
+mod next_reading;
+mod prior;
+mod quantity;
+mod reading;
+mod saw_model;
+mod slip;
+mod tell_apart;
+
+pub use apply::{applied, put_back};
+pub use bands::Bands;
+pub use draws::{Drawn, draw};
+pub use fit::{CannotFit, Choice, Disagreement, Fit, FittedReading, Learnt, fit, readable};
+pub use knowledge::Knowledge;
+pub use next_reading::{NextReading, next_readings};
+pub use prior::Prior;
+pub use quantity::{Part, Quantity, Unknown};
+pub(crate) use reading::KnownParts;
+pub use reading::{Measured, Reading, SawMeasure};
+pub use slip::Slip;
+pub use tell_apart::Mixed;
+
+/// Standard uncertainties to either side of a value that make an interval of 95 % (a normal distribution's 97.5th
+/// percentile).
+pub const COVERAGE: f64 = 1.959_963_984_540_054;

@@ -1,0 +1,142 @@
+//! The numbers of a yard that readings can teach.
+
+use crate::fault::Range;
+use crate::ranges;
+use serde::{Deserialize, Serialize};
+use std::sync::Arc;
+
+/// Which number of a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Quantity {
+    /// Mass of a powerhead without bar, chain, fuel and oil.
+    #[serde(rename = "dry_mass_kg")]
+    DryMass,
+    /// Its centroid along the bar.
+    #[serde(rename = "centroid_x_mm")]
+    CentroidX,
+    /// Its centroid up towards the front handle.
+    #[serde(rename = "centroid_y_mm")]
+    CentroidY,
+    /// How its mass is spread about the centroid.
+    #[serde(rename = "radius_of_gyration_mm")]
+    RadiusOfGyration,
+    /// Its spike line ahead of the sprocket centre.
+    #[serde(rename = "spike_line_mm")]
+    SpikeLine,
+    /// Rear end of its fuel tank.
+    #[serde(rename = "fuel_tank_x_mm")]
+    FuelTankX,
+    /// Bottom of its fuel tank.
+    #[serde(rename = "fuel_tank_y_mm")]
+    FuelTankY,
+    /// Rear end of its oil tank.
+    #[serde(rename = "oil_tank_x_mm")]
+    OilTankX,
+    /// Bottom of its oil tank.
+    #[serde(rename = "oil_tank_y_mm")]
+    OilTankY,
+    /// Mass of a chain for each drive link.
+    #[serde(rename = "mass_per_drive_link_g")]
+    LinkMass,
+    /// Mass of a bar.
+    #[serde(rename = "bar_mass_kg")]
+    BarMass,
+}
+
+/// How many kinds of number there are.
+pub(super) const COUNT: usize = 11;
+
+/// Which list of the yard a part stands in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// Powerheads.
+    Powerhead,
+    /// Chains.
+    Chain,
+    /// Guide bars.
+    Bar,
+}
+
+impl Quantity {
+    /// Every one, in the order in which they are told.
+    pub const ALL: [Self; COUNT] = [
+        Self::DryMass,
+        Self::CentroidX,
+        Self::CentroidY,
+        Self::RadiusOfGyration,
+        Self::SpikeLine,
+        Self::FuelTankX,
+        Self::FuelTankY,
+        Self::OilTankX,
+        Self::OilTankY,
+        Self::LinkMass,
+        Self::BarMass,
+    ];
+
+    /// The part that has it.
+    pub const fn part(self) -> Part {
+        match self {
+            Self::LinkMass => Part::Chain,
+            Self::BarMass => Part::Bar,
+            _ => Part::Powerhead,
+        }
+    }
+
+    /// True for the place of a tank.
+    pub const fn is_tank(self) -> bool {
+        matches!(self, Self::FuelTankX | Self::FuelTankY | Self::OilTankX | Self::OilTankY)
+    }
+
+    /// The allowed range, in the unit in which a yard file writes it.
+    pub const fn range(self) -> &'static Range {
+        match self {
+            Self::DryMass => &ranges::DRY_MASS,
+            Self::RadiusOfGyration => &ranges::RADIUS_OF_GYRATION,
+            Self::SpikeLine => &ranges::SPIKE_LINE,
+            Self::LinkMass => &ranges::LINK_MASS,
+            Self::BarMass => &ranges::BAR_MASS,
+            _ => &ranges::COORDINATE,
+        }
+    }
+
+    /// The SI value of one of the file's units: kg, mm or g.
+    pub const fn si_per_file_unit(self) -> f64 {
+        match self {
+            Self::DryMass | Self::BarMass => 1.0,
+            _ => 1e-3,
+        }
+    }
+
+    /// Its name.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::DryMass => "dry mass",
+            Self::CentroidX => "centre of gravity, along the bar",
+            Self::CentroidY => "centre of gravity, up",
+            Self::RadiusOfGyration => "radius of gyration",
+            Self::SpikeLine => "spike line",
+            Self::FuelTankX => "fuel tank, along the bar",
+            Self::FuelTankY => "fuel tank, up",
+            Self::OilTankX => "oil tank, along the bar",
+            Self::OilTankY => "oil tank, up",
+            Self::LinkMass => "mass per drive link",
+            Self::BarMass => "bar mass",
+        }
+    }
+}
+
+/// One number of one part of the yard.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Unknown {
+    /// Name of the part.
+    pub of: Arc<str>,
+    /// Which of its numbers.
+    pub quantity: Quantity,
+}
+
+impl Unknown {
+    /// A number of a part.
+    pub fn new(of: &str, quantity: Quantity) -> Self {
+        Self { of: of.into(), quantity }
+    }
+}

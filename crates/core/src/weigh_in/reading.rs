@@ -1,0 +1,351 @@
+//! Readings: what was measured, on what, how surely.
+
+use super::quantity::{Quantity, Unknown};
+use crate::fault::{Checker, Fault, Range, clipped};
+use crate::file::{MeasuredFile, ReadingFile};
+use crate::parts::{Bar, Chain, Setup};
+use crate::ranges;
+use crate::units::Angle;
+use std::sync::Arc;
+
+/// What a scale, an angle, a tape or a watch reads off a saw.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SawMeasure {
+    /// Weight of the whole saw, kg.
+    Total,
+    /// Weight at the front grip with the rear grip on a support, kg, the saw held at this angle.
+    FrontGrip {
+        /// Nose up positive.
+        nose_up: Angle,
+    },
+    /// Weight at the rear grip with the front grip on a support, kg, the saw held at this angle.
+    RearGrip {
+        /// Nose up positive.
+        nose_up: Angle,
+    },
+    /// Hang angle from the front grip, rad, nose down positive.
+    Hang,
+    /// Where the level saw balances on an edge, m past the spike line.
+    BalancePoint,
+    /// Reach past the spike line, m.
+    Reach,
+    /// Period of a small swing from the front grip, s.
+    SwingPeriod,
+}
+
+/// What was measured on what.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Measured {
+    /// A saw put together.
+    Saw {
+        /// The setup, at the fills of the reading.
+        setup: Box<Setup>,
+        /// What of it.
+        measure: SawMeasure,
+    },
+    /// Weight of a bar alone, kg.
+    Bar(Arc<Bar>),
+    /// Weight of a loop alone, kg.
+    Loop {
+        /// Its chain.
+        chain: Arc<Chain>,
+        /// Its drive links.
+        links: u32,
+    },
+}
+
+impl Measured {
+    /// The allowed range of a value, in the unit in which a yard file writes it.
+    pub const fn range(&self) -> &'static Range {
+        match self {
+            Self::Saw { measure, .. } => measure.range(),
+            Self::Bar(_) => &ranges::BAR_MASS,
+            Self::Loop { .. } => &ranges::LOOP_MASS,
+        }
+    }
+
+    /// The SI value of one of the file's units.
+    pub const fn si_per_file_unit(&self) -> f64 {
+        match self {
+            Self::Saw { measure, .. } => measure.si_per_file_unit(),
+            Self::Bar(_) | Self::Loop { .. } => 1.0,
+        }
+    }
+
+    /// The standard uncertainty that a common tool gives, SI: *common practice, no source*. A luggage scale 50 g, a
+    /// kitchen scale 10 g, a phone's angle 1°, a tape or an edge 5 mm, ten swings by a watch 20 ms a swing.
+    pub const fn common_uncertainty(&self) -> f64 {
+        match self {
+            Self::Saw { measure, .. } => match measure {
+                SawMeasure::Total | SawMeasure::FrontGrip { .. } | SawMeasure::RearGrip { .. } => 0.05,
+                SawMeasure::Hang => Angle::from_deg(1.0).as_rad(),
+                SawMeasure::BalancePoint | SawMeasure::Reach => 0.005,
+                SawMeasure::SwingPeriod => 0.02,
+            },
+            Self::Bar(_) | Self::Loop { .. } => 0.01,
+        }
+    }
+
+    /// The numbers that this is measured of, whether or not it moves with all of them.
+    pub(super) fn unknowns(&self) -> Vec<Unknown> {
+        match self {
+            Self::Saw { setup, .. } => unknowns_of(setup),
+            Self::Bar(bar) => vec![Unknown::new(bar.name(), Quantity::BarMass)],
+            Self::Loop { chain, .. } => vec![Unknown::new(chain.name(), Quantity::LinkMass)],
+        }
+    }
+}
+
+/// Every number of a setup that can be learnt, in the order of [`Quantity::ALL`].
+pub(super) fn unknowns_of(setup: &Setup) -> Vec<Unknown> {
+    Quantity::ALL
+        .into_iter()
+        .map(|quantity| {
+            let of = match quantity.part() {
+                super::Part::Powerhead => setup.powerhead().name(),
+                super::Part::Chain => setup.chain().name(),
+                super::Part::Bar => setup.bar().name(),
+            };
+            Unknown::new(of, quantity)
+        })
+        .collect()
+}
+
+impl SawMeasure {
+    const fn range(self) -> &'static Range {
+        match self {
+            Self::Total => &ranges::TOTAL_READING,
+            Self::FrontGrip { .. } | Self::RearGrip { .. } => &ranges::GRIP_READING,
+            Self::Hang => &ranges::HANG_READING,
+            Self::BalancePoint => &ranges::BALANCE_READING,
+            Self::Reach => &ranges::REACH_READING,
+            Self::SwingPeriod => &ranges::PERIOD_READING,
+        }
+    }
+
+    const fn si_per_file_unit(self) -> f64 {
+        match self {
+            Self::Total | Self::FrontGrip { .. } | Self::RearGrip { .. } | Self::SwingPeriod => 1.0,
+            Self::Hang => Angle::from_deg(1.0).as_rad(),
+            Self::BalancePoint | Self::Reach => 1e-3,
+        }
+    }
+}
+
+/// One checked reading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reading {
+    measured: Measured,
+    value: f64,
+    uncertainty: f64,
+    left_out: bool,
+}
+
+/// What a reading may refer to.
+pub(crate) struct KnownParts<'a> {
+    pub(crate) setup_names: Vec<&'a str>,
+    pub(crate) setups: &'a [Setup],
+    pub(crate) bar_names: Vec<&'a str>,
+    pub(crate) bars: &'a [Arc<Bar>],
+    pub(crate) chain_names: Vec<&'a str>,
+    pub(crate) chains: &'a [Arc<Chain>],
+}
+
+impl Reading {
+    /// Checks a mirror; `index` is its place in the yard's list. `Ok(None)` where a part it names stands in the file
+    /// but was refused for itself.
+    ///
+    /// # Errors
+    /// Every field out of its range, and every name that is not in the yard.
+    pub(crate) fn new(
+        file: &ReadingFile,
+        index: usize,
+        known: &KnownParts<'_>,
+    ) -> Result<Option<Self>, Vec<Fault>> {
+        let mut check = Checker::new(format!("readings[{index}]"), format!("reading {}", index + 1));
+        let parts = split(&file.measured);
+        let Some(measured) = measured(&mut check, file, &parts, known) else {
+            return check.finish(None);
+        };
+        check.number(&format!("measured.{}", parts.value_field), measured.range(), parts.value);
+        check.number(
+            &format!("measured.{}", parts.uncertainty_field),
+            parts.uncertainty_range,
+            parts.uncertainty,
+        );
+        let si = measured.si_per_file_unit();
+        check.finish(Some(Self {
+            value: parts.value * si,
+            uncertainty: parts.uncertainty * si,
+            left_out: file.left_out,
+            measured,
+        }))
+    }
+
+    /// What was measured on what.
+    pub const fn measured(&self) -> &Measured {
+        &self.measured
+    }
+
+    /// The value, SI; weights in kg.
+    pub const fn value(&self) -> f64 {
+        self.value
+    }
+
+    /// Its standard uncertainty, SI.
+    pub const fn uncertainty(&self) -> f64 {
+        self.uncertainty
+    }
+
+    /// True where it is kept but not used.
+    pub const fn left_out(&self) -> bool {
+        self.left_out
+    }
+}
+
+/// A mirror's numbers and where they stand.
+struct Split<'a> {
+    of: Of<'a>,
+    value: f64,
+    value_field: &'static str,
+    uncertainty: f64,
+    uncertainty_field: &'static str,
+    uncertainty_range: &'static Range,
+}
+
+enum Of<'a> {
+    Saw(SawMeasure),
+    Bar(&'a str),
+    Loop(&'a str, u32),
+}
+
+fn split(file: &MeasuredFile) -> Split<'_> {
+    let weight = |of, value, uncertainty| Split {
+        of,
+        value,
+        value_field: "weight_kg",
+        uncertainty,
+        uncertainty_field: "uncertainty_kg",
+        uncertainty_range: &ranges::WEIGHT_UNCERTAINTY,
+    };
+    let length = |measure, value, uncertainty| Split {
+        of: Of::Saw(measure),
+        value,
+        value_field: "past_spikes_mm",
+        uncertainty,
+        uncertainty_field: "uncertainty_mm",
+        uncertainty_range: &ranges::LENGTH_UNCERTAINTY,
+    };
+    let nose_up = Angle::from_deg;
+    match *file {
+        MeasuredFile::Total { weight_kg, uncertainty_kg } => {
+            weight(Of::Saw(SawMeasure::Total), weight_kg, uncertainty_kg)
+        }
+        MeasuredFile::FrontGrip { weight_kg, uncertainty_kg, nose_up_deg } => weight(
+            Of::Saw(SawMeasure::FrontGrip { nose_up: nose_up(nose_up_deg) }),
+            weight_kg,
+            uncertainty_kg,
+        ),
+        MeasuredFile::RearGrip { weight_kg, uncertainty_kg, nose_up_deg } => {
+            weight(Of::Saw(SawMeasure::RearGrip { nose_up: nose_up(nose_up_deg) }), weight_kg, uncertainty_kg)
+        }
+        MeasuredFile::Hang { nose_down_deg, uncertainty_deg } => Split {
+            of: Of::Saw(SawMeasure::Hang),
+            value: nose_down_deg,
+            value_field: "nose_down_deg",
+            uncertainty: uncertainty_deg,
+            uncertainty_field: "uncertainty_deg",
+            uncertainty_range: &ranges::ANGLE_UNCERTAINTY,
+        },
+        MeasuredFile::BalancePoint { past_spikes_mm, uncertainty_mm } => {
+            length(SawMeasure::BalancePoint, past_spikes_mm, uncertainty_mm)
+        }
+        MeasuredFile::Reach { past_spikes_mm, uncertainty_mm } => {
+            length(SawMeasure::Reach, past_spikes_mm, uncertainty_mm)
+        }
+        MeasuredFile::SwingPeriod { period_s, uncertainty_s } => Split {
+            of: Of::Saw(SawMeasure::SwingPeriod),
+            value: period_s,
+            value_field: "period_s",
+            uncertainty: uncertainty_s,
+            uncertainty_field: "uncertainty_s",
+            uncertainty_range: &ranges::TIME_UNCERTAINTY,
+        },
+        MeasuredFile::Bar { ref bar, weight_kg, uncertainty_kg } => {
+            weight(Of::Bar(bar), weight_kg, uncertainty_kg)
+        }
+        MeasuredFile::Loop { ref chain, drive_links, weight_kg, uncertainty_kg } => {
+            weight(Of::Loop(chain, drive_links), weight_kg, uncertainty_kg)
+        }
+    }
+}
+
+/// What the reading is of; `None` with or without a fault where that is not to be had.
+fn measured(
+    check: &mut Checker,
+    file: &ReadingFile,
+    parts: &Split<'_>,
+    known: &KnownParts<'_>,
+) -> Option<Measured> {
+    if !matches!(parts.of, Of::Saw(_)) {
+        for (field, given) in [
+            ("setup", file.setup.is_some()),
+            ("fuel_fill", file.fuel_fill.is_some()),
+            ("oil_fill", file.oil_fill.is_some()),
+        ] {
+            if given {
+                check.fault(field, format_args!("a part weighed alone has no {field} (leave it out)"));
+            }
+        }
+    }
+    match parts.of {
+        Of::Bar(name) => {
+            let bar =
+                named(check, "measured.bar", "bar", name, &known.bar_names, known.bars, |bar| bar.name())?;
+            Some(Measured::Bar(Arc::clone(bar)))
+        }
+        Of::Loop(name, links) => {
+            check.number("measured.drive_links", &ranges::DRIVE_LINKS, f64::from(links));
+            let chain =
+                named(check, "measured.chain", "chain", name, &known.chain_names, known.chains, |chain| {
+                    chain.name()
+                })?;
+            Some(Measured::Loop { chain: Arc::clone(chain), links })
+        }
+        Of::Saw(measure) => {
+            if let SawMeasure::FrontGrip { nose_up } | SawMeasure::RearGrip { nose_up } = measure {
+                check.number("measured.nose_up_deg", &ranges::HELD_PITCH, nose_up.as_deg());
+            }
+            let Some(name) = &file.setup else {
+                check.fault("setup", "a reading of a saw needs the name of its setup");
+                return None;
+            };
+            let setup =
+                named(check, "setup", "setup", name, &known.setup_names, known.setups, |setup| setup.name())?;
+            let mut fill = |field, given: Option<f64>, own| {
+                given.map_or(own, |fill| check.number(field, &ranges::FILL, fill))
+            };
+            let fuel = fill("fuel_fill", file.fuel_fill, setup.fuel_fill());
+            let oil = fill("oil_fill", file.oil_fill, setup.oil_fill());
+            // A fill that is refused is noted already.
+            let setup = setup.with_fills(fuel, oil).ok()?;
+            Some(Measured::Saw { setup: Box::new(setup), measure })
+        }
+    }
+}
+
+fn named<'a, T>(
+    check: &mut Checker,
+    field: &str,
+    kind: &str,
+    name: &str,
+    names: &[&str],
+    items: &'a [T],
+    name_of: impl Fn(&T) -> &str,
+) -> Option<&'a T> {
+    const SHOWN: usize = 40;
+    if !names.contains(&name) {
+        check.fault(field, format_args!("there is no {kind} named `{}`", clipped(name, SHOWN)));
+    }
+    items.iter().find(|item| name_of(item) == name)
+}

@@ -1,0 +1,78 @@
+//! A reading that is far off: which slip of the pen would explain it.
+
+use super::knowledge::Knowledge;
+use super::reading::{Measured, SawMeasure};
+use crate::Yard;
+use crate::units::{Length, Mass};
+
+/// A reading is far off beyond this many standard deviations of what is expected.
+const FAR_OFF: f64 = 5.0;
+/// A slip explains it where the mended value is at most this many off.
+const EXPLAINED: f64 = 3.0;
+
+/// What may have gone wrong with a value; the mended value is SI, weights in kg.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Slip {
+    /// The decimal point stands one place off.
+    DecimalPoint(f64),
+    /// Pounds were typed as kilograms.
+    Pounds(f64),
+    /// Kilograms were typed as pounds.
+    Kilograms(f64),
+    /// Inches were typed as millimetres.
+    Inches(f64),
+    /// Nose up and nose down were mixed up.
+    Sign(f64),
+    /// Far off, and no common slip explains it.
+    Unexplained,
+}
+
+impl Slip {
+    /// Looks at a value as it was typed, before or after its range is checked. `None` where it is not far off or
+    /// nothing is known to compare it with.
+    pub fn of(yard: &Yard, measured: &Measured, value: f64, uncertainty: f64) -> Option<Self> {
+        let (expected, own) = Knowledge::expected(yard, measured)?;
+        let scatter = uncertainty.hypot(own);
+        let off = |value: f64| (value - expected).abs() / scatter;
+        if off(value) <= FAR_OFF {
+            return None;
+        }
+        let kg_per_lb = Mass::from_lb(1.0).as_kg();
+        let mut mended = vec![Self::DecimalPoint(value / 10.0), Self::DecimalPoint(value * 10.0)];
+        match measured {
+            Measured::Saw { measure: SawMeasure::Hang, .. } => mended.push(Self::Sign(-value)),
+            Measured::Saw { measure: SawMeasure::BalancePoint | SawMeasure::Reach, .. } => {
+                mended.push(Self::Inches(value * 1e3 * Length::from_in(1.0).as_m()));
+            }
+            Measured::Saw { measure: SawMeasure::SwingPeriod, .. } => {}
+            _ => mended.extend([Self::Pounds(value * kg_per_lb), Self::Kilograms(value / kg_per_lb)]),
+        }
+        let best = mended
+            .into_iter()
+            .filter_map(|slip| Some((slip, off(slip.mended()?))))
+            .filter(|(_, off)| *off <= EXPLAINED)
+            .min_by(|(_, a), (_, b)| a.total_cmp(b));
+        Some(best.map_or(Self::Unexplained, |(slip, _)| slip))
+    }
+
+    /// The value that was probably meant, SI.
+    pub const fn mended(self) -> Option<f64> {
+        match self {
+            Self::DecimalPoint(value)
+            | Self::Pounds(value)
+            | Self::Kilograms(value)
+            | Self::Inches(value)
+            | Self::Sign(value) => Some(value),
+            Self::Unexplained => None,
+        }
+    }
+}
+
+impl Knowledge {
+    /// What a measure is expected to be in this yard and the standard uncertainty of that, SI.
+    pub fn expected(yard: &Yard, measured: &Measured) -> Option<(f64, f64)> {
+        let knowledge = Self::of_unknowns(yard, measured.unknowns());
+        let (value, slopes) = super::fit::expected_of(measured, knowledge.unknowns(), knowledge.values())?;
+        Some((value, knowledge.uncertainty_along(&slopes)))
+    }
+}
