@@ -2,10 +2,17 @@
 
 use barpoise_checks::bench_yard;
 use barpoise_core::file::{MeasuredFile, ReadingFile};
-use barpoise_core::weigh_in::{Choice, fit, applied, next_readings};
+use barpoise_core::weigh_in::{Choice, applied, fit, next_readings};
 
 fn reading(setup: &str, measured: MeasuredFile) -> ReadingFile {
-    ReadingFile { measured, setup: Some(setup.into()), fuel_fill: None, oil_fill: None, note: String::new(), left_out: false }
+    ReadingFile {
+        measured,
+        setup: Some(setup.into()),
+        fuel_fill: None,
+        oil_fill: None,
+        note: String::new(),
+        left_out: false,
+    }
 }
 
 #[test]
@@ -21,5 +28,7 @@ fn smoke() {
     println!("{found:#?}");
     let after = applied(&yard, &found, "2026-11-25").unwrap();
     println!("{:#?}", after.file().weigh_ins);
-    for next in next_readings(&after, "head", 3) { println!("{:?} -> {:?}", next.hang_now.as_deg(), next.hang_then.as_deg()); }
+    for next in next_readings(&after, "head", 3) {
+        println!("{:?} -> {:?}", next.hang_now.as_deg(), next.hang_then.as_deg());
+    }
 }

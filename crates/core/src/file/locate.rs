@@ -97,6 +97,22 @@ pub(super) fn next_token_start(text: &str, offset: usize) -> Option<usize> {
     Tokens { text, at: offset }.next().map(|token| token.start)
 }
 
+/// True where a comment stands in the text, outside of `heading`.
+pub(super) fn has_comments(text: &str, heading: &str) -> bool {
+    let text = text.strip_prefix(heading).unwrap_or(text);
+    let mut tokens = Tokens { text, at: 0 };
+    loop {
+        let end = tokens.at;
+        let start = tokens.next().map_or(text.len(), |token| token.start);
+        if text.get(end..start).is_some_and(|gap| !gap.trim().is_empty()) {
+            return true;
+        }
+        if start == text.len() {
+            return false;
+        }
+    }
+}
+
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Kind {
     Word,

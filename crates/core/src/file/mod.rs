@@ -7,6 +7,7 @@ mod mirror;
 mod mirror_weigh_in;
 mod nearest;
 mod read;
+mod save;
 mod write;
 
 pub use error::{YardError, YardFault};
@@ -18,4 +19,5 @@ pub use mirror::{
 };
 pub use mirror_weigh_in::{LearntFile, MeasuredFile, ReadingFile, WeighInFile};
 pub use read::{demo, demo_text, parse_yard, read_yard};
+pub use save::{SaveError, Saved, save_yard};
 pub use write::to_ron;

@@ -7,7 +7,8 @@ use ron::ser::PrettyConfig;
 /// Lists and parts go on lines of their own; what lies deeper, points and tanks, stays on one.
 const LINES_TO_DEPTH: usize = 3;
 
-const HEADING: &str = "// A Barpoise yard. A field's name ends in its unit; a decimal sign is a point.\n";
+pub(super) const HEADING: &str =
+    "// A Barpoise yard. A field's name ends in its unit; a decimal sign is a point.\n";
 
 /// A yard as text that [`super::parse_yard`] reads back exactly; the same yard always gives the same text.
 ///
