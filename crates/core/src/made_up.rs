@@ -30,6 +30,15 @@ struct Member {
     tensioner_out_m: f64,
 }
 
+/// Where the mass of a made-up bar comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct MassOrigin {
+    /// Names of rack bars, and the derivative of the made-up bar's mass by each one's.
+    pub(crate) slopes: Vec<(String, f64)>,
+    /// What lies between it and the nearest of them in mass: plate that no bar of the rack has.
+    pub(crate) unweighed: Mass,
+}
+
 impl Member {
     fn new(setup: &Setup) -> Self {
         let bar = setup.bar();
@@ -129,9 +138,8 @@ impl BarFamily {
         Setup::with_nose_at(&self.like, bar, back + Length::from_m(made.tensioner_out_m))
     }
 
-    /// How the mass of the bar made up to this length follows those of the rack's bars: each bar's name and the
-    /// derivative by its mass. `mass` is what the made-up bar weighs.
-    pub(crate) fn mass_weights(&self, overall: Length, mass: Mass) -> Vec<(String, f64)> {
+    /// How the mass of the bar made up to this length follows those of the rack's bars; `mass` is what it weighs.
+    pub(crate) fn mass_origin(&self, overall: Length, mass: Mass) -> MassOrigin {
         let (shortest, longest) = Self::span();
         let overall_m = overall.clamp(shortest, longest).as_m();
         let after = self.members.partition_point(|member| member.shape.overall_m < overall_m);
@@ -146,12 +154,18 @@ impl BarFamily {
         };
         // The made-up mass is its geometry's times the mixed share of mass over geometry.
         let share: f64 = pair.iter().map(|(member, weight)| member.weighed_share * weight).sum();
-        pair.iter()
-            .map(|(member, weight)| {
-                let slope = weight * (mass / member.bar.geometric_mass()) / share;
-                (member.bar.name().to_owned(), slope)
-            })
-            .collect()
+        let slope = |member: &Member, weight: f64| weight * (mass / member.bar.geometric_mass()) / share;
+        MassOrigin {
+            slopes: pair
+                .iter()
+                .map(|(member, weight)| (member.bar.name().to_owned(), slope(member, *weight)))
+                .collect(),
+            unweighed: pair
+                .iter()
+                .map(|(member, _)| (mass - member.bar.mass()).abs())
+                .min_by(|a, b| a.as_kg().total_cmp(&b.as_kg()))
+                .unwrap_or(mass),
+        }
     }
 
     /// The overall length whose nose tip lies at `tip_x` of the saw frame, found on the family's own law to

@@ -138,7 +138,7 @@ pub fn minimise(misfit: &impl Misfit, start: DVector<f64>) -> Result<Minimum, Fi
         let trial = &values + step;
         steps += 1;
         match evaluated(misfit, &trial) {
-            Some((next, slopes)) if done || next.norm_squared() <= residuals.norm_squared() => {
+            Some((next, slopes)) if done || no_worse(next.norm_squared(), residuals.norm_squared()) => {
                 (values, residuals, jacobian) = (trial, next, slopes);
                 if done {
                     return finished(values, residuals, jacobian, steps);
@@ -156,6 +156,13 @@ pub fn minimise(misfit: &impl Misfit, start: DVector<f64>) -> Result<Minimum, Fi
         return Err(FitError::Undetermined { rank: seen, unknowns: values.len() });
     }
     Err(FitError::DidNotConverge { steps })
+}
+
+/// Near the least value sums of squares differ by no more than rounding leaves of them.
+fn no_worse(next: f64, now: f64) -> bool {
+    const ROUNDING: f64 = 1e-12;
+    const NOTHING: f64 = 1e-22;
+    next <= now * (1.0 + ROUNDING) + NOTHING
 }
 
 fn raised(damping: f64) -> f64 {

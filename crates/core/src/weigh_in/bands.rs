@@ -1,8 +1,9 @@
 //! The uncertainty of a setup's figures.
 
 use super::knowledge::Knowledge;
+use super::prior::BAR_GEOMETRY_SHARE;
 use super::reading::SawMeasure;
-use super::saw_model::{Figure, SawModel};
+use super::saw_model::{BAR_MASS, Figure, SawModel};
 use crate::made_up::BarFamily;
 use crate::parts::Setup;
 use crate::units::{Angle, Force, Inertia, Length, Mass, STANDARD_GRAVITY_M_S2, Torque};
@@ -30,22 +31,24 @@ pub struct Bands {
 impl Knowledge {
     /// The uncertainty of a setup's figures. Its bar is one of the yard's.
     pub fn bands(&self, setup: &Setup) -> Bands {
-        self.bands_with(setup, &[(setup.bar().name(), 1.0)])
+        self.bands_with(setup, &[(setup.bar().name(), 1.0)], Mass::ZERO)
     }
 
-    /// The uncertainty of the figures of a bar that a family makes up to this overall length: its mass follows
-    /// those of the rack's bars it lies between.
+    /// The uncertainty of the figures of a bar that a family makes up to this overall length. Its mass follows
+    /// those of the rack's bars it lies between; what it has more or less plate than the nearer of them is only as
+    /// sure as a bar known by its outline.
     pub fn bands_made_up(&self, setup: &Setup, family: &BarFamily, overall: Length) -> Bands {
-        let weights = family.mass_weights(overall, setup.bar().mass());
-        let weights: Vec<_> = weights.iter().map(|(name, weight)| (name.as_str(), *weight)).collect();
-        self.bands_with(setup, &weights)
+        let origin = family.mass_origin(overall, setup.bar().mass());
+        let slopes: Vec<_> = origin.slopes.iter().map(|(name, slope)| (name.as_str(), *slope)).collect();
+        self.bands_with(setup, &slopes, origin.unweighed * BAR_GEOMETRY_SHARE)
     }
 
-    fn bands_with(&self, setup: &Setup, bar: &[(&str, f64)]) -> Bands {
+    fn bands_with(&self, setup: &Setup, bar: &[(&str, f64)], own: Mass) -> Bands {
         let model = SawModel::new(setup);
         let along = |figure| {
             let (_, gradient) = model.figure(figure, model.values())?;
-            Some(self.uncertainty_along(&self.spread(setup, bar, &gradient)))
+            let known = self.uncertainty_along(&self.spread(setup, bar, &gradient));
+            Some(known.hypot(gradient[BAR_MASS] * own.as_kg()))
         };
         let measured = |measure| along(Figure::Measured(measure));
         let hand = |measure| measured(measure).map(|kg| Force::from_n(kg * STANDARD_GRAVITY_M_S2));

@@ -25,7 +25,7 @@ const TANK_M: f64 = 0.015;
 /// A chain's mass off a table: 4 %.
 const LINK_MASS_SHARE: f64 = 0.04;
 /// A bar from its outline alone: 6 %; off a scale: 20 g.
-const BAR_GEOMETRY_SHARE: f64 = 0.06;
+pub(super) const BAR_GEOMETRY_SHARE: f64 = 0.06;
 const BAR_WEIGHED_KG: f64 = 0.02;
 
 /// A learnt number whose value still stands in the yard as the weigh-in wrote it.

@@ -205,6 +205,8 @@ impl SawModel {
 
 /// Place of the spike line in [`Values`].
 const SPIKE_LINE: usize = 4;
+/// Place of the bar's mass.
+pub(super) const BAR_MASS: usize = 10;
 
 fn values_of(setup: &Setup) -> Values {
     let head = setup.powerhead();
@@ -247,8 +249,9 @@ mod tests {
     ];
 
     #[test]
-    fn the_spike_line_stands_where_it_is_looked_up() {
+    fn spike_line_and_bar_stand_where_they_are_looked_up() {
         assert_eq!(Quantity::ALL[SPIKE_LINE], Quantity::SpikeLine);
+        assert_eq!(Quantity::ALL[BAR_MASS], Quantity::BarMass);
     }
 
     #[test]
