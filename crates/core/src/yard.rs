@@ -181,7 +181,7 @@ fn weigh_in_faults(file: &WeighInFile, index: usize) -> Vec<Fault> {
         check.fault(
             "correlations",
             format_args!(
-                "{} learnt numbers have {pairs} correlations, here are {}",
+                "{} learnt numbers make {pairs} pairs with a correlation each, here are {}",
                 file.learnt.len(),
                 file.correlations.len()
             ),
@@ -312,7 +312,7 @@ fn reference(check: &mut Checker, field: &str, name: &str, known: &HashSet<&str>
     }
 }
 
-fn listed(names: &[&str]) -> String {
+pub(crate) fn listed(names: &[&str]) -> String {
     const MOST: usize = 12;
     let mut shown: Vec<_> = names.iter().take(MOST).map(|name| clipped(name, LONGEST_SHOWN)).collect();
     match names.len() {

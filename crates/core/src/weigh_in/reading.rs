@@ -6,6 +6,7 @@ use crate::file::{MeasuredFile, ReadingFile};
 use crate::parts::{Bar, Chain, Setup};
 use crate::ranges;
 use crate::units::Angle;
+use crate::yard::listed;
 use std::sync::Arc;
 
 /// What a scale, an angle, a tape or a watch reads off a saw.
@@ -345,7 +346,10 @@ fn named<'a, T>(
 ) -> Option<&'a T> {
     const SHOWN: usize = 40;
     if !names.contains(&name) {
-        check.fault(field, format_args!("there is no {kind} named `{}`", clipped(name, SHOWN)));
+        check.fault(
+            field,
+            format_args!("there is no {kind} named `{}`; there is {}", clipped(name, SHOWN), listed(names)),
+        );
     }
     items.iter().find(|item| name_of(item) == name)
 }
