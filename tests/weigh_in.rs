@@ -632,6 +632,17 @@ fn linear_bands_agree_with_draws() {
             // The deviation of so many draws scatters by 1 in √(2n), 0.35 %; five of those. Weight is linear.
             let mass = drawn.ready_mass.1.as_kg();
             assert_close("weight", mass, bands.ready_mass.unwrap().as_kg(), Within::Relative(0.018));
+            let reach = drawn.reach.1.as_m();
+            assert_close("reach", reach, bands.reach.unwrap().as_m(), Within::Relative(0.018));
+            // Products of two unsure numbers bend as little.
+            for (what, drawn, band) in [
+                ("front hand", drawn.front_hand.1.as_n(), bands.front_hand.unwrap().as_n()),
+                ("rear hand", drawn.rear_hand.1.as_n(), bands.rear_hand.unwrap().as_n()),
+                ("nose moment", drawn.nose_moment.1.as_n_m(), bands.nose_moment.unwrap().as_n_m()),
+                ("swing inertia", drawn.swing_inertia.1.as_kg_m2(), bands.swing_inertia.unwrap().as_kg_m2()),
+            ] {
+                assert_close(what, drawn, band, Within::Relative(0.03));
+            }
             // The hang bends a little over its band.
             let hang = drawn.hang.1.as_deg();
             assert_close("hang", hang, bands.hang.unwrap().as_deg(), Within::Relative(0.03));

@@ -4,7 +4,7 @@ use super::knowledge::{Knowledge, filled};
 use super::reading::SawMeasure;
 use super::saw_model::{Figure, SawModel};
 use crate::parts::Setup;
-use crate::units::{Angle, Mass};
+use crate::units::{Angle, Force, Inertia, Length, Mass, Torque};
 use nalgebra::{DVector, SymmetricEigen};
 
 /// Figures of one setup over many draws of what is known.
@@ -14,6 +14,16 @@ pub struct Drawn {
     pub ready_mass: (Mass, Mass),
     /// Mean and standard deviation of the hang angle, over the draws that hang at all.
     pub hang: (Angle, Angle),
+    /// Mean and standard deviation of the load in the front hand, the saw level.
+    pub front_hand: (Force, Force),
+    /// Mean and standard deviation of the load in the rear hand, the saw level.
+    pub rear_hand: (Force, Force),
+    /// Mean and standard deviation of the nose moment.
+    pub nose_moment: (Torque, Torque),
+    /// Mean and standard deviation of the inertia about the front grip.
+    pub swing_inertia: (Inertia, Inertia),
+    /// Mean and standard deviation of the reach past the spikes.
+    pub reach: (Length, Length),
     /// Share of the draws in which the saw has a stable hang.
     pub hangs: f64,
 }
@@ -30,7 +40,7 @@ pub fn draw(knowledge: &Knowledge, setups: &[&Setup], draws: u32, seed: u64) -> 
     let mut normal = Normal::new(seed);
     let mut saws: Vec<_> = setups
         .iter()
-        .map(|setup| (SawModel::new(setup), knowledge.slots(setup), Moments::default(), Moments::default()))
+        .map(|setup| (SawModel::new(setup), knowledge.slots(setup), [Moments::default(); FIGURES.len()]))
         .collect();
     let mut standard = DVector::zeros(knowledge.values().len());
     let mut values = knowledge.values().clone();
@@ -38,20 +48,42 @@ pub fn draw(knowledge: &Knowledge, setups: &[&Setup], draws: u32, seed: u64) -> 
         standard.iter_mut().for_each(|entry| *entry = normal.next());
         values.copy_from(knowledge.values());
         values.gemv(1.0, &root, &standard, 1.0);
-        for (model, slots, mass, hang) in &mut saws {
+        for (model, slots, moments) in &mut saws {
             let own = filled(model.values(), slots, &values);
-            let figure = |measure| model.figure(Figure::Measured(measure), &own).map(|(value, _)| value);
-            mass.add(figure(SawMeasure::Total));
-            hang.add(figure(SawMeasure::Hang));
+            for (moments, figure) in moments.iter_mut().zip(FIGURES) {
+                moments.add(model.figure(figure, &own).map(|(value, _)| value));
+            }
         }
     }
-    saws.iter()
-        .map(|(_, _, mass, hang)| Drawn {
-            ready_mass: (Mass::from_kg(mass.mean), Mass::from_kg(mass.deviation())),
-            hang: (Angle::from_rad(hang.mean), Angle::from_rad(hang.deviation())),
-            hangs: if draws == 0 { 0.0 } else { hang.count / f64::from(draws) },
-        })
-        .collect()
+    saws.iter().map(|(_, _, moments)| told(moments, draws)).collect()
+}
+
+/// What is drawn, in the order of [`Drawn`]'s fields.
+const FIGURES: [Figure; 7] = [
+    Figure::Measured(SawMeasure::Total),
+    Figure::Measured(SawMeasure::Hang),
+    Figure::Measured(SawMeasure::FrontGrip { nose_up: Angle::ZERO }),
+    Figure::Measured(SawMeasure::RearGrip { nose_up: Angle::ZERO }),
+    Figure::NoseMoment,
+    Figure::SwingInertia,
+    Figure::Measured(SawMeasure::Reach),
+];
+
+fn told(moments: &[Moments; FIGURES.len()], draws: u32) -> Drawn {
+    fn pair<T>(moments: Moments, of: impl Fn(f64) -> T) -> (T, T) {
+        (of(moments.mean), of(moments.deviation()))
+    }
+    let [mass, hang, front, rear, moment, inertia, reach] = *moments;
+    Drawn {
+        ready_mass: pair(mass, Mass::from_kg),
+        hang: pair(hang, Angle::from_rad),
+        front_hand: pair(front, Force::from_kgf),
+        rear_hand: pair(rear, Force::from_kgf),
+        nose_moment: pair(moment, Torque::from_n_m),
+        swing_inertia: pair(inertia, Inertia::from_kg_m2),
+        reach: pair(reach, Length::from_m),
+        hangs: if draws == 0 { 0.0 } else { hang.count / f64::from(draws) },
+    }
 }
 
 /// Mean and spread of a stream (Welford 1962, as in Knuth, TAOCP 2, 4.2.2).
