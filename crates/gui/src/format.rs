@@ -221,6 +221,26 @@ impl Units {
     }
 }
 
+impl Units {
+    /// `9.05 ± 0.05 kg`: a mass with its standard uncertainty.
+    pub fn mass_with(self, mass: Mass, uncertainty: Mass) -> String {
+        let (value, uncertainty) = (self.mass_value(mass), self.mass_value(uncertainty));
+        format!("{} {}", number_with(value, uncertainty), self.mass_unit())
+    }
+
+    /// `498 ± 4 mm`.
+    pub fn length_with(self, length: Length, uncertainty: Length) -> String {
+        let (value, uncertainty) = (self.length_value(length), self.length_value(uncertainty));
+        format!("{} {}", number_with(value, uncertainty), self.length_unit())
+    }
+
+    /// `105 ± 2 N`.
+    pub fn force_with(self, force: Force, uncertainty: Force) -> String {
+        let (value, uncertainty) = (self.force_value(force), self.force_value(uncertainty));
+        format!("{} {}", number_with(value, uncertainty), self.force_unit())
+    }
+}
+
 /// `21.5°`.
 pub fn angle(angle: Angle) -> String {
     format!("{}°", number(angle.as_deg(), 1))
@@ -333,6 +353,65 @@ pub fn share_of_section(share: f64) -> String {
     }
 }
 
+/// Decimals for a value of this standard uncertainty: two digits of it where it begins with 1 or 2, else one
+/// (JCGM 100:2008, 7.2.6 has at most two digits as a rule).
+fn decimals_of(uncertainty: f64) -> usize {
+    const MOST: i32 = 6;
+    if !uncertainty.is_finite() || uncertainty <= 0.0 {
+        return 2;
+    }
+    #[expect(clippy::cast_possible_truncation, reason = "a logarithm of a float is small")]
+    let magnitude = uncertainty.log10().floor() as i32;
+    let leading = uncertainty / 10_f64.powi(magnitude);
+    // What the rounding makes of it counts: 0.299 is written 0.3, and 0.098 is written 0.10.
+    let digits = i32::from(!(2.95..9.5).contains(&leading));
+    let magnitude = if leading >= 9.5 { magnitude + 1 } else { magnitude };
+    usize::try_from((digits - magnitude).clamp(0, MOST)).unwrap_or(0)
+}
+
+/// `20.4 ± 0.7`: as many decimals as the standard uncertainty is worth.
+fn number_with(value: f64, uncertainty: f64) -> String {
+    let decimals = decimals_of(uncertainty);
+    format!("{} ± {}", number(value, decimals), number(uncertainty, decimals))
+}
+
+/// `20.4 ± 0.7°`: an angle with its standard uncertainty.
+pub fn angle_with(angle: Angle, uncertainty: Angle) -> String {
+    format!("{}°", number_with(angle.as_deg(), uncertainty.as_deg()))
+}
+
+/// `20.4 ± 0.7° nose down`.
+pub fn hang_with(hang: Angle, uncertainty: Angle) -> String {
+    let side = if hang < Angle::ZERO { "nose up" } else { "nose down" };
+    format!("{} {side}", angle_with(hang.abs(), uncertainty))
+}
+
+/// `0.7°`: a standard uncertainty of an angle by itself.
+pub fn uncertainty_of_angle(uncertainty: Angle) -> String {
+    let degrees = uncertainty.as_deg();
+    format!("{}°", number(degrees, decimals_of(degrees)))
+}
+
+/// `1.42 ± 0.02 s`.
+pub fn seconds_with(seconds: f64, uncertainty: f64) -> String {
+    format!("{} s", number_with(seconds, uncertainty))
+}
+
+/// `5.2 ± 0.2 g`, whatever the units: mass for each drive link.
+pub fn grams_with(mass: Mass, uncertainty: Mass) -> String {
+    format!("{} g", number_with(mass.as_g(), uncertainty.as_g()))
+}
+
+/// `3.4`: how many standard deviations.
+pub fn times_of_deviation(times: f64) -> String {
+    number(times, 1)
+}
+
+/// `0.84`, `12`, `140`: two digits are enough to judge it by.
+pub fn two_digits(value: f64) -> String {
+    number(value, if value.abs() < 0.995 { 2 } else { usize::from(value.abs() < 9.95) })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -351,6 +430,21 @@ mod tests {
         assert_eq!(plain(-0.06, 1), "-0.1");
         assert_eq!(plain(-0.0, 0), "0");
         assert_eq!(plain(12.345, 2), "12.35");
+    }
+
+    #[test]
+    fn decimals_follow_the_uncertainty() {
+        let with = |value, uncertainty| number_with(value, uncertainty);
+        assert_eq!(with(20.437, 0.7), "20.4 ± 0.7");
+        assert_eq!(with(20.437, 0.13), "20.44 ± 0.13");
+        assert_eq!(with(20.437, 0.299), "20.4 ± 0.3");
+        assert_eq!(with(20.437, 0.098), "20.44 ± 0.10");
+        assert_eq!(with(20.437, 0.0996), "20.44 ± 0.10");
+        assert_eq!(with(497.6, 4.2), "498 ± 4");
+        assert_eq!(with(497.6, 14.2), "498 ± 14");
+        assert_eq!(with(-0.2, 9.7), "0 ± 10");
+        assert_eq!(with(6.213_4, 0.041), "6.21 ± 0.04");
+        assert_eq!(with(1.0, 0.0), "1.00 ± 0.00");
     }
 
     #[test]

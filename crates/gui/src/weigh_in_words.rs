@@ -1,0 +1,226 @@
+//! What is said of readings, of what they taught, and of what to measure next.
+
+use crate::format::{self, Units};
+use barpoise_core::units::{Angle, Length, Mass};
+use barpoise_core::weigh_in::{
+    Disagreement, Fit, FittedReading, Learnt, Measured, Mixed, NextReading, Part, Quantity, Reading,
+    SawMeasure, Slip, Unknown,
+};
+
+/// What was measured, without on what: `hang angle`.
+pub fn measure(measured: &Measured) -> &'static str {
+    match measured {
+        Measured::Saw { measure, .. } => match measure {
+            SawMeasure::Total => "total weight",
+            SawMeasure::FrontGrip { .. } => "weight at the front grip",
+            SawMeasure::RearGrip { .. } => "weight at the rear grip",
+            SawMeasure::Hang => "hang angle",
+            SawMeasure::BalancePoint => "balance point",
+            SawMeasure::Reach => "reach past the spikes",
+            SawMeasure::SwingPeriod => "swing period",
+        },
+        Measured::Bar(_) => "weight of the bar",
+        Measured::Loop { .. } => "weight of the loop",
+    }
+}
+
+/// What was measured on what: `hang angle of Heron B24`, with what is unlike the yard's setup.
+pub fn measure_of(measured: &Measured) -> String {
+    match measured {
+        Measured::Saw { setup, measure: what } => {
+            let mut text = format!("{} of {}", measure(measured), setup.name());
+            if let SawMeasure::FrontGrip { nose_up } | SawMeasure::RearGrip { nose_up } = what
+                && *nose_up != Angle::ZERO
+            {
+                text.push_str(&format!(", held at {}", format::angle(*nose_up)));
+            }
+            text
+        }
+        Measured::Bar(bar) => format!("weight of {} alone", bar.name()),
+        Measured::Loop { chain, links } => format!("weight of a loop of {links} links, {}", chain.name()),
+    }
+}
+
+/// The levels in the tanks that a reading was taken with, such as `fuel 50 %, oil 100 %`; nothing for a part alone.
+pub fn levels(measured: &Measured) -> Option<String> {
+    match measured {
+        Measured::Saw { setup, .. } => Some(format!(
+            "fuel {}, oil {}",
+            format::percent(setup.fuel_fill()),
+            format::percent(setup.oil_fill())
+        )),
+        Measured::Bar(_) | Measured::Loop { .. } => None,
+    }
+}
+
+/// A value of a measure (SI, weights in kg) with its standard uncertainty: `9.05 ± 0.05 kg`.
+pub fn value(units: Units, measured: &Measured, value: f64, uncertainty: f64) -> String {
+    match measured {
+        Measured::Saw { measure: SawMeasure::Hang, .. } => {
+            format::angle_with(Angle::from_rad(value), Angle::from_rad(uncertainty))
+        }
+        Measured::Saw { measure: SawMeasure::BalancePoint | SawMeasure::Reach, .. } => {
+            units.length_with(Length::from_m(value), Length::from_m(uncertainty))
+        }
+        Measured::Saw { measure: SawMeasure::SwingPeriod, .. } => format::seconds_with(value, uncertainty),
+        _ => units.mass_with(Mass::from_kg(value), Mass::from_kg(uncertainty)),
+    }
+}
+
+/// What was read, with its standard uncertainty.
+pub fn read(units: Units, reading: &Reading) -> String {
+    value(units, reading.measured(), reading.value(), reading.uncertainty())
+}
+
+/// A number of a part: `dry mass of Heron`.
+pub fn unknown(unknown: &Unknown) -> String {
+    match unknown.quantity.part() {
+        Part::Bar => format!("mass of {}", unknown.of),
+        _ => format!("{} of {}", unknown.quantity.words(), unknown.of),
+    }
+}
+
+/// A number's value (SI) with its standard uncertainty.
+pub fn quantity(units: Units, quantity: Quantity, value: f64, uncertainty: f64) -> String {
+    match quantity {
+        Quantity::DryMass | Quantity::BarMass => {
+            units.mass_with(Mass::from_kg(value), Mass::from_kg(uncertainty))
+        }
+        // A link weighs grams, in either unit system.
+        Quantity::LinkMass => format::grams_with(Mass::from_kg(value), Mass::from_kg(uncertainty)),
+        _ => units.length_with(Length::from_m(value), Length::from_m(uncertainty)),
+    }
+}
+
+/// A learnt number: what was known before, and what is known now.
+pub fn learnt(units: Units, learnt: &Learnt) -> (String, String) {
+    let of = learnt.unknown.quantity;
+    (
+        quantity(units, of, learnt.prior.value, learnt.prior.uncertainty),
+        quantity(units, of, learnt.value, learnt.uncertainty),
+    )
+}
+
+/// How a reading lies to the fit: `0.4 deviations below`: standard deviations, what was read against what is expected.
+pub fn off(fitted: &FittedReading) -> String {
+    match fitted.standardised {
+        None => "followed as it is".to_owned(),
+        Some(off) => {
+            let size = format::times_of_deviation(off.abs());
+            if off < 0.0 { format!("{size} deviations below") } else { format!("{size} deviations above") }
+        }
+    }
+}
+
+/// What the readings together say of their stated uncertainties.
+pub fn agreement(fit: &Fit) -> String {
+    let Some(probability) = fit.probability else {
+        return "There is nothing to judge the readings by.".to_owned();
+    };
+    let readings = counted(fit.freedom, "reading");
+    let sum = format!("chi-square {} over {readings}", format::two_digits(fit.chi_square));
+    if probability < 0.001 {
+        format!("The readings contradict each other or what was known: {sum}, under 1 chance in 1000.")
+    } else if probability < 0.05 {
+        format!(
+            "The readings go together badly: {sum}, {} of such sets are as far apart.",
+            format::percent(probability)
+        )
+    } else if probability > 0.995 {
+        format!(
+            "The readings lie closer than their uncertainties say: {sum}. They may be better than you think."
+        )
+    } else {
+        format!(
+            "The readings go together: {sum}, {} of such sets are as far apart.",
+            format::percent(probability)
+        )
+    }
+}
+
+/// What is wrong with the reading that does not go with the others.
+pub fn disagreement(disagreement: &Disagreement, measured: &Measured) -> String {
+    let size = format::times_of_deviation(disagreement.standardised.abs());
+    let without = match disagreement.probability_without {
+        Some(probability) if probability >= 0.05 => "Without it the rest go together",
+        Some(_) => "Even without it the rest do not go together",
+        None => "There is no other reading to hold it against",
+    };
+    format!(
+        "The {} does not go with the rest: {size} standard deviations off. {without}: measure it again, or leave it out.",
+        measure_of(measured)
+    )
+}
+
+/// Which numbers the readings leave mixed, and what would separate them.
+pub fn mixed(mixed: &Mixed) -> String {
+    let names: Vec<String> = mixed.unknowns.iter().map(unknown).collect();
+    let open = match names.as_slice() {
+        [] => return String::new(),
+        [one] => format!("These readings say next to nothing of the {one}"),
+        [first, second] => format!("These readings do not tell the {first} from the {second}"),
+        [rest @ .., last] => {
+            format!("These readings do not tell apart the {} and the {last}", rest.join(", the "))
+        }
+    };
+    match &mixed.separated_by {
+        Some(by) if names.len() > 1 => format!("{open}; {} would help to separate them.", with_article(by)),
+        Some(by) => format!("{open}; {} would.", with_article(by)),
+        None => format!("{open}; nothing that could be measured here would."),
+    }
+}
+
+fn with_article(measured: &Measured) -> String {
+    format!("the {}", measure_of(measured))
+}
+
+/// What a reading would bring.
+pub fn next(next: &NextReading) -> String {
+    format!(
+        "{} would bring the hang over the rack from ± {} to ± {}",
+        capitalised(&with_article(&next.measured)),
+        format::uncertainty_of_angle(next.hang_now),
+        format::uncertainty_of_angle(next.hang_then)
+    )
+}
+
+/// How well the linear bands agree with drawing; `worst` is the largest ratio of the two, either way, less one.
+pub fn draws(worst: f64, draws: u32) -> String {
+    /// Beyond this a band drawn straight misleads.
+    const CROOKED: f64 = 0.1;
+    let share = format::percent(worst);
+    if worst > CROOKED {
+        format!("Careful: {draws} draws differ from the bands by {share}; the bands are only a rough guide.")
+    } else {
+        format!("{draws} draws agree with the bands within {share}.")
+    }
+}
+
+/// A question about a value that is far off; `expected` is what is expected, with its standard uncertainty (SI).
+pub fn slip(units: Units, measured: &Measured, slip: Slip, expected: (f64, f64), uncertainty: f64) -> String {
+    let about = value(units, measured, expected.0, expected.1);
+    let meant = slip.mended().map(|mended| value(units, measured, mended, uncertainty));
+    let question = match slip {
+        Slip::DecimalPoint(_) => "Did the decimal point slip?",
+        Slip::Pounds(_) => "Are these pounds?",
+        Slip::Kilograms(_) => "Are these kilograms?",
+        Slip::Inches(_) => "Are these inches?",
+        Slip::Sign(_) => "Nose down is positive, nose up negative. Is it the other way round?",
+        Slip::Unexplained => "That is far off. Is it the right setup, with the right levels in the tanks?",
+    };
+    match meant {
+        Some(meant) => format!("Expected is about {about}. {question} {meant} would fit."),
+        None => format!("Expected is about {about}. {question}"),
+    }
+}
+
+/// `1 reading`, `3 readings`.
+pub fn counted(count: usize, what: &str) -> String {
+    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
+}
+
+/// The first letter as a sentence begins.
+pub fn capitalised(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
