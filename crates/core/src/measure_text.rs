@@ -139,6 +139,19 @@ pub fn read_angle(text: &str) -> Result<Angle, MeasureError> {
     }
 }
 
+/// Reads a time in seconds: s, ms; a plain number is seconds.
+///
+/// # Errors
+/// As [`read_length`].
+pub fn read_time_s(text: &str) -> Result<f64, MeasureError> {
+    let (value, unit) = number_and_unit(text)?;
+    match unit.as_str() {
+        "" | "s" | "sec" => Ok(value),
+        "ms" => Ok(value / 1e3),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "s, ms" }),
+    }
+}
+
 /// Reads a share: `40 %` or `0.4`.
 ///
 /// # Errors
@@ -192,6 +205,9 @@ mod tests {
             max_relative = 1e-15
         );
         assert_relative_eq!(read_force("10", Force::from_kgf).unwrap().as_n(), 98.0665, max_relative = 1e-15);
+        assert_relative_eq!(read_time_s("1,12 s").unwrap(), 1.12, max_relative = 1e-15);
+        assert_relative_eq!(read_time_s("950 ms").unwrap(), 0.95, max_relative = 1e-15);
+        assert!(read_time_s("1 kg").unwrap_err().to_string().contains("s, ms"));
         assert_relative_eq!(read_share("40 %").unwrap(), 0.4, max_relative = 1e-15);
     }
 

@@ -1,7 +1,9 @@
 //! What a view may ask of the document. Nothing else changes it.
 
+use barpoise_core::file::ReadingFile;
 use barpoise_core::log_section::{Bind, Stand, Tangle};
 use barpoise_core::units::{Angle, Length};
+use barpoise_core::weigh_in::Choice;
 
 /// One change, as a person means it.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,6 +30,8 @@ pub enum Edit {
     CompareWith(Option<String>),
     /// Change the log, or the settings on it.
     Log(LogEdit),
+    /// Readings of the saw, and what is learnt from them.
+    WeighIn(WeighInEdit),
     /// One step back.
     Undo,
     /// One step forward again.
@@ -48,6 +52,7 @@ impl Edit {
             Self::HangLimit(_) => "hang limit",
             Self::CompareWith(_) => "compare",
             Self::Log(change) => change.step_name(),
+            Self::WeighIn(change) => change.step_name(),
             Self::Undo | Self::Redo => "",
         }
     }
@@ -109,6 +114,42 @@ impl LogEdit {
             Self::Bind(_) => "bind",
             Self::MoveSetting { .. } => "move a setting",
             Self::PlanAgain => "plan again",
+        }
+    }
+}
+
+/// A change of the yard's readings, or of what was learnt from them.
+#[derive(Clone, Debug, PartialEq)]
+pub enum WeighInEdit {
+    /// One more reading.
+    AddReading(ReadingFile),
+    /// Another reading in the place of this one.
+    ChangeReading(usize, ReadingFile),
+    /// No longer this reading.
+    RemoveReading(usize),
+    /// Keep this reading, but use it or not.
+    LeaveOut(usize, bool),
+    /// Which numbers the readings may change.
+    Learn(Choice),
+    /// Write what was learnt into the yard.
+    Apply {
+        /// The day, such as 2026-11-25.
+        date: String,
+    },
+    /// The numbers before the newest weigh-in again.
+    PutBack,
+}
+
+impl WeighInEdit {
+    const fn step_name(&self) -> &'static str {
+        match self {
+            Self::AddReading(_) => "add reading",
+            Self::ChangeReading(..) => "change reading",
+            Self::RemoveReading(_) => "remove reading",
+            Self::LeaveOut(..) => "leave reading out",
+            Self::Learn(_) => "pick what is learnt",
+            Self::Apply { .. } => "apply weigh-in",
+            Self::PutBack => "put back",
         }
     }
 }

@@ -1,6 +1,6 @@
 //! How surely the numbers of a yard are known, together.
 
-use super::prior::{InForce, in_force, prior, value};
+use super::prior::{InForce, head_is_stated, in_force, prior, value};
 use super::quantity::{Part, Quantity, Unknown};
 use super::reading::unknowns_of;
 use super::saw_model::{Gradient, Values};
@@ -31,6 +31,15 @@ impl Knowledge {
     /// What the yard knows of a head with every bar and chain of its setups.
     pub fn of_head(yard: &Yard, head: &str) -> Self {
         Self::of(yard, yard.setups().iter().filter(|setup| setup.powerhead().name() == head))
+    }
+
+    /// True once something is known of how sure a head's own numbers are: a weigh-in taught one of them and still
+    /// stands, or the yard states an uncertainty. The common uncertainties that are assumed otherwise do not count.
+    pub fn is_stated(yard: &Yard, head: &str) -> bool {
+        let taught = |quantity: &Quantity| {
+            quantity.part() == Part::Powerhead && in_force(yard, &Unknown::new(head, *quantity)).is_some()
+        };
+        head_is_stated(yard, head) || Quantity::ALL.iter().any(taught)
     }
 
     pub(super) fn of_unknowns(yard: &Yard, unknowns: Vec<Unknown>) -> Self {
@@ -140,4 +149,36 @@ fn covariance(yard: &Yard, unknowns: &[Unknown]) -> DMatrix<f64> {
 fn correlation(below_diagonal: &[f64], i: usize, j: usize) -> f64 {
     let (row, column) = if i > j { (i, j) } else { (j, i) };
     below_diagonal.get(row * row.saturating_sub(1) / 2 + column).copied().unwrap_or(0.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::file::{MeasuredFile, ReadingFile, YARD_VERSION, demo};
+    use crate::weigh_in::{Choice, applied, fit, put_back};
+
+    #[test]
+    fn a_head_is_stated_by_a_weigh_in_in_force_or_by_its_file() {
+        let demo = demo().unwrap();
+        assert!(!Knowledge::is_stated(&demo, "Heron"), "common uncertainties do not count");
+        let mut file = demo.file().clone();
+        file.powerheads[0].standard_uncertainty.spike_line_mm = Some(2.0);
+        let name = file.powerheads[0].name.clone();
+        assert!(Knowledge::is_stated(&Yard::new(file).unwrap(), &name));
+        let mut file = demo.file().clone();
+        file.version = YARD_VERSION;
+        file.readings.push(ReadingFile {
+            measured: MeasuredFile::Hang { nose_down_deg: 20.0, uncertainty_deg: 1.0 },
+            setup: Some("Heron B24".to_owned()),
+            fuel_fill: None,
+            oil_fill: None,
+            note: String::new(),
+            left_out: false,
+        });
+        let read = Yard::new(file).unwrap();
+        let after = applied(&read, &fit(&read, &Choice::Automatic).unwrap(), "2026-11-25").unwrap();
+        assert!(Knowledge::is_stated(&after, "Heron"));
+        assert!(!Knowledge::is_stated(&after, "Wren"), "another head learnt nothing");
+        assert!(!Knowledge::is_stated(&put_back(&after).unwrap().unwrap(), "Heron"));
+    }
 }

@@ -2,7 +2,7 @@
 
 use super::quantity::{Part, Quantity, Unknown};
 use crate::Yard;
-use crate::file::{InertiaFile, LearntFile, PointFile, PowerheadFile, WeighInFile};
+use crate::file::{HeadUncertaintyFile, InertiaFile, LearntFile, PointFile, PowerheadFile, WeighInFile};
 
 /// A value and its standard uncertainty, SI.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -115,6 +115,12 @@ fn head_value(head: &PowerheadFile, quantity: Quantity) -> Option<f64> {
         Quantity::OilTankY => head.oil_tank.corner.y_mm,
         Quantity::LinkMass | Quantity::BarMass => return None,
     })
+}
+
+/// True where the yard states an uncertainty of this head.
+pub(super) fn head_is_stated(yard: &Yard, head: &str) -> bool {
+    let found = yard.file().powerheads.iter().find(|file| file.name == head);
+    found.is_some_and(|file| file.standard_uncertainty != HeadUncertaintyFile::default())
 }
 
 /// The standard uncertainty that the yard states, or the common one, SI.

@@ -89,9 +89,43 @@ impl Bench {
                 next.hang_limit = limit.clamp(low, high);
             }
             Edit::CompareWith(name) => next.compared.clone_from(name),
-            Edit::Log(_) | Edit::Undo | Edit::Redo => {}
+            Edit::Log(_) | Edit::WeighIn(_) | Edit::Undo | Edit::Redo => {}
         }
         Ok(next)
+    }
+
+    /// The same bench in a yard whose numbers changed: head, bar and chain by their names with the fills as they
+    /// stand, the bar that is on, the limit, and what it is compared with. Where the setup can no longer be put
+    /// together, the yard's first setup of the same head is on, or its first; `None` where it has none.
+    pub(super) fn rebased(&self, yard: &Yard) -> Option<Self> {
+        let kept = self.base_in(yard);
+        let base = kept.clone().or_else(|| {
+            let same_head = |setup: &&Setup| setup.powerhead().name() == self.base.powerhead().name();
+            yard.setups().iter().find(same_head).or_else(|| yard.setups().first()).cloned()
+        })?;
+        let bar = match &self.bar {
+            _ if kept.is_none() => BarChoice::Own,
+            BarChoice::Rack(name) => {
+                let bar = yard.bars().iter().find(|bar| bar.name() == name);
+                let goes_on = bar.is_some_and(|bar| base.with_bar(Arc::clone(bar)).is_ok());
+                if goes_on { self.bar.clone() } else { BarChoice::Own }
+            }
+            BarChoice::Own | BarChoice::MadeUp(_) => self.bar.clone(),
+        };
+        let compared = self.compared.clone().filter(|name| yard.setup(name).is_some());
+        Some(Self { base, bar, hang_limit: self.hang_limit, compared })
+    }
+
+    /// The base setup put together anew from a yard's parts.
+    fn base_in(&self, yard: &Yard) -> Option<Setup> {
+        let base = &self.base;
+        if let Some(own) = yard.setup(base.name()) {
+            return own.with_fills(base.fuel_fill(), base.oil_fill()).ok();
+        }
+        let head = named(yard.powerheads(), base.powerhead().name(), |item| item.name())?;
+        let bar = named(yard.bars(), base.bar().name(), |item| item.name())?;
+        let chain = named(yard.chains(), base.chain().name(), |item| item.name())?;
+        Setup::new(base.name().to_owned(), head, bar, chain, None, base.fittings()).ok()
     }
 
     fn filled(&self, fuel: f64, oil: f64) -> Result<Setup, String> {
@@ -157,8 +191,60 @@ fn find<T>(
 ) -> Result<Arc<T>, String> {
     match name {
         None => Ok(Arc::clone(current)),
-        Some(name) => {
-            items.iter().find(|item| name_of(item) == name).cloned().ok_or_else(|| missing(kind, name))
-        }
+        Some(name) => named(items, name, name_of).ok_or_else(|| missing(kind, name)),
+    }
+}
+
+fn named<T>(items: &[Arc<T>], name: &str, name_of: impl Fn(&T) -> &str) -> Option<Arc<T>> {
+    items.iter().find(|item| name_of(item) == name).cloned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use barpoise_core::file::demo;
+
+    fn yard_with(change: impl FnOnce(&mut barpoise_core::file::YardFile)) -> Yard {
+        let mut file = demo().unwrap().file().clone();
+        change(&mut file);
+        Yard::new(file).unwrap()
+    }
+
+    #[test]
+    fn a_rebased_bench_keeps_all_but_the_numbers() {
+        let yard = demo().unwrap();
+        let mut bench = Bench::of(yard.setup("Heron B24").unwrap().with_fills(0.3, 0.7).unwrap());
+        bench.bar = BarChoice::Rack("B18".to_owned());
+        bench.compared = Some("Heron B14".to_owned());
+        bench.hang_limit = Angle::from_deg(20.0);
+        let heavier = yard_with(|file| file.powerheads[0].dry_mass_kg += 0.4);
+        let rebased = bench.rebased(&heavier).unwrap();
+        assert_eq!((rebased.base.fuel_fill(), rebased.base.oil_fill()), (0.3, 0.7));
+        assert_eq!((&rebased.bar, &rebased.compared), (&bench.bar, &bench.compared));
+        assert_eq!(rebased.hang_limit, bench.hang_limit);
+        let gained = rebased.base.powerhead().dry().mass_kg - bench.base.powerhead().dry().mass_kg;
+        assert!((gained - 0.4).abs() < 1e-12);
+        assert_eq!(bench.rebased(&yard), Some(bench), "the same yard changes nothing");
+    }
+
+    #[test]
+    fn a_setup_that_is_gone_falls_back_to_its_head_or_to_the_first() {
+        let yard = demo().unwrap();
+        let mut bench = Bench::of(yard.setup("Wren B18").unwrap().clone());
+        bench.compared = Some("Heron B14".to_owned());
+        // Gone by name only: the parts are still there and make it again.
+        let renamed = yard_with(|file| file.setups.retain(|setup| setup.name != "Wren B18"));
+        assert_eq!(bench.rebased(&renamed).unwrap().base.bar().name(), "B18 narrow");
+        let no_bar = yard_with(|file| {
+            file.setups.retain(|setup| setup.name != "Wren B18" && setup.name != "Heron B14");
+            file.bars.retain(|bar| bar.name != "B18 narrow");
+        });
+        let rebased = bench.rebased(&no_bar).unwrap();
+        assert_eq!((rebased.base.name(), rebased.compared), ("Wren B14", None));
+        let no_head = yard_with(|file| {
+            file.setups.retain(|setup| setup.powerhead != "Wren");
+            file.powerheads.retain(|head| head.name != "Wren");
+        });
+        assert_eq!(bench.rebased(&no_head).unwrap().base.name(), "Heron B24");
     }
 }

@@ -1,7 +1,8 @@
 //! Everything computed from the bench, computed once for each change.
 
-use super::Bench;
+use super::{BarChoice, Bench};
 use barpoise_core::units::{Force, Length};
+use barpoise_core::weigh_in::{Bands, Knowledge};
 use barpoise_core::{
     BarFamily, Limit, LongestWithin, OIL_PER_FUEL, Setup, Solved, Yard, drain_down, longest_within, solve,
 };
@@ -20,6 +21,8 @@ pub struct Figures {
     longest_within_hang: LongestWithin,
     fuel_out: Option<Solved>,
     compared: Option<(Setup, Solved)>,
+    knowledge: Option<Knowledge>,
+    bands: Option<Bands>,
 }
 
 /// A bar of the family on the head that is on the bench.
@@ -42,6 +45,8 @@ pub struct CurvePoint {
     pub overall: Length,
     /// The figures of the bar made up to that length.
     pub solved: Solved,
+    /// Their uncertainty, once anything is known of it.
+    pub bands: Option<Bands>,
 }
 
 impl Figures {
@@ -49,10 +54,15 @@ impl Figures {
         let base = bench.base();
         let family = BarFamily::new(base, yard.bars());
         let setup = bench.setup(&family).unwrap_or_else(|_| base.clone());
+        let rack = rack(base, &family);
+        let known = Knowledge::is_stated(yard, base.powerhead().name())
+            .then(|| Knowledge::of(yard, rack.iter().map(|bar| &bar.setup).chain([base])));
         Self {
             solved: solve(&setup),
-            rack: rack(base, &family),
-            curve: curve(&family),
+            curve: curve(&family, CURVE_POINTS, known.as_ref()),
+            bands: known.as_ref().map(|known| bands(known, &setup, bench, &family)),
+            knowledge: known,
+            rack,
             longest_within_hang: longest_within(&family, Limit::Hang(bench.hang_limit())),
             fuel_out: fuel_out(&setup),
             compared: compared(yard, bench),
@@ -71,6 +81,7 @@ impl Figures {
             self.setup = new.setup(&self.family).unwrap_or_else(|_| new.base().clone());
             self.solved = solve(&self.setup);
             self.fuel_out = fuel_out(&self.setup);
+            self.bands = self.knowledge.as_ref().map(|known| bands(known, &self.setup, new, &self.family));
         }
         if old.hang_limit() != new.hang_limit() {
             self.longest_within_hang = longest_within(&self.family, Limit::Hang(new.hang_limit()));
@@ -88,6 +99,11 @@ impl Figures {
     /// Its figures.
     pub const fn solved(&self) -> &Solved {
         &self.solved
+    }
+
+    /// Their standard uncertainties, once a weigh-in taught the head or its yard states them.
+    pub const fn bands(&self) -> Option<&Bands> {
+        self.bands.as_ref()
     }
 
     /// The family of bars the nose is dragged along.
@@ -139,7 +155,14 @@ impl Figures {
     }
 }
 
-fn rack(base: &Setup, family: &BarFamily) -> Vec<RackBar> {
+fn bands(known: &Knowledge, setup: &Setup, bench: &Bench, family: &BarFamily) -> Bands {
+    match bench.bar() {
+        BarChoice::MadeUp(length) => known.bands_made_up(setup, family, *length),
+        BarChoice::Own | BarChoice::Rack(_) => known.bands(setup),
+    }
+}
+
+pub(super) fn rack(base: &Setup, family: &BarFamily) -> Vec<RackBar> {
     family
         .bars()
         .filter_map(|bar| {
@@ -151,13 +174,14 @@ fn rack(base: &Setup, family: &BarFamily) -> Vec<RackBar> {
         .collect()
 }
 
-fn curve(family: &BarFamily) -> Vec<CurvePoint> {
+pub(super) fn curve(family: &BarFamily, points: u32, known: Option<&Knowledge>) -> Vec<CurvePoint> {
     let (shortest, longest) = BarFamily::span();
-    (0..=CURVE_POINTS)
+    (0..=points)
         .filter_map(|i| {
-            let overall = shortest + (longest - shortest) * (f64::from(i) / f64::from(CURVE_POINTS));
-            let solved = solve(&family.at(overall).ok()?);
-            Some(CurvePoint { overall, solved })
+            let overall = shortest + (longest - shortest) * (f64::from(i) / f64::from(points));
+            let setup = family.at(overall).ok()?;
+            let bands = known.map(|known| known.bands_made_up(&setup, family, overall));
+            Some(CurvePoint { overall, solved: solve(&setup), bands })
         })
         .collect()
 }

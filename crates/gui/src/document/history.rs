@@ -1,7 +1,10 @@
-//! Undo and redo: whole states of the bench, one for each step.
+//! Undo and redo: whole states, one for each step. A yard is shared, not copied.
 
 use super::{Bench, Log};
 use crate::edit::Gesture;
+use barpoise_core::Yard;
+use barpoise_core::weigh_in::Choice;
+use std::sync::Arc;
 
 /// Steps kept; an old one falls off the end.
 const DEPTH: usize = 500;
@@ -11,6 +14,8 @@ const DEPTH: usize = 500;
 pub(super) struct Snapshot {
     pub(super) bench: Bench,
     pub(super) log: Log,
+    pub(super) yard: Arc<Yard>,
+    pub(super) choice: Choice,
 }
 
 #[derive(Debug)]

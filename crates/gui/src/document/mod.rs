@@ -5,15 +5,18 @@ mod figures;
 mod history;
 mod log;
 mod log_figures;
+mod weigh_in;
 
 pub use bench::{BarChoice, Bench};
 pub use figures::{CurvePoint, Figures, RackBar};
 pub use log::Log;
 pub use log_figures::{Cut, LogFigures, RackAnswer, RackRow, Step};
+pub use weigh_in::{DRAWS, DrawCheck, LearntBar, SetupLearnt, WeighInFigures};
 
 use crate::edit::{Edit, Gesture};
 use barpoise_core::Yard;
-use barpoise_core::file::{YardError, read_yard};
+use barpoise_core::file::{SaveError, Saved, YardError, read_yard, save_yard};
+use barpoise_core::weigh_in::Choice;
 use history::{History, Snapshot};
 use std::cell::OnceCell;
 use std::path::{Path, PathBuf};
@@ -23,11 +26,14 @@ use std::sync::Arc;
 #[derive(Debug)]
 pub struct Document {
     yard: Arc<Yard>,
+    saved: Arc<Yard>,
     path: Option<PathBuf>,
     bench: Bench,
     figures: Figures,
     log: Log,
     log_figures: OnceCell<Option<LogFigures>>,
+    choice: Choice,
+    weigh_in: OnceCell<WeighInFigures>,
     history: History,
     refusal: Option<Refusal>,
 }
@@ -84,12 +90,15 @@ impl Document {
         let yard = Arc::new(yard);
         let figures = Figures::new(&yard, &bench);
         Ok(Self {
+            saved: Arc::clone(&yard),
             yard,
             path,
             bench,
             figures,
             log: Log::default(),
             log_figures: OnceCell::new(),
+            choice: Choice::default(),
+            weigh_in: OnceCell::new(),
             history: History::default(),
             refusal: None,
         })
@@ -103,6 +112,22 @@ impl Document {
     /// The file the yard came from; `None` for the demo.
     pub fn path(&self) -> Option<&Path> {
         self.path.as_deref()
+    }
+
+    /// True where the yard differs from its file, or the demo from what it was.
+    pub fn unsaved(&self) -> bool {
+        !Arc::ptr_eq(&self.yard, &self.saved) && self.yard.file() != self.saved.file()
+    }
+
+    /// Writes the yard to a file, which is then its own.
+    ///
+    /// # Errors
+    /// Where it cannot be written; the document stays as it was.
+    pub fn save(&mut self, path: &Path) -> Result<Saved, SaveError> {
+        let saved = save_yard(&self.yard, path)?;
+        self.path = Some(path.to_owned());
+        self.saved = Arc::clone(&self.yard);
+        Ok(saved)
     }
 
     /// What is on the bench.
@@ -124,6 +149,16 @@ impl Document {
     pub fn log_figures(&self) -> Option<&LogFigures> {
         // The log is checked by every edit, so there is always a job.
         self.log_figures.get_or_init(|| LogFigures::new(&self.log, &self.figures).ok()).as_ref()
+    }
+
+    /// Which numbers the readings may change.
+    pub const fn choice(&self) -> &Choice {
+        &self.choice
+    }
+
+    /// What the readings teach; computed when first asked for after a change.
+    pub fn weigh_in(&self) -> &WeighInFigures {
+        self.weigh_in.get_or_init(|| WeighInFigures::new(&self.yard, &self.choice))
     }
 
     /// Why the last edit was refused, if it was.
@@ -167,6 +202,12 @@ impl Document {
                     Err(reason) => self.refusal = Some(Refusal { edit, reason }),
                 }
             }
+            Edit::WeighIn(change) => {
+                match weigh_in::changed(&self.yard, &self.choice, self.weigh_in(), change) {
+                    Ok((yard, choice)) => self.take_yard(yard, choice, &edit, gesture),
+                    Err(reason) => self.refusal = Some(Refusal { edit, reason }),
+                }
+            }
             _ => match self.bench.changed(&edit, &self.yard, self.figures.family()) {
                 Ok(bench) if bench == self.bench => self.refusal = None,
                 Ok(bench) => {
@@ -181,12 +222,46 @@ impl Document {
         }
     }
 
+    /// Goes on with another yard or choice. The bench is rebased where the yard changed.
+    fn take_yard(&mut self, yard: Arc<Yard>, choice: Choice, edit: &Edit, gesture: Gesture) {
+        self.refusal = None;
+        let same_yard = Arc::ptr_eq(&yard, &self.yard);
+        if same_yard && choice == self.choice {
+            return;
+        }
+        let Some(bench) = self.bench.rebased(&yard) else { return };
+        self.history.record(self.snapshot(), edit.step_name(), gesture);
+        if !same_yard {
+            self.figures = Figures::new(&yard, &bench);
+            self.bench = bench;
+            self.yard = yard;
+            self.log_figures = OnceCell::new();
+        }
+        self.choice = choice;
+        self.weigh_in = OnceCell::new();
+    }
+
     fn snapshot(&self) -> Snapshot {
-        Snapshot { bench: self.bench.clone(), log: self.log.clone() }
+        Snapshot {
+            bench: self.bench.clone(),
+            log: self.log.clone(),
+            yard: Arc::clone(&self.yard),
+            choice: self.choice.clone(),
+        }
     }
 
     fn restore(&mut self, snapshot: Snapshot) {
-        self.figures.update(&self.yard, &self.bench, &snapshot.bench);
+        if Arc::ptr_eq(&self.yard, &snapshot.yard) {
+            self.figures.update(&self.yard, &self.bench, &snapshot.bench);
+        } else {
+            self.figures = Figures::new(&snapshot.yard, &snapshot.bench);
+            self.yard = snapshot.yard;
+            self.weigh_in = OnceCell::new();
+        }
+        if self.choice != snapshot.choice {
+            self.choice = snapshot.choice;
+            self.weigh_in = OnceCell::new();
+        }
         self.bench = snapshot.bench;
         self.log = snapshot.log;
         self.log_figures = OnceCell::new();
