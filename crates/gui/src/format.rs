@@ -46,6 +46,27 @@ pub struct Units {
     pub force: ForceUnit,
 }
 
+/// What kind of value a number is, for values that come with an uncertainty.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Dimension {
+    /// In kilograms or pounds.
+    Mass,
+    /// In grams, whatever the units: the mass of one drive link.
+    LinkMass,
+    /// In millimetres or inches.
+    Length,
+    /// In degrees.
+    Angle,
+    /// In seconds.
+    Time,
+    /// In newtons, kilograms force or pounds force.
+    Force,
+    /// In N·m or lbf·ft.
+    Torque,
+    /// In kg·m² or lb·ft².
+    Inertia,
+}
+
 /// A number as other programs read it; what rounds to nothing has no sign.
 pub fn plain(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
@@ -66,6 +87,65 @@ fn signed(value: f64, decimals: usize) -> String {
 }
 
 impl Units {
+    /// The unit in which values of a kind are shown, its SI value, and the decimals where nothing is known of how
+    /// sure a value is.
+    fn shown(self, dimension: Dimension) -> (&'static str, f64, usize) {
+        let pounds = self.mass == MassUnit::Lb;
+        match dimension {
+            Dimension::Mass if pounds => ("lb", Mass::from_lb(1.0).as_kg(), 1),
+            Dimension::Mass => ("kg", 1.0, 2),
+            Dimension::LinkMass => ("g", Mass::from_g(1.0).as_kg(), 2),
+            Dimension::Length if self.length == LengthUnit::In => ("in", Length::from_in(1.0).as_m(), 1),
+            Dimension::Length => ("mm", Length::from_mm(1.0).as_m(), 0),
+            Dimension::Angle => ("°", Angle::from_deg(1.0).as_rad(), 1),
+            Dimension::Time => ("s", 1.0, 2),
+            Dimension::Force => {
+                let newtons = match self.force {
+                    ForceUnit::N => 1.0,
+                    ForceUnit::Kgf => Force::from_kgf(1.0).as_n(),
+                    ForceUnit::Lbf => Force::from_lbf(1.0).as_n(),
+                };
+                (self.force_unit(), newtons, self.force_decimals())
+            }
+            Dimension::Torque if self.force == ForceUnit::Lbf => {
+                ("lbf·ft", Torque::from_lbf_ft(1.0).as_n_m(), 1)
+            }
+            Dimension::Torque => ("N·m", 1.0, 1),
+            Dimension::Inertia if pounds => ("lb·ft²", Inertia::from_lb_ft2(1.0).as_kg_m2(), 1),
+            Dimension::Inertia => ("kg·m²", 1.0, 2),
+        }
+    }
+
+    /// `20.4 ± 0.7°`: an SI value and its standard uncertainty, in decimals that follow the uncertainty.
+    pub fn known(self, dimension: Dimension, value: f64, uncertainty: f64) -> String {
+        let (unit, si, fallback) = self.shown(dimension);
+        let decimals = decimals_or(uncertainty / si, fallback);
+        let text = format!("{} ± {}", number(value / si, decimals), number(uncertainty / si, decimals));
+        with_unit(&text, unit)
+    }
+
+    /// `20.4°`: the value alone, in the decimals that go with its uncertainty.
+    pub fn known_value(self, dimension: Dimension, value: f64, uncertainty: f64) -> String {
+        let (unit, si, fallback) = self.shown(dimension);
+        with_unit(&number(value / si, decimals_or(uncertainty / si, fallback)), unit)
+    }
+
+    /// The unit's name.
+    pub fn unit_name(self, dimension: Dimension) -> &'static str {
+        self.shown(dimension).0
+    }
+
+    /// An SI value in the shown unit, for an axis.
+    pub fn axis_value(self, dimension: Dimension, value: f64) -> f64 {
+        value / self.shown(dimension).1
+    }
+
+    /// `109 ± 2 N up`.
+    pub fn known_hand(self, load: Force, uncertainty: Force) -> String {
+        let way = if load < Force::ZERO { "down" } else { "up" };
+        format!("{} {way}", self.known(Dimension::Force, load.abs().as_n(), uncertainty.as_n()))
+    }
+
     /// `566 mm` or `22.3 in`.
     pub fn length(self, length: Length) -> String {
         format!("{} {}", self.length_number(length), self.length_unit())
@@ -132,6 +212,14 @@ impl Units {
         match self.mass {
             MassUnit::Kg => mass.as_kg(),
             MassUnit::Lb => mass.as_lb(),
+        }
+    }
+
+    /// A mass from a value in the shown unit.
+    pub const fn mass_from(self) -> fn(f64) -> Mass {
+        match self.mass {
+            MassUnit::Kg => Mass::from_kg,
+            MassUnit::Lb => Mass::from_lb,
         }
     }
 
@@ -241,6 +329,25 @@ impl Units {
     }
 }
 
+/// The decimals that go with an uncertainty; where there is none, `fallback`.
+fn decimals_or(uncertainty: f64, fallback: usize) -> usize {
+    if uncertainty > 0.0 { decimals_of(uncertainty) } else { fallback }
+}
+
+fn with_unit(text: &str, unit: &str) -> String {
+    if unit == "°" { format!("{text}°") } else { format!("{text} {unit}") }
+}
+
+/// A value without the last digits of rounding that a change of units leaves.
+pub fn tidy(value: f64) -> f64 {
+    format!("{value:.12e}").parse().unwrap_or(value)
+}
+
+/// A number as a person typed it: as many digits as it has.
+pub fn as_typed(value: f64, unit: &str) -> String {
+    with_unit(&axis(value), unit)
+}
+
 /// `21.5°`.
 pub fn angle(angle: Angle) -> String {
     format!("{}°", number(angle.as_deg(), 1))
@@ -322,6 +429,16 @@ pub fn axis(value: f64) -> String {
 /// `15`, for a number of things that need not be whole.
 pub fn count(value: f64) -> String {
     number(value, 0)
+}
+
+/// `10 000`.
+pub fn thousands(count: u32) -> String {
+    const GROUP: u32 = 1000;
+    if count < GROUP {
+        count.to_string()
+    } else {
+        format!("{} {:03}", thousands(count / GROUP), count % GROUP)
+    }
 }
 
 /// `31 s`.
@@ -445,6 +562,18 @@ mod tests {
         assert_eq!(with(-0.2, 9.7), "0 ± 10");
         assert_eq!(with(6.213_4, 0.041), "6.21 ± 0.04");
         assert_eq!(with(1.0, 0.0), "1.00 ± 0.00");
+    }
+
+    #[test]
+    fn known_values_follow_the_units_and_the_uncertainty() {
+        let pounds = Units { length: LengthUnit::In, mass: MassUnit::Lb, force: ForceUnit::Lbf };
+        assert_eq!(pounds.known(Dimension::Length, 0.566, 0.005), "22.28 ± 0.20 in");
+        assert_eq!(pounds.known_hand(Force::from_lbf(-4.0), Force::from_lbf(0.5)), "4.0 ± 0.5 lbf down");
+        let units = Units::default();
+        assert_eq!(units.known(Dimension::Angle, 0.356_77, 0.0126), "20.4 ± 0.7°");
+        assert_eq!(units.known_value(Dimension::Mass, 8.0998, 0.05), "8.10 kg");
+        assert_eq!(units.known_value(Dimension::Length, 0.05, 0.0), "50 mm");
+        assert_eq!(as_typed(tidy(8.1 * 1.1 / 1.1), "kg"), "8.1 kg");
     }
 
     #[test]

@@ -15,6 +15,7 @@ pub mod theme;
 pub mod today;
 pub mod view_state;
 pub mod views;
+pub mod weigh_in_entry;
 pub mod weigh_in_words;
 pub mod widgets;
 pub mod window;

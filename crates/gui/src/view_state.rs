@@ -2,6 +2,7 @@
 
 use crate::format::Units;
 use crate::theme::Paper;
+use crate::weigh_in_entry::Entry;
 use barpoise_core::units::Angle;
 
 /// The rooms of the window.
@@ -12,19 +13,36 @@ pub enum Room {
     Bench,
     /// The saw before a log: how it takes it apart.
     Log,
+    /// One's own saw on the scale: what readings teach.
+    WeighIn,
 }
 
 impl Room {
     /// Every room in the order of the window's head.
-    pub const ALL: [Self; 2] = [Self::Bench, Self::Log];
+    pub const ALL: [Self; 3] = [Self::Bench, Self::Log, Self::WeighIn];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Bench => "Bench",
             Self::Log => "Log",
+            Self::WeighIn => "Weigh-in",
         }
     }
+}
+
+/// The figures that the weigh-in draws over the bar length.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
+pub enum Charted {
+    /// Hang angle.
+    #[default]
+    Hang,
+    /// Weight ready to work.
+    Weight,
+    /// Reach past the spikes.
+    Reach,
+    /// Load in the front hand, the saw level.
+    FrontHand,
 }
 
 /// What the window remembers.
@@ -46,6 +64,11 @@ pub struct ViewState {
     /// The cut runs by itself.
     #[serde(skip)]
     pub cut_plays: bool,
+    /// The figure on the chart of the weigh-in.
+    pub charted: Charted,
+    /// The reading that is being typed.
+    #[serde(skip)]
+    pub entry: Entry,
 }
 
 impl ViewState {

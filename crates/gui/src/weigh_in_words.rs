@@ -1,9 +1,9 @@
 //! What is said of readings, of what they taught, and of what to measure next.
 
-use crate::format::{self, Units};
+use crate::format::{self, Dimension, Units};
 use barpoise_core::units::{Angle, Length, Mass};
 use barpoise_core::weigh_in::{
-    Disagreement, Fit, FittedReading, Learnt, Measured, Mixed, NextReading, Part, Quantity, Reading,
+    CannotFit, Disagreement, Fit, FittedReading, Learnt, Measured, Mixed, NextReading, Part, Quantity, Reading,
     SawMeasure, Slip, Unknown,
 };
 
@@ -64,6 +64,77 @@ pub fn value(units: Units, measured: &Measured, value: f64, uncertainty: f64) ->
         }
         Measured::Saw { measure: SawMeasure::SwingPeriod, .. } => format::seconds_with(value, uncertainty),
         _ => units.mass_with(Mass::from_kg(value), Mass::from_kg(uncertainty)),
+    }
+}
+
+/// What kind of value a measure gives.
+pub const fn dimension(measured: &Measured) -> Dimension {
+    match measured {
+        Measured::Saw { measure, .. } => match measure {
+            SawMeasure::Hang => Dimension::Angle,
+            SawMeasure::BalancePoint | SawMeasure::Reach => Dimension::Length,
+            SawMeasure::SwingPeriod => Dimension::Time,
+            SawMeasure::Total | SawMeasure::FrontGrip { .. } | SawMeasure::RearGrip { .. } => Dimension::Mass,
+        },
+        Measured::Bar(_) | Measured::Loop { .. } => Dimension::Mass,
+    }
+}
+
+/// `8.10 kg`: a value of a measure (SI) alone, in the decimals that go with its uncertainty.
+pub fn value_alone(units: Units, measured: &Measured, value: f64, uncertainty: f64) -> String {
+    units.known_value(dimension(measured), value, uncertainty)
+}
+
+/// Why a value is refused: `weight must be 2.00 kg to 25.00 kg`.
+pub fn allowed(units: Units, measured: &Measured) -> String {
+    let (range, si) = (measured.range(), measured.si_per_file_unit());
+    let shown = |value: f64| value_alone(units, measured, value * si, 0.0);
+    format!("{} must be {} to {}", range.what, shown(range.min), shown(range.max))
+}
+
+/// Why nothing was learnt, and what to do.
+pub fn cannot_fit(units: Units, reason: &CannotFit) -> String {
+    match reason {
+        CannotFit::NoReadings => "No reading is used yet: add one, or take one in again.".to_owned(),
+        CannotFit::NothingNoticed => {
+            "No reading depends on any of the picked numbers: pick others, or let the program pick.".to_owned()
+        }
+        CannotFit::OutOfRange { unknown: which, value } => {
+            let (range, si) = (which.quantity.range(), which.quantity.si_per_file_unit());
+            let dimension = match which.quantity {
+                Quantity::DryMass | Quantity::BarMass => Dimension::Mass,
+                Quantity::LinkMass => Dimension::LinkMass,
+                _ => Dimension::Length,
+            };
+            let shown = |value: f64| units.known_value(dimension, value, 0.0);
+            format!(
+                "The readings ask for a {} of {}, outside {} to {}: one of them must be wrong.",
+                unknown(which),
+                shown(*value),
+                shown(range.min * si),
+                shown(range.max * si)
+            )
+        }
+        CannotFit::Search(_) => {
+            "No numbers were found that fit: one of the readings must be far off.".to_owned()
+        }
+    }
+}
+
+/// True where the readings, or one of them, do not go with the rest.
+pub fn is_doubtful(fit: &Fit) -> bool {
+    fit.disagreement.is_some() || fit.probability.is_some_and(|probability| probability < 0.05)
+}
+
+/// How much the readings settle of what they touch.
+pub fn settled(fit: &Fit) -> String {
+    let numbers = counted(fit.learnt.len(), "number");
+    match fit.settled {
+        0 => format!("They touch {numbers} and say less of them than was known before."),
+        settled if settled < fit.learnt.len() => {
+            format!("They touch {numbers} and settle {}.", counted(settled, "combination"))
+        }
+        _ => format!("They settle {numbers}."),
     }
 }
 
