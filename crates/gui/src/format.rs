@@ -524,6 +524,19 @@ pub fn times_of_deviation(times: f64) -> String {
     number(times, 1)
 }
 
+/// `10 000`: a large count with its thousands apart.
+pub fn thousands(count: u32) -> String {
+    let digits = count.to_string();
+    let mut text = String::new();
+    for (place, digit) in digits.chars().enumerate() {
+        if place > 0 && (digits.len() - place).is_multiple_of(3) {
+            text.push('\u{a0}');
+        }
+        text.push(digit);
+    }
+    text
+}
+
 /// `0.84`, `12`, `140`: two digits are enough to judge it by.
 pub fn two_digits(value: f64) -> String {
     number(value, if value.abs() < 0.995 { 2 } else { usize::from(value.abs() < 9.95) })
@@ -547,6 +560,13 @@ mod tests {
         assert_eq!(plain(-0.06, 1), "-0.1");
         assert_eq!(plain(-0.0, 0), "0");
         assert_eq!(plain(12.345, 2), "12.35");
+    }
+
+    #[test]
+    fn thousands_stand_apart() {
+        assert_eq!(thousands(7), "7");
+        assert_eq!(thousands(1000), "1\u{a0}000");
+        assert_eq!(thousands(1_234_567), "1\u{a0}234\u{a0}567");
     }
 
     #[test]

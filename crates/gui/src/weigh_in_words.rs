@@ -53,6 +53,16 @@ pub fn levels(measured: &Measured) -> Option<String> {
     }
 }
 
+/// The SI unit of a measure's value; weights are in kg, as a scale shows them.
+pub const fn si_unit(measured: &Measured) -> &'static str {
+    match measured {
+        Measured::Saw { measure: SawMeasure::Hang, .. } => "rad",
+        Measured::Saw { measure: SawMeasure::BalancePoint | SawMeasure::Reach, .. } => "m",
+        Measured::Saw { measure: SawMeasure::SwingPeriod, .. } => "s",
+        _ => "kg",
+    }
+}
+
 /// A value of a measure (SI, weights in kg) with its standard uncertainty: `9.05 ± 0.05 kg`.
 pub fn value(units: Units, measured: &Measured, value: f64, uncertainty: f64) -> String {
     match measured {
@@ -228,7 +238,7 @@ pub fn mixed(mixed: &Mixed) -> String {
     let names: Vec<String> = mixed.unknowns.iter().map(unknown).collect();
     let open = match names.as_slice() {
         [] => return String::new(),
-        [one] => format!("These readings say next to nothing of the {one}"),
+        [one] => format!("These readings say little of the {one}"),
         [first, second] => format!("These readings do not tell the {first} from the {second}"),
         [rest @ .., last] => {
             format!("These readings do not tell apart the {} and the {last}", rest.join(", the "))
@@ -259,7 +269,7 @@ pub fn next(next: &NextReading) -> String {
 pub fn draws(worst: f64, draws: u32) -> String {
     /// Beyond this a band drawn straight misleads.
     const CROOKED: f64 = 0.1;
-    let share = format::percent(worst);
+    let (share, draws) = (format::percent(worst), format::thousands(draws));
     if worst > CROOKED {
         format!("Careful: {draws} draws differ from the bands by {share}; the bands are only a rough guide.")
     } else {

@@ -104,14 +104,14 @@ proptest! {
         let bar = bar(452.0);
         let job = round(452.0 * ratio, stand);
         let plan = plan(&job, &bar);
-        // Twelve degrees apart, all sets of up to four: whatever they can do, the plan does with no more.
-        if let Some(fewest) = fewest_by_trying_all(&job, &bar, 12.0) {
+        // Twelve degrees apart, all sets of up to four: whatever they can do, the plan does with no more. They have a
+        // tenth of a millimetre of reach less, so that a sliver too small to count does not make fewer do.
+        if let Some(fewest) = fewest_by_trying_all(&job, &self::bar(452.0 - 0.1), 12.0) {
             prop_assert!(plan.is_whole() && plan.settings.len() <= fewest, "{fewest} settings do: {plan:?}");
         }
         // And what the plan does with some, no set of fewer does, even every four degrees.
         if plan.is_whole() && plan.settings.len() > 1 {
             let step = if plan.settings.len() > 2 { 8.0 } else { 2.0 };
-            // A tenth of a millimetre of reach less, so that a sliver too small to count does not make fewer do.
             let fewest = fewest_by_trying_all(&job, &self::bar(452.0 - 0.1), step);
             prop_assert!(fewest.is_none_or(|fewest| fewest >= plan.settings.len()), "{fewest:?}");
         }
@@ -126,7 +126,7 @@ proptest! {
         let limits = SwingLimits::new(deg(limit), deg(limit)).unwrap();
         let job = LogJob::new(section, stand).with_swing(limits);
         let plan = plan(&job, &bar);
-        if let Some(fewest) = fewest_by_trying_all(&job, &bar, 12.0) {
+        if let Some(fewest) = fewest_by_trying_all(&job, &self::bar(452.0 - 0.1), 12.0) {
             // Four settings are looked for every 5° only: where slivers beside the spikes are at stake, one may be missed.
             let most = if fewest == 4 && limit < 55.0 { 5 } else { fewest };
             prop_assert!(plan.is_whole() && plan.settings.len() <= most, "{fewest} settings do: {plan:?}");
@@ -330,4 +330,22 @@ fn a_trimmed_plan_hides_the_nose_less_than_whole_swings() {
             plan.settings.iter().map(|s| Setting::full(&job, s.bark(), s.side()).unwrap()).collect();
         assert!(hidden(&plan.settings) < 0.8 * hidden(&whole), "{diameter}");
     }
+}
+
+/// Two settings at the ends of the bark leave a sliver too small to count (under 0.01 mm²), while the closed form
+/// says that 0.026 mm of reach are missing: between the two a plan may say either, and says by how little.
+#[test]
+fn a_log_a_hair_too_wide_is_refused_by_a_hair() {
+    let (bar, job) = (bar(452.0), round(590.078, Stand::OneSide));
+    let ends: Vec<_> = job
+        .bark()
+        .iter()
+        .flat_map(|arc| [arc.from_rad(), arc.to_rad()])
+        .map(|bark| Setting::full(&job, Angle::from_rad(bark), Side::Near).unwrap())
+        .map(|setting| CutShape::new(&job, &bar, &setting))
+        .collect();
+    assert_eq!(ends.len(), 2);
+    assert!(cover_of(&job, &ends).left_area_m2 <= 0.0);
+    let shortest = plan(&job, &bar).shortfall.unwrap().shortest_reach.unwrap();
+    assert!((shortest - bar.reach()).as_mm() < 0.05, "{shortest:?}");
 }

@@ -87,6 +87,11 @@ impl Quantity {
         matches!(self, Self::FuelTankX | Self::FuelTankY | Self::OilTankX | Self::OilTankY)
     }
 
+    /// True for a mass, false for a length.
+    pub const fn is_mass(self) -> bool {
+        matches!(self, Self::DryMass | Self::LinkMass | Self::BarMass)
+    }
+
     /// The allowed range, in the unit in which a yard file writes it.
     pub const fn range(self) -> &'static Range {
         match self {
@@ -111,14 +116,14 @@ impl Quantity {
     pub const fn words(self) -> &'static str {
         match self {
             Self::DryMass => "dry mass",
-            Self::CentroidX => "centre of gravity, along the bar",
-            Self::CentroidY => "centre of gravity, up",
+            Self::CentroidX => "lengthwise centre of gravity",
+            Self::CentroidY => "height of the centre of gravity",
             Self::RadiusOfGyration => "radius of gyration",
             Self::SpikeLine => "spike line",
-            Self::FuelTankX => "fuel tank, along the bar",
-            Self::FuelTankY => "fuel tank, up",
-            Self::OilTankX => "oil tank, along the bar",
-            Self::OilTankY => "oil tank, up",
+            Self::FuelTankX => "lengthwise place of the fuel tank",
+            Self::FuelTankY => "height of the fuel tank",
+            Self::OilTankX => "lengthwise place of the oil tank",
+            Self::OilTankY => "height of the oil tank",
             Self::LinkMass => "mass per drive link",
             Self::BarMass => "bar mass",
         }

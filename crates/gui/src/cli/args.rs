@@ -24,6 +24,7 @@ Examples:
   barpoise figures --setup \"Heron B24\" --json    one setup for another program
   barpoise cut --setup \"Heron B24\" --diameter 740mm
                                                  how that saw takes a log apart
+  barpoise weigh-in my.yard.ron                  what your own readings teach, --apply to write it back
 
 Signs and frame:
   Side-on, the bar to the right: x runs from the centre of the drive sprocket to the nose, y up.
@@ -59,6 +60,17 @@ near side, 90 the top); swings count from straight into the wood, nose up positi
 Example:
   barpoise cut --setup \"Heron B18\" --diameter 560mm --stand one-side";
 
+const WEIGH_IN: &str = "\
+Fits the numbers of a yard's powerheads, bars and chains to the readings in it, and says what they teach, how
+surely, which reading does not go with the others, which numbers stay mixed, and what to measure next.
+
+How readings are written stands at the end of the demo yard. What is known without readings counts too: the
+yard's own numbers, with the uncertainties it states or common ones. ± is one standard uncertainty.
+
+With --apply the fitted values, their uncertainty, their correlations and today's date are written into the
+file, whole or not at all; nothing is written if anything fails. The old values stay in its history.
+With --json: one object, in SI units, weights in kg as a scale shows them.";
+
 const CHECK: &str = "\
 Reads a yard and says what is in it: which bars go on which powerheads, with which loops, and where each
 setup's tensioner stands. A yard that is refused gets one line for each fault, with the file, the line,
@@ -93,6 +105,9 @@ pub(super) enum Command {
     /// Say how a setup takes a log apart
     #[command(long_about = CUT)]
     Cut(Cut),
+    /// Say what the readings in a yard teach of its saws
+    #[command(long_about = WEIGH_IN)]
+    WeighIn(WeighIn),
     /// Check a yard file and say what it holds
     #[command(long_about = CHECK)]
     Check {
@@ -154,6 +169,23 @@ pub(super) struct Cut {
     pub(super) csv: bool,
     /// Units of the words
     #[arg(long, value_enum, default_value_t = Units::MmKg, conflicts_with_all = ["json", "csv"])]
+    pub(super) units: Units,
+}
+
+/// Which yard, and whether to write what was learnt.
+#[derive(Debug, ClapArgs)]
+pub(super) struct WeighIn {
+    /// Yard file with readings
+    #[arg(value_name = "FILE")]
+    pub(super) file: PathBuf,
+    /// As JSON, in SI units
+    #[arg(long)]
+    pub(super) json: bool,
+    /// Write what was learnt into the file
+    #[arg(long)]
+    pub(super) apply: bool,
+    /// Units of the words
+    #[arg(long, value_enum, default_value_t = Units::MmKg, conflicts_with = "json")]
     pub(super) units: Units,
 }
 
@@ -225,7 +257,7 @@ mod tests {
 
     #[test]
     fn help_fits_an_ordinary_terminal() {
-        for line in [JOB, MORE, FIGURES, CUT, CHECK].iter().flat_map(|text| text.lines()) {
+        for line in [JOB, MORE, FIGURES, CUT, WEIGH_IN, CHECK].iter().flat_map(|text| text.lines()) {
             assert!(line.chars().count() <= 108, "{line}");
         }
     }

@@ -1,10 +1,10 @@
 //! How a setup takes a log apart, in words, as JSON or as CSV.
 
-use super::args::{Bound, Cut as Asked, Standing, Tangled, Units as UnitChoice};
-use super::{CliError, figures::setup_named};
+use super::args::{Bound, Cut as Asked, Standing, Tangled};
+use super::{CliError, figures::setup_named, units_of};
 use crate::cut_words::{heading, sentences};
 use crate::document::{Cut, Step};
-use crate::format::{self, ForceUnit, LengthUnit, MassUnit, Units};
+use crate::format;
 use barpoise_core::log_section::{Bind, LogJob, LogSection, Setting, Stand, Tangle};
 use barpoise_core::units::Length;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard, solve};
@@ -154,10 +154,7 @@ fn csv(row: &CutRow<'_>) -> Result<String, CliError> {
 }
 
 fn words(setup: &Setup, job: &LogJob, asked: &Asked, cut: &Cut) -> String {
-    let units = match asked.units {
-        UnitChoice::MmKg => Units::default(),
-        UnitChoice::InLb => Units { length: LengthUnit::In, mass: MassUnit::Lb, force: ForceUnit::Lbf },
-    };
+    let units = units_of(asked.units);
     let share = format::share_of_section(cut.cover.covered_fraction);
     let count = cut.settings.len();
     let noun = if count == 1 { "spike setting" } else { "spike settings" };

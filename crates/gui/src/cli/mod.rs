@@ -5,7 +5,9 @@ mod check;
 mod cut;
 mod figures;
 mod table;
+mod weigh_in;
 
+use crate::format::{ForceUnit, LengthUnit, MassUnit, Units};
 use args::{Args, Command};
 use barpoise_core::Yard;
 use barpoise_core::file::{YardError, demo, read_yard};
@@ -33,6 +35,10 @@ enum CliError {
     UnknownSetup { name: String, yard: String, known: Vec<String> },
     /// The log cannot be cut as asked.
     Cut(String),
+    /// The readings teach nothing.
+    WeighIn(String),
+    /// The yard could not be written.
+    Save(String),
     /// The figures could not be put into the asked form.
     Form(String),
 }
@@ -45,6 +51,8 @@ impl fmt::Display for CliError {
                 write!(f, "there is no setup named `{name}` in {yard}; there is {}", known.join(", "))
             }
             Self::Cut(reason) => write!(f, "this cut cannot be planned: {reason}"),
+            Self::WeighIn(reason) => write!(f, "nothing was learnt: {reason}"),
+            Self::Save(reason) => f.write_str(reason),
             Self::Form(reason) => write!(f, "the figures cannot be written: {reason}"),
         }
     }
@@ -71,11 +79,22 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
             opened(asked.file.as_deref()).and_then(|yard| figures::figures(&yard, asked))
         }
         Some(Command::Cut(asked)) => opened(asked.file.as_deref()).and_then(|yard| cut::cut(&yard, asked)),
+        Some(Command::WeighIn(asked)) => {
+            opened(Some(&asked.file)).and_then(|yard| weigh_in::weigh_in(&yard, asked))
+        }
         Some(Command::Check { file }) => opened(Some(file)).map(|yard| check::report(&yard, file)),
     };
     match result {
         Ok(text) => finish(out, err, &text),
         Err(error) => refuse(err, &format!("{error}\n"), 1),
+    }
+}
+
+/// The units of words for people.
+const fn units_of(choice: args::Units) -> Units {
+    match choice {
+        args::Units::MmKg => Units { length: LengthUnit::Mm, mass: MassUnit::Kg, force: ForceUnit::N },
+        args::Units::InLb => Units { length: LengthUnit::In, mass: MassUnit::Lb, force: ForceUnit::Lbf },
     }
 }
 
