@@ -1,5 +1,6 @@
 //! The window's frame: head, cautions, the open room, and the keys that work everywhere.
 
+use crate::app_files::Files;
 use crate::document::Document;
 use crate::edit::{Edit, Edits};
 use crate::format::{ForceUnit, LengthUnit, MassUnit};
@@ -7,19 +8,19 @@ use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::{Room, ViewState};
 use crate::views::bench::bench_ui;
 use crate::views::log::log_ui;
+use crate::views::weigh_in::weigh_in_ui;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
 use egui::text::{LayoutJob, TextFormat};
 use egui::{
     Align, CentralPanel, Frame, Key, KeyboardShortcut, Layout, Margin, Modifiers, Panel, RichText,
     ScrollArea, Stroke, Ui,
 };
-use std::path::{Path, PathBuf};
-use std::sync::mpsc::{Receiver, channel};
 
 const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
 const REDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
 const REDO_TOO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Y);
 const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
+const SAVE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::S);
 const RELOAD: KeyboardShortcut = KeyboardShortcut::new(Modifiers::NONE, Key::F5);
 /// A room smaller than this, in points, is scrolled rather than squeezed.
 const LEAST_ROOM: egui::Vec2 = egui::vec2(800.0, 330.0);
@@ -30,14 +31,32 @@ const STORED_VIEW: &str = "view";
 /// The program in a window.
 #[derive(Debug)]
 pub struct App {
-    document: Document,
-    view: ViewState,
+    pub(crate) document: Document,
+    pub(crate) view: ViewState,
+    pub(crate) notice: Option<Notice>,
+    pub(crate) files: Files,
     edits: Edits,
-    notice: Option<String>,
-    dialog: Option<Receiver<Option<PathBuf>>>,
-    path_field: Option<String>,
-    path_field_opened: bool,
     paper_set: Option<Paper>,
+}
+
+/// What stands over the room until it is closed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Notice {
+    head: &'static str,
+    text: String,
+    ink: Ink,
+}
+
+impl Notice {
+    /// Something that went wrong.
+    pub(crate) const fn warning(head: &'static str, text: String) -> Self {
+        Self { head, text, ink: Ink::Warn }
+    }
+
+    /// Something that went well.
+    pub(crate) const fn good(head: &'static str, text: String) -> Self {
+        Self { head, text, ink: Ink::Ours }
+    }
 }
 
 impl App {
@@ -53,9 +72,7 @@ impl App {
             view,
             edits: Edits::default(),
             notice: None,
-            dialog: None,
-            path_field: None,
-            path_field_opened: false,
+            files: Files::default(),
             paper_set: None,
         }
     }
@@ -83,18 +100,7 @@ impl App {
 
     /// What stands in the notice over the room, if anything does.
     pub fn notice(&self) -> Option<&str> {
-        self.notice.as_deref()
-    }
-
-    /// Opens a yard; one that is refused leaves the last good yard on the bench and says why.
-    pub fn open(&mut self, path: &Path) {
-        match Document::open(path) {
-            Ok(document) => {
-                self.document = document;
-                self.notice = None;
-            }
-            Err(error) => self.notice = Some(error.to_string()),
-        }
+        self.notice.as_ref().map(|notice| notice.text.as_str())
     }
 
     /// One pass of the whole window: draw, then apply what was asked.
@@ -115,10 +121,12 @@ impl App {
             .show(ui, |ui| cautions_ui(ui, self.view.paper));
         self.notice_ui(ui);
         CentralPanel::no_frame().show(ui, |ui| self.room_ui(ui));
+        self.ask_first_ui(ui);
         for (edit, gesture) in self.edits.take() {
             self.document.apply(edit, gesture);
             ui.ctx().request_repaint();
         }
+        self.title(ui);
     }
 
     /// The open room; where the window is too small for it at this zoom, it scrolls.
@@ -141,21 +149,14 @@ impl App {
         match self.view.room {
             Room::Bench => bench_ui(ui, &self.document, &mut self.view, &mut self.edits),
             Room::Log => log_ui(ui, &self.document, &mut self.view, &mut self.edits),
-        }
-    }
-
-    fn take_files(&mut self, ui: &Ui) {
-        let dropped = ui.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
-        let chosen = self.dialog.as_ref().and_then(|dialog| dialog.try_recv().ok());
-        if chosen.is_some() {
-            self.dialog = None;
-        }
-        if let Some(path) = dropped.or(chosen.flatten()) {
-            self.open(&path);
+            Room::WeighIn => weigh_in_ui(ui, &self.document, &mut self.view, &mut self.edits),
         }
     }
 
     fn keys(&mut self, ui: &Ui) {
+        if self.files.asks_first() {
+            return;
+        }
         let pressed = |shortcut: &KeyboardShortcut| ui.input_mut(|input| input.consume_shortcut(shortcut));
         if pressed(&REDO) || pressed(&REDO_TOO) {
             self.edits.ask(Edit::Redo);
@@ -164,37 +165,13 @@ impl App {
             self.edits.ask(Edit::Undo);
         }
         if pressed(&OPEN) {
-            self.ask_for_file(ui);
+            self.ask_to_open(ui);
+        }
+        if pressed(&SAVE) {
+            self.save(ui);
         }
         if pressed(&RELOAD) {
-            self.reload();
-        }
-    }
-
-    fn reload(&mut self) {
-        if let Some(path) = self.document.path().map(Path::to_owned) {
-            self.open(&path);
-        }
-    }
-
-    /// The system's dialog on a thread of its own, with a path field beside it where there is none.
-    fn ask_for_file(&mut self, ui: &Ui) {
-        self.path_field.get_or_insert_default();
-        self.path_field_opened = true;
-        if self.dialog.is_some() {
-            return;
-        }
-        let (send, receive) = channel();
-        let ctx = ui.ctx().clone();
-        let work = move || {
-            let chosen = rfd::FileDialog::new().add_filter("Yard", &["ron"]).pick_file();
-            // The window may be closed by now; then nobody waits for the answer.
-            let _ = send.send(chosen);
-            ctx.request_repaint();
-        };
-        match std::thread::Builder::new().name("open dialog".to_owned()).spawn(work) {
-            Ok(_) => self.dialog = Some(receive),
-            Err(error) => self.notice = Some(format!("no file dialog: {error}; type the path instead")),
+            self.reload(ui.ctx());
         }
     }
 
@@ -203,7 +180,9 @@ impl App {
         ui.horizontal(|ui| {
             ui.label(RichText::new("Barpoise").font(theme::strong(size::TITLE)));
             if ui.available_width() > WIDE_HEAD {
-                ui.label(RichText::new(self.document.yard().name()).color(paper.color(Ink::Soft)))
+                let mark = if self.document.unsaved() { " · unsaved" } else { "" };
+                let name = format!("{}{mark}", self.document.yard().name());
+                ui.label(RichText::new(name).color(paper.color(Ink::Soft)))
                     .on_hover_text(self.document.yard().note());
             }
             ui.add_space(24.0);
@@ -220,21 +199,30 @@ impl App {
 
     fn yard_menu_ui(&mut self, ui: &mut Ui) {
         ui.menu_button("Yard", |ui| {
-            if ui.add(egui::Button::new("Open…").shortcut_text(ui.ctx().format_shortcut(&OPEN))).clicked() {
-                self.ask_for_file(ui);
+            let keys = |shortcut| ui.ctx().format_shortcut(shortcut);
+            let (open_keys, save_keys) = (keys(&OPEN), keys(&SAVE));
+            if ui.add(egui::Button::new("Open…").shortcut_text(open_keys)).clicked() {
+                self.ask_to_open(ui);
                 ui.close();
             }
+            let save = if self.document.path().is_some() { "Save" } else { "Save…" };
+            if ui.add(egui::Button::new(save).shortcut_text(save_keys)).clicked() {
+                self.save(ui);
+                ui.close();
+            }
+            if ui.button("Save as…").clicked() {
+                self.ask_to_save(ui);
+                ui.close();
+            }
+            ui.separator();
             let has_file = self.document.path().is_some();
             let reload = egui::Button::new("Read again from disk").shortcut_text("F5");
             if ui.add_enabled(has_file, reload).clicked() {
-                self.reload();
+                self.reload(ui.ctx());
                 ui.close();
             }
             if ui.button("Demo yard").clicked() {
-                match Document::demo() {
-                    Ok(document) => self.document = document,
-                    Err(error) => self.notice = Some(error.to_string()),
-                }
+                self.open_demo(ui.ctx());
                 ui.close();
             }
         });
@@ -304,41 +292,20 @@ impl App {
             Panel::top("notice").resizable(false).frame(strip).show(ui, |ui| {
                 ui.horizontal_wrapped(|ui| {
                     ui.label(
-                        RichText::new("Not opened")
+                        RichText::new(notice.head)
                             .font(theme::strong(size::BODY))
-                            .color(paper.color(Ink::Warn)),
+                            .color(paper.color(notice.ink)),
                     );
-                    ui.label(notice);
+                    ui.label(notice.text);
                     if ui.button("Close").clicked() {
                         self.notice = None;
                     }
                 });
             });
         }
-        if self.path_field.is_some() {
+        if self.files.asks_path() {
             Panel::top("path").resizable(false).frame(strip).show(ui, |ui| self.path_field_ui(ui));
         }
-    }
-
-    fn path_field_ui(&mut self, ui: &mut Ui) {
-        let Some(mut text) = self.path_field.take() else {
-            return;
-        };
-        let mut keep = true;
-        ui.horizontal(|ui| {
-            let label = ui.label("Path of a yard file");
-            let field =
-                ui.add(egui::TextEdit::singleline(&mut text).desired_width(420.0)).labelled_by(label.id);
-            let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-            if (ui.button("Open").clicked() || entered) && !text.trim().is_empty() {
-                self.open(Path::new(text.trim()));
-                keep = false;
-            }
-            if ui.button("Cancel").clicked() {
-                keep = false;
-            }
-        });
-        self.path_field = keep.then_some(text);
     }
 }
 

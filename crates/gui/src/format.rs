@@ -431,16 +431,6 @@ pub fn count(value: f64) -> String {
     number(value, 0)
 }
 
-/// `10 000`.
-pub fn thousands(count: u32) -> String {
-    const GROUP: u32 = 1000;
-    if count < GROUP {
-        count.to_string()
-    } else {
-        format!("{} {:03}", thousands(count / GROUP), count % GROUP)
-    }
-}
-
 /// `31 s`.
 pub fn seconds(seconds: f64) -> String {
     format!("{} s", number(seconds, 0))
@@ -517,6 +507,11 @@ pub fn seconds_with(seconds: f64, uncertainty: f64) -> String {
 /// `5.2 ± 0.2 g`, whatever the units: mass for each drive link.
 pub fn grams_with(mass: Mass, uncertainty: Mass) -> String {
     format!("{} g", number_with(mass.as_g(), uncertainty.as_g()))
+}
+
+/// `+1.2`: standard deviations with their sign.
+pub fn signed_deviations(times: f64) -> String {
+    signed(times, 1)
 }
 
 /// `3.4`: how many standard deviations.

@@ -4,6 +4,7 @@
 //! make the pictures; `theme` and `format` are the only places for colours and for numbers as text.
 
 pub mod app;
+mod app_files;
 pub mod cli;
 pub mod cut_words;
 pub mod document;

@@ -3,8 +3,8 @@
 use crate::format::{self, Dimension, Units};
 use barpoise_core::units::{Angle, Length, Mass};
 use barpoise_core::weigh_in::{
-    CannotFit, Disagreement, Fit, FittedReading, Learnt, Measured, Mixed, NextReading, Part, Quantity, Reading,
-    SawMeasure, Slip, Unknown,
+    CannotFit, Disagreement, Fit, FittedReading, Learnt, Measured, Mixed, NextReading, Part, Quantity,
+    Reading, SawMeasure, Slip, Unknown,
 };
 
 /// What was measured, without on what: `hang angle`.
@@ -90,6 +90,15 @@ pub const fn dimension(measured: &Measured) -> Dimension {
     }
 }
 
+/// What kind of value a number of a part is.
+pub const fn quantity_dimension(quantity: Quantity) -> Dimension {
+    match quantity {
+        Quantity::DryMass | Quantity::BarMass => Dimension::Mass,
+        Quantity::LinkMass => Dimension::LinkMass,
+        _ => Dimension::Length,
+    }
+}
+
 /// `8.10 kg`: a value of a measure (SI) alone, in the decimals that go with its uncertainty.
 pub fn value_alone(units: Units, measured: &Measured, value: f64, uncertainty: f64) -> String {
     units.known_value(dimension(measured), value, uncertainty)
@@ -107,16 +116,12 @@ pub fn cannot_fit(units: Units, reason: &CannotFit) -> String {
     match reason {
         CannotFit::NoReadings => "No reading is used yet: add one, or take one in again.".to_owned(),
         CannotFit::NothingNoticed => {
-            "No reading depends on any of the picked numbers: pick others, or let the program pick.".to_owned()
+            "No reading depends on any of the picked numbers: pick others, or let the program pick."
+                .to_owned()
         }
         CannotFit::OutOfRange { unknown: which, value } => {
             let (range, si) = (which.quantity.range(), which.quantity.si_per_file_unit());
-            let dimension = match which.quantity {
-                Quantity::DryMass | Quantity::BarMass => Dimension::Mass,
-                Quantity::LinkMass => Dimension::LinkMass,
-                _ => Dimension::Length,
-            };
-            let shown = |value: f64| units.known_value(dimension, value, 0.0);
+            let shown = |value: f64| units.known_value(quantity_dimension(which.quantity), value, 0.0);
             format!(
                 "The readings ask for a {} of {}, outside {} to {}: one of them must be wrong.",
                 unknown(which),
@@ -233,6 +238,17 @@ pub fn disagreement(disagreement: &Disagreement, measured: &Measured) -> String 
     )
 }
 
+/// The same beside the reading itself: `does not go with the others: 3.4 standard deviations off; …`.
+pub fn disagreement_here(disagreement: &Disagreement) -> String {
+    let size = format::times_of_deviation(disagreement.standardised.abs());
+    let without = match disagreement.probability_without {
+        Some(probability) if probability >= 0.05 => "; without it the rest agree",
+        Some(_) => "; even without it the rest do not agree",
+        None => "",
+    };
+    format!("does not go with the others: {size} standard deviations off{without}")
+}
+
 /// Which numbers the readings leave mixed, and what would separate them.
 pub fn mixed(mixed: &Mixed) -> String {
     let names: Vec<String> = mixed.unknowns.iter().map(unknown).collect();
@@ -265,10 +281,11 @@ pub fn next(next: &NextReading) -> String {
     )
 }
 
+/// Beyond this share a band drawn straight misleads.
+pub const CROOKED: f64 = 0.1;
+
 /// How well the linear bands agree with drawing; `worst` is the largest ratio of the two, either way, less one.
 pub fn draws(worst: f64, draws: u32) -> String {
-    /// Beyond this a band drawn straight misleads.
-    const CROOKED: f64 = 0.1;
     let (share, draws) = (format::percent(worst), format::thousands(draws));
     if worst > CROOKED {
         format!("Careful: {draws} draws differ from the bands by {share}; the bands are only a rough guide.")

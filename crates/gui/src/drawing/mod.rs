@@ -4,12 +4,15 @@ mod bar_chain;
 mod head;
 pub mod log;
 mod marks;
+mod measure;
 
 pub use bar_chain::{bar, chain, ghost_bar};
 pub use head::{covers, ghost_head, head_under, tank, tank_label, tank_level_mm};
 pub use marks::{
     arrow, centre_of_gravity, dimension, grip_mark, kickback_zone, offset_dimension, plumb_line,
 };
+
+pub use measure::measure_scene;
 
 use barpoise_core::geometry::Point as SawPoint;
 use barpoise_core::units::Length;

@@ -1,5 +1,7 @@
 //! The rooms of the window. A view reads the document, keeps its own view state, and asks for edits.
 
 pub mod bench;
+mod chart_marks;
 pub mod log;
 pub(crate) mod picks;
+pub mod weigh_in;

@@ -5,6 +5,7 @@ use crate::edit::Gesture;
 use crate::format;
 use crate::theme::{self, Ink, Paper};
 use barpoise_core::units::Angle;
+use barpoise_core::weigh_in::COVERAGE;
 use barpoise_core::{Feel, HangError};
 use egui::{Align2, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, Vec2, WidgetInfo};
 
@@ -49,11 +50,12 @@ impl Scale {
     }
 }
 
-/// Shows the gauge. Without a hang it says the reason and shows no beam.
+/// Shows the gauge; `band` is the hang's standard uncertainty, where it is known. Without a hang it says the reason and shows no beam.
 pub fn steelyard(
     ui: &mut Ui,
     paper: Paper,
     hang: Result<Angle, HangError>,
+    band: Option<Angle>,
     limit: Angle,
 ) -> Option<SteelyardMoved> {
     let (rect, response) = ui.allocate_exact_size(egui::vec2(ui.available_width(), HEIGHT), Sense::hover());
@@ -69,7 +71,10 @@ pub fn steelyard(
     };
     response.widget_info(|| {
         let words = match hang {
-            Ok(hang) => format!("{}, {}", format::hang(hang), Feel::of(hang).words()),
+            Ok(hang) => {
+                let shown = band.map_or_else(|| format::hang(hang), |band| format::hang_with(hang, band));
+                format!("{shown}, {}", Feel::of(hang).words())
+            }
             Err(error) => error.to_string(),
         };
         WidgetInfo {
@@ -83,7 +88,12 @@ pub fn steelyard(
     });
     paint_scale(ui, paper, &scale);
     match hang {
-        Ok(hang) => paint_beam(ui, paper, &scale, hang),
+        Ok(hang) => {
+            if let Some(band) = band {
+                paint_band(ui, paper, &scale, hang, band);
+            }
+            paint_beam(ui, paper, &scale, hang);
+        }
         Err(error) => {
             let middle = Rect::from_center_size(rect.center(), rect.size());
             let text = ui.painter().layout(
@@ -142,6 +152,31 @@ fn paint_scale(ui: &Ui, paper: Paper, scale: &Scale) {
             paper.color(Ink::Soft),
         );
         deg += TICK_EVERY_DEG;
+    }
+}
+
+/// Where the beam may as well point: the 95 % band, as a wedge from half way out to the scale, its ends ruled.
+fn paint_band(ui: &Ui, paper: Paper, scale: &Scale, hang: Angle, band: Angle) {
+    let wide = band * COVERAGE;
+    let (from, to) = (shown_deg(hang - wide), shown_deg(hang + wide));
+    let (inner, outer) = (0.55 * scale.radius, scale.radius - 1.0);
+    // Thin sectors are convex, the whole wedge may not be.
+    const SECTORS: u8 = 8;
+    let fill = paper.color(Ink::OursMid).gamma_multiply(0.45);
+    let deg = |i: u8| from + (to - from) * f32::from(i) / f32::from(SECTORS);
+    let mut mesh = egui::Mesh::default();
+    for i in 0..=SECTORS {
+        mesh.colored_vertex(scale.at(deg(i), inner), fill);
+        mesh.colored_vertex(scale.at(deg(i), outer), fill);
+    }
+    for i in 0..u32::from(SECTORS) {
+        mesh.add_triangle(2 * i, 2 * i + 1, 2 * i + 2);
+        mesh.add_triangle(2 * i + 1, 2 * i + 3, 2 * i + 2);
+    }
+    ui.painter().add(Shape::mesh(mesh));
+    for end in [from, to] {
+        let ends = [scale.at(end, inner), scale.at(end, outer)];
+        ui.painter().line_segment(ends, Stroke::new(1.2, paper.color(Ink::Ours)));
     }
 }
 

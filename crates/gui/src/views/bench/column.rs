@@ -2,7 +2,7 @@
 
 use crate::document::Document;
 use crate::edit::{Edit, Edits};
-use crate::format;
+use crate::format::{self, Dimension};
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
 use crate::views::picks::{compare_pick_ui, picks_ui};
@@ -36,11 +36,15 @@ fn gauge_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
             ui.label(RichText::new(words).font(theme::strong(size::STRONG)).color(paper.color(ink)));
         });
     });
-    if let Some(moved) = steelyard(ui, paper, solved.hang, limit) {
+    let band = document.figures().bands().and_then(|bands| bands.hang);
+    if let Some(moved) = steelyard(ui, paper, solved.hang, band, limit) {
         edits.ask_in(Edit::HangLimit(moved.limit), moved.gesture);
     }
     let text = match solved.hang {
-        Ok(hang) => format!("hangs {}", format::hang(hang)),
+        Ok(hang) => match band {
+            Some(band) => format!("hangs {}", format::hang_with(hang, band)),
+            None => format!("hangs {}", format::hang(hang)),
+        },
         Err(error) => error.to_string(),
     };
     ui.label(RichText::new(text).font(theme::strong(size::FIGURE)));
@@ -78,7 +82,12 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let figures = document.figures();
     let (solved, setup, units, paper) = (figures.solved(), figures.setup(), view.units, view.paper);
     let mut row = |name: &str, value: &str, sense| figure_row(ui, paper, name, value, sense);
-    row("Ready weight", &units.mass(solved.ready_mass()), Sense::Plain);
+    let bands = figures.bands();
+    let weight = match bands.and_then(|bands| bands.ready_mass) {
+        Some(band) => units.mass_with(solved.ready_mass(), band),
+        None => units.mass(solved.ready_mass()),
+    };
+    row("Ready weight", &weight, Sense::Plain);
     let held = format::whole_angle(view.held_pitch().abs());
     match view.held_pitch().as_deg() {
         pitch if pitch >= 0.5 => row("Held nose up, loads straight up and down", &held, Sense::Plain),
@@ -88,18 +97,33 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     match solved.hands_at(view.held_pitch()) {
         Ok(hands) => {
             let ratio = format::ratio(hands.front / solved.weight());
-            row(
-                "Front hand carries",
-                &format!("{} · {ratio} × weight", units.hand(hands.front)),
-                Sense::Plain,
-            );
-            row("Rear hand", &units.hand(hands.rear), Sense::Plain);
+            // The bands are those of the level saw.
+            let level = bands.filter(|_| view.held_pitch().as_deg().abs() < 0.5);
+            let hand = |load, band: Option<_>| match band {
+                Some(band) => units.known_hand(load, band),
+                None => units.hand(load),
+            };
+            let front = hand(hands.front, level.and_then(|bands| bands.front_hand));
+            row("Front hand carries", &format!("{front} · {ratio} × weight"), Sense::Plain);
+            row("Rear hand", &hand(hands.rear, level.and_then(|bands| bands.rear_hand)), Sense::Plain);
         }
         Err(error) => row("Hands", &error.to_string(), Sense::Warn),
     }
-    row("Moment at front grip, level", &units.torque(solved.nose_moment), Sense::Plain);
-    row("Reach past spikes", &both_lengths(solved), Sense::Plain);
-    row("Swing inertia at grip", &units.inertia(solved.swing_inertia), Sense::Plain);
+    let moment = match bands.and_then(|bands| bands.nose_moment) {
+        Some(band) => units.known(Dimension::Torque, solved.nose_moment.as_n_m(), band.as_n_m()),
+        None => units.torque(solved.nose_moment),
+    };
+    row("Moment at front grip, level", &moment, Sense::Plain);
+    let reach = match bands.and_then(|bands| bands.reach) {
+        Some(band) => units.length_with(solved.reach, band),
+        None => both_lengths(solved),
+    };
+    row("Reach past spikes", &reach, Sense::Plain);
+    let inertia = match bands.and_then(|bands| bands.swing_inertia) {
+        Some(band) => units.known(Dimension::Inertia, solved.swing_inertia.as_kg_m2(), band.as_kg_m2()),
+        None => units.inertia(solved.swing_inertia),
+    };
+    row("Swing inertia at grip", &inertia, Sense::Plain);
     let chain = setup.chain();
     let loop_words = format!(
         "{} · {} · {}",
@@ -129,6 +153,10 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         let words = if beyond { "beyond it" } else { "within it" };
         let sense = if beyond { Sense::Warn } else { Sense::Plain };
         row("Longest bar for this head", &format!("{} · {words}", format::marked_length(longest)), sense);
+    }
+    if bands.is_some() {
+        let note = "± is one standard uncertainty, from the weigh-in or the yard's file; bands are 95 %.";
+        ui.label(RichText::new(note).color(paper.color(Ink::Soft)));
     }
 }
 

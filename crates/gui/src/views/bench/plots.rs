@@ -1,14 +1,16 @@
 //! Hang, front-hand load, weight and reach against bar length, with the rack's bars as points.
 
 use crate::document::{Document, Figures};
-use crate::format::{self, LengthUnit, Units};
+use crate::format::{self, Units};
 use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::ViewState;
+use crate::views::chart_marks::{length_marks, value_marks};
 use barpoise_core::Solved;
-use barpoise_core::units::Length;
+use barpoise_core::units::{Angle, Length};
+use barpoise_core::weigh_in::{Bands, COVERAGE};
 use egui::{Align, Layout, RichText, ScrollArea, Stroke, Ui};
 use egui_plot::{
-    AxisHints, GridMark, HLine, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points,
+    AxisHints, FilledArea, HLine, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points,
 };
 use std::ops::RangeInclusive;
 
@@ -20,6 +22,7 @@ struct Curve {
     name: &'static str,
     text: fn(&Solved, Units) -> Option<String>,
     read: fn(&Solved, Units) -> Option<f64>,
+    band: fn(&Bands, Units) -> Option<f64>,
     limit: Option<f64>,
 }
 
@@ -30,7 +33,7 @@ const STACKED_HEIGHT: f32 = 190.0;
 
 /// The strip of plots under the drawing.
 pub(super) fn plots_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
-    heading_ui(ui, view);
+    heading_ui(ui, document, view);
     let curves = curves(document);
     let gaps = ui.spacing().item_spacing.x * f32::from(COUNT - 1);
     let width = ((ui.available_width() - gaps) / f32::from(COUNT)).max(LEAST_WIDTH);
@@ -47,7 +50,7 @@ pub(super) fn plots_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
 
 /// The same plots one under the other.
 pub(super) fn plots_below_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
-    heading_ui(ui, view);
+    heading_ui(ui, document, view);
     for curve in &curves(document) {
         let size = egui::vec2(ui.available_width(), STACKED_HEIGHT);
         let layout = Layout::top_down(Align::Min);
@@ -55,9 +58,10 @@ pub(super) fn plots_below_ui(ui: &mut Ui, document: &Document, view: &ViewState)
     }
 }
 
-fn heading_ui(ui: &mut Ui, view: &ViewState) {
+fn heading_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let unit = view.units.length_unit();
-    let text = format!("Against bar length in {unit}, tail to nose   ● on the rack   ◆ on the bench");
+    let band = if document.figures().bands().is_some() { "   band 95 %" } else { "" };
+    let text = format!("Against bar length in {unit}, tail to nose   ● on the rack   ◆ on the bench{band}");
     ui.label(RichText::new(text).color(view.paper.color(Ink::Soft)));
 }
 
@@ -69,24 +73,28 @@ fn curves(document: &Document) -> [Curve; COUNT as usize] {
             name: "Hang",
             text: |solved, _| solved.hang.ok().map(format::angle),
             read: |solved, _| solved.hang.ok().map(|hang| hang.as_deg()),
+            band: |bands, _| bands.hang.map(Angle::as_deg),
             limit: Some(document.bench().hang_limit().as_deg()),
         },
         Curve {
             name: "Front hand, level",
             text: |solved, units| solved.hands.ok().map(|hands| units.force(hands.front)),
             read: |solved, units| solved.hands.ok().map(|hands| units.force_value(hands.front)),
+            band: |bands, units| bands.front_hand.map(|band| units.force_value(band)),
             limit: None,
         },
         Curve {
             name: "Ready weight",
             text: |solved, units| Some(units.mass(solved.ready_mass())),
             read: |solved, units| Some(units.mass_value(solved.ready_mass())),
+            band: |bands, units| bands.ready_mass.map(|band| units.mass_value(band)),
             limit: None,
         },
         Curve {
             name: "Reach",
             text: |solved, units| Some(units.length(solved.reach)),
             read: |solved, units| Some(units.length_value(solved.reach)),
+            band: |bands, units| bands.reach.map(|band| units.length_value(band)),
             limit: None,
         },
     ]
@@ -113,7 +121,12 @@ fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
             position;
         read_off(figures, units, position.x, text)
     });
+    let (lengths, low, high) = band(figures, units, curve);
     plot.show(ui, |plot| {
+        if !lengths.is_empty() {
+            let fill = paper.color(Ink::OursMid).gamma_multiply(0.35);
+            plot.add(FilledArea::new("band", &lengths, &low, &high).fill_color(fill).allow_hover(false));
+        }
         plot.line(
             Line::new(curve.name, PlotPoints::from(line)).stroke(Stroke::new(2.0, paper.color(Ink::Ours))),
         );
@@ -129,6 +142,20 @@ fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
             plot.points(marker.shape(MarkerShape::Diamond).radius(7.0).color(paper.color(Ink::Warn)));
         }
     });
+}
+
+/// Lengths, lower ends and upper ends of the 95 % band; nothing where nothing is known of it.
+fn band(figures: &Figures, units: Units, curve: &Curve) -> (Vec<f64>, Vec<f64>, Vec<f64>) {
+    let mut band = (Vec::new(), Vec::new(), Vec::new());
+    for point in figures.curve() {
+        let wide = point.bands.as_ref().and_then(|bands| (curve.band)(bands, units));
+        if let Some((value, wide)) = (curve.read)(&point.solved, units).zip(wide) {
+            band.0.push(units.length_value(point.overall));
+            band.1.push(value - COVERAGE * wide);
+            band.2.push(value + COVERAGE * wide);
+        }
+    }
+    band
 }
 
 /// What a curve reads at a length: the rack's bar there, or the nearest point of the curve.
@@ -167,33 +194,4 @@ fn plot<'a>(ui: &Ui, paper: Paper, name: &str, units: Units) -> Plot<'a> {
         .custom_x_axes(vec![x])
         .custom_y_axes(vec![y])
         .grid_color(paper.color(Ink::Rule))
-}
-
-/// Three to six marks at a round step.
-fn value_marks((low, high): (f64, f64)) -> Vec<GridMark> {
-    const FEWEST: f64 = 3.0;
-    const MOST_STEPS: u32 = 16;
-    let wanted = (high - low) / FEWEST;
-    if !(wanted.is_finite() && wanted > 0.0) {
-        return Vec::new();
-    }
-    let decade = 10_f64.powf(wanted.log10().floor());
-    let step = [5.0, 2.0].into_iter().map(|m| m * decade).find(|step| *step <= wanted).unwrap_or(decade);
-    let first = (low / step).ceil();
-    let marks = (0..MOST_STEPS).map(|i| (first + f64::from(i)) * step);
-    marks.take_while(|value| *value <= high).map(|value| GridMark { value, step_size: step }).collect()
-}
-
-/// Marks of the length axis that leave room for their labels: every 250 mm, or every 10 in.
-fn length_marks(units: Units) -> Vec<GridMark> {
-    let (step, count) = length_step(units);
-    (1..=count).map(|i| GridMark { value: f64::from(i) * step, step_size: step }).collect()
-}
-
-/// The step and the number of marks of the length axis.
-const fn length_step(units: Units) -> (f64, u32) {
-    match units.length {
-        LengthUnit::Mm => (250.0, 3),
-        LengthUnit::In => (10.0, 3),
-    }
 }

@@ -1,0 +1,291 @@
+//! One figure over the bar length, without and with the readings, and the readings as points.
+
+use crate::document::{CurvePoint, Document, LearntBar, SetupLearnt};
+use crate::format::{self, Dimension, Units};
+use crate::theme::{self, Ink, Paper, size};
+use crate::view_state::{Charted, ViewState};
+use crate::views::chart_marks::{length_marks, value_marks};
+use barpoise_core::Solved;
+use barpoise_core::units::{Angle, STANDARD_GRAVITY_M_S2};
+use barpoise_core::weigh_in::{Bands, COVERAGE, Knowledge, Measured, Reading, SawMeasure};
+use egui::{Align, Layout, RichText, Stroke, Ui};
+use egui_plot::{
+    AxisHints, FilledArea, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points,
+    Text, VLine,
+};
+
+/// A held pitch nearer to level than this is level, on the chart of level hand loads.
+const LEVEL: Angle = Angle::from_deg(0.5);
+/// Half the width of an error bar's ends, as a share of the axis.
+const CAP_SHARE: f64 = 0.008;
+
+impl Charted {
+    const ALL: [Self; 4] = [Self::Hang, Self::Weight, Self::Reach, Self::FrontHand];
+
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Hang => "Hang",
+            Self::Weight => "Weight",
+            Self::Reach => "Reach",
+            Self::FrontHand => "Front hand",
+        }
+    }
+
+    const fn dimension(self) -> Dimension {
+        match self {
+            Self::Hang => Dimension::Angle,
+            Self::Weight => Dimension::Mass,
+            Self::Reach => Dimension::Length,
+            Self::FrontHand => Dimension::Force,
+        }
+    }
+
+    /// The figure, SI.
+    fn figure(self, solved: &Solved) -> Option<f64> {
+        match self {
+            Self::Hang => solved.hang.ok().map(Angle::as_rad),
+            Self::Weight => Some(solved.ready_mass().as_kg()),
+            Self::Reach => Some(solved.reach.as_m()),
+            Self::FrontHand => solved.hands.ok().map(|hands| hands.front.as_n()),
+        }
+    }
+
+    /// Its standard uncertainty, SI.
+    fn band(self, bands: &Bands) -> Option<f64> {
+        match self {
+            Self::Hang => bands.hang.map(Angle::as_rad),
+            Self::Weight => bands.ready_mass.map(barpoise_core::units::Mass::as_kg),
+            Self::Reach => bands.reach.map(barpoise_core::units::Length::as_m),
+            Self::FrontHand => bands.front_hand.map(barpoise_core::units::Force::as_n),
+        }
+    }
+
+    /// What one SI unit of a reading is of this figure, where the reading measures it.
+    fn of_reading(self, measured: &Measured) -> Option<f64> {
+        let Measured::Saw { measure, .. } = measured else { return None };
+        match (self, measure) {
+            (Self::Hang, SawMeasure::Hang)
+            | (Self::Weight, SawMeasure::Total)
+            | (Self::Reach, SawMeasure::Reach) => Some(1.0),
+            (Self::FrontHand, SawMeasure::FrontGrip { nose_up }) if nose_up.abs() < LEVEL => {
+                Some(STANDARD_GRAVITY_M_S2)
+            }
+            _ => None,
+        }
+    }
+}
+
+/// Shows the chart.
+pub(super) fn chart_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
+    let Some(setup) = view.entry.setup(document) else { return };
+    let weigh_in = document.weigh_in();
+    let Some(learnt) = weigh_in.of_setup(setup.name()) else { return };
+    ui.horizontal_wrapped(|ui| {
+        ui.label(
+            RichText::new(format!("{}, its bars", setup.powerhead().name()))
+                .font(theme::strong(size::STRONG)),
+        );
+        for charted in Charted::ALL {
+            if ui.selectable_label(view.charted == charted, charted.name()).clicked() {
+                view.charted = charted;
+            }
+        }
+    });
+    let unit = view.units.unit_name(view.charted.dimension());
+    let has_points = document
+        .yard()
+        .readings()
+        .iter()
+        .any(|reading| view.charted.of_reading(reading.measured()).is_some() && !reading.left_out());
+    let points = if has_points { "   ■ read" } else { "" };
+    let with = if weigh_in.fit().is_ok() {
+        "━ with the readings, 95 % band"
+    } else {
+        "━ as it is known now, 95 % band"
+    };
+    let without = if weigh_in.fit().is_ok() { "┅ without   " } else { "" };
+    let legend = format!(
+        "{} in {unit} over bar length in {}   {without}{with}{points}",
+        view.charted.name(),
+        view.units.length_unit()
+    );
+    ui.label(RichText::new(legend).color(view.paper.color(Ink::Soft)));
+    ui.with_layout(Layout::top_down(Align::Min), |ui| plot_ui(ui, document, view, learnt));
+}
+
+/// A reading on the chart, in shown units.
+struct Mark {
+    at: [f64; 2],
+    uncertainty: f64,
+    left_out: bool,
+    disagrees: bool,
+    index: usize,
+}
+
+fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLearnt) {
+    let (paper, units, charted) = (view.paper, view.units, view.charted);
+    let shown = |si: f64| units.axis_value(charted.dimension(), si);
+    let has_fit = document.weigh_in().fit().is_ok();
+    let before = line_of(&learnt.before, units, charted);
+    let after = line_of(&learnt.after, units, charted);
+    let band = band_of(&learnt.after, units, charted);
+    let marks = marks(document, learnt, units, charted);
+    let plot = plot(ui, paper, units).label_formatter(move |position| {
+        let (HoverPosition::NearDataPoint { position, .. } | HoverPosition::Elsewhere { position }) =
+            position;
+        read_off(learnt, units, charted, *position)
+    });
+    plot.show(ui, |plot| {
+        let rule = Stroke::new(1.0, paper.color(Ink::Rule));
+        for bar in &learnt.rack {
+            plot.vline(
+                VLine::new("rack", units.length_value(bar.bar.overall))
+                    .stroke(rule)
+                    .style(LineStyle::dotted_loose()),
+            );
+        }
+        let area = FilledArea::new("band", &band.0, &band.1, &band.2);
+        plot.add(area.fill_color(paper.color(Ink::OursMid).gamma_multiply(0.35)).allow_hover(false));
+        if has_fit {
+            let stroke = Stroke::new(2.0, paper.color(Ink::Soft));
+            plot.line(
+                Line::new("without", PlotPoints::from(before))
+                    .stroke(stroke)
+                    .style(LineStyle::dashed_dense()),
+            );
+        }
+        plot.line(
+            Line::new("with", PlotPoints::from(after)).stroke(Stroke::new(2.5, paper.color(Ink::Ours))),
+        );
+        let rack: Vec<[f64; 2]> = learnt
+            .rack
+            .iter()
+            .filter_map(|bar| {
+                Some([units.length_value(bar.bar.overall), shown(charted.figure(&bar.bar.solved)?)])
+            })
+            .collect();
+        for (bar, at) in learnt.rack.iter().zip(&rack) {
+            let name = RichText::new(&bar.bar.name).font(theme::body()).color(paper.color(Ink::Soft));
+            let text = Text::new("name", PlotPoint::new(at[0], plot.plot_bounds().min()[1]), name);
+            plot.text(text.anchor(egui::Align2::CENTER_BOTTOM));
+        }
+        plot.points(Points::new("rack", PlotPoints::from(rack)).radius(3.5).color(paper.color(Ink::Ours)));
+        let cap = CAP_SHARE * (plot.plot_bounds().max()[0] - plot.plot_bounds().min()[0]);
+        for mark in &marks {
+            mark_ui(plot, paper, mark, cap);
+        }
+    });
+}
+
+fn mark_ui(plot: &mut egui_plot::PlotUi<'_>, paper: Paper, mark: &Mark, cap: f64) {
+    let ink = match (mark.left_out, mark.disagrees) {
+        (true, _) => Ink::Soft,
+        (false, true) => Ink::Warn,
+        (false, false) => Ink::Line,
+    };
+    let stroke = Stroke::new(1.8, paper.color(ink));
+    let [x, y] = mark.at;
+    let name = format!("reading {}", mark.index + 1);
+    let (low, high) = (y - mark.uncertainty, y + mark.uncertainty);
+    let ends = [
+        vec![[x, low], [x, high]],
+        vec![[x - cap, low], [x + cap, low]],
+        vec![[x - cap, high], [x + cap, high]],
+    ];
+    for end in ends {
+        plot.line(Line::new(name.clone(), PlotPoints::from(end)).stroke(stroke).allow_hover(false));
+    }
+    let shape = if mark.disagrees { MarkerShape::Cross } else { MarkerShape::Square };
+    let point = Points::new(name, PlotPoints::from(vec![mark.at])).shape(shape).color(paper.color(ink));
+    plot.points(point.radius(if mark.disagrees { 8.0 } else { 4.5 }).filled(!mark.left_out));
+}
+
+fn line_of(points: &[CurvePoint], units: Units, charted: Charted) -> Vec<[f64; 2]> {
+    points
+        .iter()
+        .filter_map(|point| {
+            let figure = charted.figure(&point.solved)?;
+            Some([units.length_value(point.overall), units.axis_value(charted.dimension(), figure)])
+        })
+        .collect()
+}
+
+/// Lengths, lower ends and upper ends of the 95 % band.
+fn band_of(points: &[CurvePoint], units: Units, charted: Charted) -> (Vec<f64>, Vec<f64>, Vec<f64>) {
+    let mut band = (Vec::new(), Vec::new(), Vec::new());
+    for point in points {
+        let figures =
+            charted.figure(&point.solved).zip(point.bands.as_ref().and_then(|bands| charted.band(bands)));
+        if let Some((figure, uncertainty)) = figures {
+            let shown = |si: f64| units.axis_value(charted.dimension(), si);
+            band.0.push(units.length_value(point.overall));
+            band.1.push(shown(figure - COVERAGE * uncertainty));
+            band.2.push(shown(figure + COVERAGE * uncertainty));
+        }
+    }
+    band
+}
+
+/// The readings that measure this figure on a bar of the chart. One at other levels in the tanks, or on another
+/// chain, lies as far from the curve as it lies from what is expected of it.
+fn marks(document: &Document, learnt: &SetupLearnt, units: Units, charted: Charted) -> Vec<Mark> {
+    let weigh_in = document.weigh_in();
+    let after = weigh_in.after();
+    let head = learnt.rack.first().map(|bar| bar.bar.setup.powerhead().name());
+    let disagrees = weigh_in.fit().ok().and_then(|fit| fit.disagreement.as_ref()).map(|off| off.index);
+    let mark = |(index, reading): (usize, &Reading)| {
+        let measured = reading.measured();
+        let factor = charted.of_reading(measured)?;
+        let Measured::Saw { setup, .. } = measured else { return None };
+        if Some(setup.powerhead().name()) != head {
+            return None;
+        }
+        let LearntBar { bar, .. } = learnt.rack.iter().find(|bar| bar.bar.name == setup.bar().name())?;
+        let (expected, _) = Knowledge::expected(after, after.readings().get(index)?.measured())?;
+        let figure = charted.figure(&bar.solved)? + factor * (reading.value() - expected);
+        let shown = |si: f64| units.axis_value(charted.dimension(), si);
+        Some(Mark {
+            at: [units.length_value(bar.overall), shown(figure)],
+            uncertainty: shown(factor * reading.uncertainty()),
+            left_out: reading.left_out(),
+            disagrees: disagrees == Some(index),
+            index,
+        })
+    };
+    document.yard().readings().iter().enumerate().filter_map(mark).collect()
+}
+
+/// What the curve with the readings says at a length.
+fn read_off(learnt: &SetupLearnt, units: Units, charted: Charted, at: PlotPoint) -> Option<String> {
+    let away = |point: &&CurvePoint| (units.length_value(point.overall) - at.x).abs();
+    let near = learnt.after.iter().min_by(|a, b| away(a).total_cmp(&away(b)))?;
+    let figure = charted.figure(&near.solved)?;
+    let band = near.bands.as_ref().and_then(|bands| charted.band(bands)).unwrap_or(0.0);
+    Some(format!("{}\n{}", units.length(near.overall), units.known(charted.dimension(), figure, band)))
+}
+
+fn plot<'a>(ui: &Ui, paper: Paper, units: Units) -> Plot<'a> {
+    let axis = |hints: AxisHints<'a>| {
+        hints
+            .tick_label_font(theme::body())
+            .tick_label_color(paper.color(Ink::Soft))
+            .formatter(|mark, _| format::axis(mark.value))
+            .label_spacing(0.5..=1.0)
+    };
+    Plot::new("weigh-in chart")
+        .x_grid_spacer(move |_| length_marks(units))
+        .y_grid_spacer(|input| value_marks(input.bounds))
+        .height(ui.available_height())
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .allow_axis_zoom_drag(false)
+        .allow_double_click_reset(false)
+        .show_background(false)
+        .set_margin_fraction(egui::vec2(0.03, 0.08))
+        .sense(egui::Sense::hover())
+        .custom_x_axes(vec![axis(AxisHints::new_x())])
+        .custom_y_axes(vec![axis(AxisHints::new_y())])
+        .grid_color(paper.color(Ink::Rule))
+}

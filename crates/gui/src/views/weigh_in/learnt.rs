@@ -1,0 +1,254 @@
+//! What the readings taught: the numbers, how they go together, what is still open, what to read next.
+
+use crate::document::{DRAWS, Document, WeighInFigures};
+use crate::edit::{Edit, Edits, WeighInEdit};
+use crate::format;
+use crate::theme::{self, Ink, Paper, size};
+use crate::today::today;
+use crate::view_state::ViewState;
+use crate::weigh_in_words as words;
+use crate::widgets::caption;
+use barpoise_core::weigh_in::{Choice, Fit, Learnt, Part, Unknown};
+use egui::{Align, Layout, RichText, Role, Sense, Ui, WidgetInfo};
+use std::collections::HashSet;
+
+/// The bar that says how much comes from the readings, in points.
+const SHARE_BAR: egui::Vec2 = egui::vec2(44.0, 8.0);
+
+/// Shows the column.
+pub(super) fn learnt_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
+    let weigh_in = document.weigh_in();
+    ui.label(RichText::new("What the readings teach").font(theme::strong(size::STRONG)));
+    match weigh_in.fit() {
+        Ok(fit) => agreement_ui(ui, document, view, fit),
+        Err(reason) => {
+            ui.label(words::cannot_fit(view.units, reason));
+        }
+    }
+    apply_ui(ui, document, view, edits);
+    ui.add_space(6.0);
+    numbers_ui(ui, document, view, edits);
+    if let Ok(fit) = weigh_in.fit() {
+        ui.add_space(6.0);
+        open_ui(ui, view.paper, fit);
+    }
+    ui.add_space(6.0);
+    next_ui(ui, document, view);
+    check_ui(ui, document, view);
+}
+
+fn agreement_ui(ui: &mut Ui, document: &Document, view: &ViewState, fit: &Fit) {
+    let ink = if words::is_doubtful(fit) { Ink::Warn } else { Ink::Line };
+    ui.colored_label(view.paper.color(ink), words::agreement(fit));
+    let off =
+        fit.disagreement.as_ref().and_then(|off| Some((off, document.yard().readings().get(off.index)?)));
+    if let Some((off, reading)) = off {
+        ui.colored_label(view.paper.color(Ink::Warn), words::disagreement(off, reading.measured()));
+    }
+    ui.label(RichText::new(words::settled(fit)).color(view.paper.color(Ink::Soft)));
+}
+
+fn apply_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let (weigh_in, paper) = (document.weigh_in(), view.paper);
+    let state = match (weigh_in.in_force(), weigh_in.has_news()) {
+        (Some(date), false) => Some(format!("In the yard since {date}.")),
+        (Some(date), true) => Some(format!("The yard still has the weigh-in of {date}.")),
+        (None, true) => Some("Not in the yard yet.".to_owned()),
+        (None, false) => None,
+    };
+    if let Some(state) = state {
+        ui.label(RichText::new(state).color(paper.color(Ink::Soft)));
+    }
+    ui.horizontal(|ui| {
+        let apply = egui::Button::new(RichText::new("Apply").font(theme::strong(size::BODY)));
+        let apply = ui.add_enabled(weigh_in.has_news(), apply);
+        if apply.on_hover_text("Write these numbers into the yard; Bench and Log then use them").clicked() {
+            edits.ask(Edit::WeighIn(WeighInEdit::Apply { date: today() }));
+        }
+        let back = ui.add_enabled(weigh_in.in_force().is_some(), egui::Button::new("Put back"));
+        if back
+            .on_hover_text("The numbers as they were before the newest weigh-in; the readings stay")
+            .clicked()
+        {
+            edits.ask(Edit::WeighIn(WeighInEdit::PutBack));
+        }
+    });
+    let refused = document.refusal().filter(|refusal| {
+        matches!(
+            refusal.edit,
+            Edit::WeighIn(WeighInEdit::Apply { .. } | WeighInEdit::PutBack | WeighInEdit::Learn(_))
+        )
+    });
+    let reason = refused.map(|refusal| refusal.reason.as_str()).or_else(|| weigh_in.refusal());
+    if let Some(reason) = reason {
+        ui.colored_label(paper.color(Ink::Warn), reason);
+    }
+}
+
+/// The numbers with a tick for each that may be learnt, by part.
+fn numbers_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let weigh_in = document.weigh_in();
+    if weigh_in.readable().is_empty() {
+        return;
+    }
+    let own = matches!(document.choice(), Choice::Chosen(_));
+    ui.horizontal(|ui| {
+        caption(ui, view.paper, "Numbers to learn");
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            if ui.selectable_label(own, "my own").clicked() && !own {
+                edits.ask(learn(Choice::Chosen(picked(document))));
+            }
+            if ui.selectable_label(!own, "automatic").clicked() && own {
+                edits.ask(learn(Choice::Automatic));
+            }
+        });
+    });
+    let mut last = None;
+    for (unknown, _) in weigh_in.readable() {
+        if last != Some(&unknown.of) {
+            ui.label(RichText::new(part_name(unknown)).font(theme::strong(size::BODY)));
+            last = Some(&unknown.of);
+        }
+        number_ui(ui, document, view, edits, unknown);
+    }
+    let note =
+        "± is one standard uncertainty. The bar says how much of what is known comes from the readings.";
+    ui.label(RichText::new(note).color(view.paper.color(Ink::Soft)));
+}
+
+fn part_name(unknown: &Unknown) -> String {
+    let kind = match unknown.quantity.part() {
+        Part::Powerhead => "Powerhead",
+        Part::Chain => "Chain",
+        Part::Bar => "Bar",
+    };
+    format!("{kind} {}", unknown.of)
+}
+
+const fn learn(choice: Choice) -> Edit {
+    Edit::WeighIn(WeighInEdit::Learn(choice))
+}
+
+/// The numbers that are learnt now.
+fn picked(document: &Document) -> HashSet<Unknown> {
+    match document.choice() {
+        Choice::Chosen(chosen) => chosen.clone(),
+        Choice::Automatic => {
+            let own = document.weigh_in().readable().iter().filter(|(_, by_itself)| *by_itself);
+            own.map(|(unknown, _)| unknown.clone()).collect()
+        }
+    }
+}
+
+fn number_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, unknown: &Unknown) {
+    let weigh_in: &WeighInFigures = document.weigh_in();
+    let learnt =
+        weigh_in.fit().ok().and_then(|fit| fit.learnt.iter().find(|learnt| learnt.unknown == *unknown));
+    let mut on = picked(document).contains(unknown);
+    ui.horizontal(|ui| {
+        let tick = ui.checkbox(&mut on, words::capitalised(unknown.quantity.words()));
+        let name = words::capitalised(&words::unknown(unknown));
+        tick.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, on, format!("Learn {name}")));
+        if tick.changed() {
+            let mut chosen = picked(document);
+            if on {
+                chosen.insert(unknown.clone())
+            } else {
+                chosen.remove(unknown)
+            };
+            edits.ask(learn(Choice::Chosen(chosen)));
+        }
+        if let Some(learnt) = learnt {
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                share_ui(ui, view.paper, learnt, &name)
+            });
+        }
+    });
+    let text = match learnt {
+        Some(learnt) => {
+            let (before, after) = words::learnt(view.units, learnt);
+            let unit = view.units.unit_name(words::quantity_dimension(unknown.quantity));
+            let before = before.strip_suffix(unit).map_or(before.as_str(), str::trim_end).to_owned();
+            Some((before, after))
+        }
+        None => None,
+    };
+    ui.horizontal_wrapped(|ui| {
+        ui.add_space(26.0);
+        let soft = view.paper.color(Ink::Soft);
+        if let Some((before, after)) = text {
+            ui.label(RichText::new(format!("{before} →")).color(soft));
+            ui.label(RichText::new(after).font(theme::strong(size::BODY)));
+        } else {
+            ui.label(RichText::new("kept as it is").color(soft));
+        }
+    });
+}
+
+/// How much of what is known of a number comes from the readings.
+fn share_ui(ui: &mut Ui, paper: Paper, learnt: &Learnt, name: &str) {
+    let share = learnt.from_readings();
+    let (rect, response) = ui.allocate_exact_size(SHARE_BAR, Sense::hover());
+    let text = format::percent(share);
+    let spoken = format!("{name}, from the readings {text}");
+    response.widget_info(|| WidgetInfo::labeled(Role::Meter, true, &spoken));
+    #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
+    let filled = rect.with_max_x(rect.left() + rect.width() * share as f32);
+    ui.painter().rect_filled(rect, 2.0, paper.color(Ink::Rule));
+    ui.painter().rect_filled(filled, 2.0, paper.color(Ink::Ours));
+    response.on_hover_text(format!("{text} of what is known of it comes from the readings"));
+}
+
+/// What the readings leave open.
+fn open_ui(ui: &mut Ui, paper: Paper, fit: &Fit) {
+    let said: Vec<String> = fit.mixed.iter().map(words::mixed).filter(|said| !said.is_empty()).collect();
+    if said.is_empty() {
+        return;
+    }
+    caption(ui, paper, "Still open");
+    for sentence in said {
+        ui.label(sentence);
+    }
+}
+
+fn next_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
+    let Some(setup) = view.entry.setup(document) else { return };
+    let Some(learnt) = document.weigh_in().of_setup(setup.name()) else { return };
+    if learnt.next.is_empty() {
+        return;
+    }
+    caption(ui, view.paper, "What to read next");
+    for (place, next) in learnt.next.iter().enumerate() {
+        ui.label(words::next(next));
+        let name = words::measure_of(&next.measured);
+        let button = ui.button("Take this reading");
+        button.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Take reading: {name}")));
+        if button.clicked() {
+            view.entry.take_up(&next.measured);
+        }
+        if place == 0 {
+            ui.add_space(2.0);
+        }
+    }
+}
+
+/// The bands against draws, computed once it is in sight.
+fn check_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+    let Some(setup) = view.entry.setup(document) else { return };
+    let Some(learnt) = document.weigh_in().of_setup(setup.name()) else { return };
+    ui.add_space(6.0);
+    let next = egui::Rect::from_min_size(ui.cursor().min, egui::vec2(1.0, size::HIT));
+    if !ui.is_rect_visible(next) {
+        ui.add_space(size::HIT);
+        return;
+    }
+    let check = learnt.check();
+    let agrees = check.apart <= words::CROOKED;
+    let ink = if agrees { Ink::Soft } else { Ink::Warn };
+    ui.label(RichText::new(words::draws(check.apart, DRAWS)).color(view.paper.color(ink)));
+    if check.hangs < 1.0 {
+        let share = format::percent(1.0 - check.hangs);
+        let text = format!("In {share} of them a saw has no stable hang.");
+        ui.label(RichText::new(text).color(view.paper.color(Ink::Warn)));
+    }
+}

@@ -1,0 +1,180 @@
+//! The list of readings: what each says, and how it goes with the others.
+
+use crate::document::Document;
+use crate::edit::{Edit, Edits, WeighInEdit};
+use crate::format;
+use crate::theme::{self, Ink, Paper, size};
+use crate::view_state::ViewState;
+use crate::weigh_in_entry::Entry;
+use crate::weigh_in_words as words;
+use barpoise_core::weigh_in::{Fit, FittedReading, Knowledge, Reading};
+use egui::{Align, Button, Layout, Response, RichText, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo};
+
+/// The bar of a residual: its size in points, and how many standard deviations reach its end.
+const BAR: egui::Vec2 = egui::vec2(110.0, 16.0);
+const BAR_END: f64 = 4.0;
+
+/// Shows the list.
+pub(super) fn readings_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
+    let readings = document.yard().readings();
+    let count = words::counted(readings.len(), "reading");
+    ui.label(RichText::new(words::capitalised(&count)).font(theme::strong(size::STRONG)));
+    if readings.is_empty() {
+        empty_ui(ui, document, view);
+        return;
+    }
+    if let Some(refusal) = document.refusal().filter(|refusal| {
+        matches!(refusal.edit, Edit::WeighIn(WeighInEdit::RemoveReading(_) | WeighInEdit::LeaveOut(..)))
+    }) {
+        ui.colored_label(view.paper.color(Ink::Warn), &refusal.reason);
+    }
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        for (index, reading) in readings.iter().enumerate() {
+            reading_ui(ui, document, view, edits, index, reading);
+        }
+    });
+}
+
+/// What to do first.
+fn empty_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
+    let paper = view.paper;
+    ui.label(
+        "The figures of this yard come from its file. A luggage scale, a phone and a tape say what your own saw does.",
+    );
+    ui.label(
+        RichText::new(
+            "Take the hang angle first: hang the saw by the front handle from a cord, lay the phone along the bar, \
+             and type what it shows on the left. A second one on a bar of another length teaches most.",
+        )
+        .color(paper.color(Ink::Soft)),
+    );
+    let Some(setup) = view.entry.setup(document) else { return };
+    let next = document.weigh_in().of_setup(setup.name()).and_then(|learnt| learnt.next.first());
+    if let Some(next) = next {
+        ui.label(words::next(next));
+        if ui.button("Take this reading").clicked() {
+            view.entry.take_up(&next.measured);
+        }
+    }
+}
+
+fn reading_ui(
+    ui: &mut Ui,
+    document: &Document,
+    view: &mut ViewState,
+    edits: &mut Edits,
+    index: usize,
+    reading: &Reading,
+) {
+    let paper = view.paper;
+    let fit = document.weigh_in().fit().ok();
+    let fitted = fit.and_then(|fit| fit.readings.iter().find(|fitted| fitted.index == index));
+    let number = index + 1;
+    ui.horizontal(|ui| {
+        let ink = if reading.left_out() { Ink::Soft } else { Ink::Line };
+        let name = format!("{number} · {}", words::measure_of(reading.measured()));
+        let room = ui.available_width() - 258.0;
+        ui.scope(|ui| {
+            ui.set_max_width(room.max(120.0));
+            let text = RichText::new(name).font(theme::strong(size::BODY)).color(paper.color(ink));
+            let label = ui.add(egui::Label::new(text).truncate());
+            if let Some(levels) = words::levels(reading.measured()) {
+                label.on_hover_text(levels);
+            }
+        });
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            if named(ui.add(Button::new("Remove")), &format!("Remove reading {number}")).clicked() {
+                edits.ask(Edit::WeighIn(WeighInEdit::RemoveReading(index)));
+                view.entry.editing = None;
+            }
+            if named(ui.add(Button::new("Change")), &format!("Change reading {number}")).clicked()
+                && let Some(entry) = Entry::of_reading(document, index)
+            {
+                view.entry = entry;
+            }
+            let mut left_out = reading.left_out();
+            let tick = ui.checkbox(&mut left_out, "left out");
+            tick.widget_info(|| {
+                WidgetInfo::selected(Role::CheckBox, true, left_out, format!("Reading {number} left out"))
+            });
+            if tick.changed() {
+                edits.ask(Edit::WeighIn(WeighInEdit::LeaveOut(index, left_out)));
+            }
+        });
+    });
+    ui.horizontal(|ui| {
+        ui.add_space(18.0);
+        let read = words::read(view.units, reading);
+        let expected = fitted.map(|fitted| fitted.expected).or_else(|| {
+            Knowledge::expected(document.weigh_in().after(), reading.measured()).map(|(value, _)| value)
+        });
+        let text = match expected {
+            Some(expected) => {
+                let shown =
+                    words::value_alone(view.units, reading.measured(), expected, reading.uncertainty());
+                format!("{read}, expected {shown}")
+            }
+            None => read,
+        };
+        ui.label(RichText::new(text).color(paper.color(Ink::Soft)));
+        if let Some(fitted) = fitted {
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                let off = fit.and_then(|fit| fit.disagreement.as_ref()).is_some_and(|off| off.index == index);
+                residual_ui(ui, paper, fitted, off);
+            });
+        }
+    });
+    if let Some(said) = fit.and_then(|fit| disagreement(fit, index)) {
+        ui.horizontal_wrapped(|ui| {
+            ui.add_space(18.0);
+            ui.colored_label(paper.color(Ink::Warn), said);
+        });
+    }
+    let (rule, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 1.0), Sense::hover());
+    ui.painter().hline(rect_range(rule), rule.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
+}
+
+fn rect_range(rect: egui::Rect) -> egui::Rangef {
+    rect.x_range()
+}
+
+fn named(response: Response, name: &str) -> Response {
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
+    response
+}
+
+/// What is said of the reading that does not go with the rest.
+fn disagreement(fit: &Fit, index: usize) -> Option<String> {
+    let off = fit.disagreement.as_ref().filter(|off| off.index == index)?;
+    Some(words::disagreement_here(off))
+}
+
+/// How far a reading lies from what is expected: a bar from a centre line, and the number.
+fn residual_ui(ui: &mut Ui, paper: Paper, fitted: &FittedReading, disagrees: bool) {
+    let number = fitted.standardised.map(format::signed_deviations);
+    let shown = number.as_deref().unwrap_or("followed");
+    let ink = if disagrees { Ink::Warn } else { Ink::Line };
+    ui.label(RichText::new(shown).font(theme::strong(size::BODY)).color(paper.color(ink)));
+    let (rect, response) = ui.allocate_exact_size(BAR, Sense::hover());
+    let spoken = format!("Reading {} in standard deviations: {}", fitted.index + 1, words::off(fitted));
+    response.widget_info(|| WidgetInfo::labeled(Role::Meter, true, &spoken));
+    let painter = ui.painter();
+    let middle = rect.center();
+    #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
+    let x_at = |off: f64| middle.x + 0.5 * rect.width() * (off / BAR_END).clamp(-1.0, 1.0) as f32;
+    let rule = Stroke::new(1.0, paper.color(Ink::Rule));
+    painter.hline(rect.x_range(), middle.y, rule);
+    for tick in [-2.0, 2.0] {
+        painter.vline(x_at(tick), rect.y_range().shrink(4.0), rule);
+    }
+    if let Some(off) = fitted.standardised {
+        let fill = if disagrees { Ink::Warn } else { Ink::Ours };
+        let bar = egui::Rect::from_x_y_ranges(
+            x_at(off.min(0.0))..=x_at(off.max(0.0)),
+            middle.y - 4.0..=middle.y + 4.0,
+        );
+        painter.rect_filled(bar, 0.0, paper.color(fill));
+    }
+    painter.vline(middle.x, rect.y_range(), Stroke::new(1.5, paper.color(Ink::Line)));
+    response.on_hover_text("Read less expected, in standard deviations; the ticks stand at two.");
+}
