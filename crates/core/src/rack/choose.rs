@@ -84,7 +84,7 @@ pub enum Broken {
 pub struct Ranked {
     /// Its place in the list that was handed in.
     pub index: usize,
-    /// 1 where it is the best of the admitted in everything that counts, 0 where it is the worst in all of it.
+    /// 1 where it is the best of all in everything that counts, 0 where it is the worst in all of it.
     pub score: f64,
     /// True where no admitted setup is at least as good in everything that counts and better in something.
     pub unbeaten: bool,
@@ -108,8 +108,9 @@ impl Choice {
 
 /// Chooses among setups.
 ///
-/// The score is the mean, by the weights, of every measure brought to 0 for the worst and 1 for the best of the
-/// admitted setups; a measure in which they are all the same counts 1 for each, and a missing value counts 0.
+/// The score is the mean, by the weights, of every measure brought to 0 for the worst and 1 for the best of all setups
+/// that can go to work, so that a limit takes setups out and changes the score of none. A measure in which they are all
+/// the same counts 1 for each, and a missing value counts 0.
 pub fn choose(contenders: &[Contender], preferences: &Preferences) -> Choice {
     let (mut admitted, mut refused) = (Vec::new(), Vec::new());
     for (index, contender) in contenders.iter().enumerate() {
@@ -165,15 +166,16 @@ fn costs(contender: &Contender, preferences: &Preferences) -> [f64; Measure::ALL
     })
 }
 
-/// Every measure of the admitted setups, 0 for the worst and 1 for the best.
+/// Every measure of the admitted setups, 0 for the worst and 1 for the best of all that can go to work.
 pub(super) fn normalised(contenders: &[Contender], admitted: &[usize]) -> Vec<[f64; Measure::ALL.len()]> {
     let of = |index: &usize, measure: Measure| {
         contenders.get(*index).and_then(|one| one.value(measure)).map(|value| measure.cost(value))
     };
     let spans = Measure::ALL.map(|measure| {
-        admitted
+        contenders
             .iter()
-            .filter_map(|index| of(index, measure))
+            .filter(|one| one.over.is_ok())
+            .filter_map(|one| one.value(measure).map(|value| measure.cost(value)))
             .fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), cost| (least.min(cost), most.max(cost)))
     });
     admitted

@@ -3,7 +3,8 @@
 //! For each diameter of a mix the full plan is made for bars of some reaches once; every other bar takes the plan of the
 //! next shorter one. What is exact: from which reach on a log is done in one setting, by setting again, from both sides,
 //! and in how many settings, to [`REACH_STEP`] of reach. What is taken over: the bar's width is that of one typical bar,
-//! and the hidden way of the nose and the settings that touch down or slide off are those of the next shorter reach.
+//! and the hidden way of the nose and the settings that touch down or slide off are those of the next shorter reach. On
+//! the demo yard the hidden way is then up to a third off, everything else the same.
 
 use super::log_cut::{LogCut, log_cut};
 use super::wood::Wood;
@@ -13,7 +14,7 @@ use crate::units::Length;
 use std::ops::ControlFlow;
 
 /// Where the kind of cut changes between two reaches, the change is found this closely.
-pub const REACH_STEP: Length = Length::from_mm(0.5);
+pub const REACH_STEP: Length = Length::from_mm(0.05);
 /// Reaches planned for each diameter before the changes between them are looked for.
 const NODES: u32 = 16;
 
