@@ -31,7 +31,7 @@ pub fn short_value(units: Units, measure: Measure, value: f64) -> String {
     match measure {
         Measure::OneSetting | Measure::Done => format::share(value),
         Measure::HiddenNose => units.way(Length::from_m(value * CUTS_TOLD)),
-        Measure::HandWork => format::newton_seconds(value * CUTS_TOLD),
+        Measure::HandWork => format::kilonewton_seconds(value * CUTS_TOLD),
         Measure::Time => format::time_per_area(value),
         Measure::Fuel => format::fluid_per_area(value),
         Measure::Weight => units.mass(Mass::from_kg(value)),
