@@ -73,6 +73,11 @@ impl Scale {
         )
     }
 
+    /// Where the knob of a limit stands.
+    fn top(&self, bound: f64) -> Pos2 {
+        self.at(bound.clamp(self.from, self.to), 1.0) - Vec2::new(0.0, 8.0)
+    }
+
     fn across(&self, at: Pos2) -> f64 {
         self.from + f64::from((at.x - self.rect.left()) / self.rect.width()) * (self.to - self.from)
     }
@@ -92,6 +97,7 @@ pub(super) fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits:
     if figures.is_old {
         ui.set_opacity(0.5);
     }
+    limit_line_ui(ui.painter(), view, &scale, limit, in_force);
     points_ui(ui, document, view, edits, &scale, figures, chosen);
     limit_ui(ui, view, edits, &scale, limit, in_force);
 }
@@ -162,6 +168,7 @@ fn points_ui(
         let font = if matches!(place, Some((1, _))) { theme::strong(size::BODY) } else { theme::body() };
         let text = painter.layout_no_wrap(name.clone(), font, paper.color(ink));
         if let Some(label) = free_place(at, text.size(), scale.rect.expand2(Vec2::new(RIGHT, OVER)), &taken) {
+            painter.rect_filled(label, 2.0, paper.color(Ink::Paper).gamma_multiply(0.8));
             painter.galley(label.min, text, paper.color(ink));
             taken.push(label);
         }
@@ -179,12 +186,12 @@ fn points_ui(
 
 /// Right of the point, left of it, over or under it: the first that lies on nothing else.
 fn free_place(at: Pos2, size: Vec2, within: Rect, taken: &[Rect]) -> Option<Rect> {
-    let side = Vec2::new(11.0, -0.5 * size.y);
+    let side = Vec2::new(14.0, -0.5 * size.y);
     [
         at + side,
-        at + Vec2::new(-11.0 - size.x, side.y),
-        at + Vec2::new(-0.5 * size.x, -10.0 - size.y),
-        at + Vec2::new(-0.5 * size.x, 9.0),
+        at + Vec2::new(-14.0 - size.x, side.y),
+        at + Vec2::new(-0.5 * size.x, -12.0 - size.y),
+        at + Vec2::new(-0.5 * size.x, 12.0),
         at + Vec2::new(9.0, -6.0 - size.y),
         at + Vec2::new(9.0, 6.0),
         at + Vec2::new(-9.0 - size.x, -6.0 - size.y),
@@ -212,18 +219,19 @@ fn point_ui(ui: &mut Ui, view: &ViewState, edits: &mut Edits, one: &Contender, a
     ));
 }
 
+fn limit_line_ui(painter: &Painter, view: &ViewState, scale: &Scale, limit: Limit, in_force: bool) {
+    let (ink, width) = if in_force { (Ink::Ours, 2.0) } else { (Ink::Soft, 1.0) };
+    let top = scale.top(axis_value(view.units, limit.measure, limit.bound));
+    let ends = [top, Pos2::new(top.x, scale.rect.bottom())];
+    let pen = Stroke::new(width, view.paper.color(ink));
+    painter.extend(egui::Shape::dashed_line(&ends, pen, 7.0, 5.0));
+}
+
 /// The limit: an upright line with a knob. Out of force it is thin and open; moved, it is in force.
 fn limit_ui(ui: &mut Ui, view: &ViewState, edits: &mut Edits, scale: &Scale, limit: Limit, in_force: bool) {
     let (paper, units, measure) = (view.paper, view.units, limit.measure);
     let bound = axis_value(units, measure, limit.bound);
-    let shown = bound.clamp(scale.from, scale.to);
-    let top = scale.at(shown, 1.0) - Vec2::new(0.0, 8.0);
-    let pen = Stroke::new(
-        if in_force { 2.0 } else { 1.0 },
-        paper.color(if in_force { Ink::Ours } else { Ink::Soft }),
-    );
-    let ends = [top, Pos2::new(top.x, scale.rect.bottom())];
-    ui.painter().extend(egui::Shape::dashed_line(&ends, pen, 7.0, 5.0));
+    let top = scale.top(bound);
     let name = format!("Limit of {} in {}", measure.words(), unit_of(units, measure));
     let id = Id::unique(("rack limit line", measure));
     let handle = Handle { id, at: top, name: &name, value: bound, steps: Steps::Across };

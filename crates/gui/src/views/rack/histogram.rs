@@ -1,6 +1,5 @@
 //! The diameters of the wood as bars whose tops can be dragged, each as tall as it has cuts.
 
-use crate::document::Document;
 use crate::edit::{Edit, Edits, Gesture, RackEdit};
 use crate::format;
 use crate::theme::{self, Ink};
@@ -64,13 +63,9 @@ impl Scale {
 }
 
 /// Shows the histogram, the picked diameter and a row to add one.
-pub(super) fn histogram_ui(
-    ui: &mut Ui,
-    document: &Document,
-    view: &mut ViewState,
-    edits: &mut Edits,
-    wood: &Wood,
-) {
+pub(super) fn histogram_ui(ui: &mut Ui, view: &mut ViewState, edits: &mut Edits, wood: &Wood) {
+    let caption = format!("Cuts of each diameter in {}", view.units.length_unit());
+    ui.label(RichText::new(caption).color(view.paper.color(Ink::Soft)));
     let (all, response) = ui.allocate_exact_size(Vec2::new(ui.available_width(), HEIGHT), Sense::CLICK);
     let rect = Rect::from_min_max(all.min + Vec2::new(LEFT, OVER), all.max - Vec2::new(8.0, UNDER));
     let summary = crate::rack_words::wood(view.units, wood);
@@ -90,7 +85,7 @@ pub(super) fn histogram_ui(
     }
     ui.label(RichText::new(summary).color(view.paper.color(Ink::Soft)));
     picked_ui(ui, view, edits, wood);
-    add_ui(ui, document, view, edits, wood);
+    add_ui(ui, view, edits, wood);
 }
 
 /// The scale holds still while a top is dragged.
@@ -121,12 +116,7 @@ fn axes_ui(ui: &Ui, view: &ViewState, scale: &Scale) {
     for mark in value_marks((0.0, thick)) {
         let at = scale.at(view.units.length_from()(mark.value), 0.0);
         painter.vline(at.x, Rangef::new(at.y, at.y + 4.0), Stroke::new(1.0, soft));
-        // The last mark gives the unit as well.
-        let text = if mark.value + mark.step_size > thick {
-            format!("{} {}", format::axis(mark.value), view.units.length_unit())
-        } else {
-            format::axis(mark.value)
-        };
+        let text = format::axis(mark.value);
         painter.text(at + Vec2::new(0.0, 6.0), Align2::CENTER_TOP, text, theme::body(), soft);
     }
     painter.hline(scale.rect.x_range(), scale.rect.bottom(), Stroke::new(1.5, soft));
@@ -209,7 +199,7 @@ fn picked_ui(ui: &mut Ui, view: &mut ViewState, edits: &mut Edits, wood: &Wood) 
     });
 }
 
-fn add_ui(ui: &mut Ui, _document: &Document, view: &mut ViewState, edits: &mut Edits, wood: &Wood) {
+fn add_ui(ui: &mut Ui, view: &mut ViewState, edits: &mut Edits, wood: &Wood) {
     ui.horizontal(|ui| {
         let units = view.units;
         let read = |text: &str| {

@@ -40,8 +40,6 @@ pub(super) fn laid_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits:
         let mut saw = Scene::new(canvas.points_per_mm());
         drawing::outlined_bar(&mut saw, setup, pen, 0.1);
         drawing::outlined_head(&mut saw, setup.powerhead(), pen, 0.1);
-        let solved = solve(setup);
-        drawing::centre_of_gravity(&mut saw, mm(solved.saw.centroid));
         whole.add(saw, Affine::translate((-setup.powerhead().spike_line().as_mm(), 0.0)));
         tip_label(&mut whole, view, setup, pen, place == 0);
     }

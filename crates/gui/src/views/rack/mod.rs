@@ -22,14 +22,17 @@ use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui};
 const WIDE: f32 = 1200.0;
 /// The columns take these shares of the width, within limits in points.
 const WOOD_SHARE: f32 = 0.2;
-const WOOD_WIDTH: (f32, f32) = (276.0, 380.0);
+const WOOD_WIDTH: (f32, f32) = (290.0, 340.0);
 const WANTED_SHARE: f32 = 0.235;
-const WANTED_WIDTH: (f32, f32) = (310.0, 470.0);
-/// The drawings take this share of the height, within limits in points.
-const DRAWINGS_SHARE: f32 = 0.4;
-const DRAWINGS_HEIGHT: (f32, f32) = (150.0, 520.0);
+const WANTED_WIDTH: (f32, f32) = (336.0, 410.0);
+/// The drawings take what the table does not need, but at least this share of the height, within limits in points.
+const DRAWINGS_SHARE: f32 = 0.37;
+const DRAWINGS_HEIGHT: (f32, f32) = (150.0, 640.0);
 /// Under the table there is room for both drawings from this width on, in points.
 const BOTH_DRAWINGS: f32 = 900.0;
+
+/// Length of a slider in points.
+const SLIDER: f32 = 80.0;
 
 /// Shows the rack.
 pub fn rack_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
@@ -63,7 +66,9 @@ pub fn rack_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &m
         });
     }
     let strip = Frame::new().fill(paper.color(Ink::Paper)).inner_margin(Margin::symmetric(14, 8));
-    let height = (ui.available_height() * DRAWINGS_SHARE).clamp(DRAWINGS_HEIGHT.0, DRAWINGS_HEIGHT.1);
+    let tall = ui.available_height();
+    let left = tall - table::height(document, view);
+    let height = left.max(tall * DRAWINGS_SHARE).clamp(DRAWINGS_HEIGHT.0, DRAWINGS_HEIGHT.1);
     let below = Panel::bottom("rack drawings").exact_size(height).resizable(false);
     below.frame(strip).show(ui, |ui| drawings_ui(ui, document, view, edits));
     CentralPanel::no_frame().frame(strip).show(ui, |ui| table::table_ui(ui, document, view, edits));
@@ -106,6 +111,26 @@ fn scrolled(ui: &mut Ui, name: &str, contents: impl FnOnce(&mut Ui)) {
 
 fn sheet(paper: Paper) -> Frame {
     Frame::new().fill(paper.color(Ink::Sheet)).inner_margin(Margin::symmetric(14, 10))
+}
+
+/// A slider without its number, its rail in sight on the sheet of a column.
+fn slider_ui(
+    ui: &mut Ui,
+    view: &ViewState,
+    name: &str,
+    value: &mut f64,
+    most: f64,
+    step: f64,
+) -> egui::Response {
+    ui.scope(|ui| {
+        ui.visuals_mut().widgets.inactive.bg_fill = view.paper.color(Ink::Rule);
+        ui.spacing_mut().slider_width = SLIDER;
+        let slider = egui::Slider::new(value, 0.0..=most).show_value(false).step_by(step);
+        let response = ui.add(slider);
+        response.widget_info(|| egui::WidgetInfo::slider(true, *value, name));
+        response
+    })
+    .inner
 }
 
 /// A heading inside a column, with a rule over it.

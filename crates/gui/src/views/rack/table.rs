@@ -16,10 +16,10 @@ use egui::{
 };
 
 const HEAD: f32 = 46.0;
-const ROW: f32 = 50.0;
+const ROW: f32 = 42.0;
 /// A row of a setup that is out has a line for its reasons.
-const REASONS: f32 = 24.0;
-const PIN: f32 = 30.0;
+const REASONS: f32 = 22.0;
+const PIN: f32 = 38.0;
 /// Width of the silhouettes, where the table is wide and where it is narrow, in points.
 const SILHOUETTE: (f32, f32) = (168.0, 96.0);
 const NAME: f32 = 142.0;
@@ -67,6 +67,17 @@ impl Row<'_> {
     }
 }
 
+/// Height that shows all of it, in points.
+pub(super) fn height(document: &Document, view: &ViewState) -> f32 {
+    /// The heading, the scroll bar and the room about them.
+    const AROUND: f32 = 74.0;
+    let rows = document
+        .rack_figures()
+        .zip(document.chosen())
+        .map_or(0.0, |(figures, chosen)| rows(document, view, figures, chosen).iter().map(Row::height).sum());
+    AROUND + HEAD + rows
+}
+
 /// Shows the table.
 pub(super) fn table_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
     heading_ui(ui, document, view);
@@ -105,7 +116,7 @@ fn heading_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
             let field = TextEdit::singleline(&mut view.rack.filter)
                 .id(Id::unique("rack filter"))
                 .hint_text("part of a name")
-                .desired_width(110.0)
+                .desired_width(128.0)
                 .char_limit(40);
             let response = ui.add(field);
             let text = view.rack.filter.clone();
@@ -232,10 +243,12 @@ fn row_ui(
     let bench = document.bench();
     let selected = bench.base().name() == row.name() && *bench.bar() == BarChoice::Own;
     let id = Id::unique(("rack row", row.name()));
-    let response = ui.interact(place, id, Sense::click());
+    // What is scrolled out of sight sideways is no part of what can be clicked.
+    let in_sight = place.with_min_x(grid.seen.left()).with_max_x(grid.seen.right());
+    let response = ui.interact(in_sight, id, Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::Row, true, selected, row.spoken(view)));
     if response.gained_focus() {
-        ui.scroll_to_rect(place.with_max_x(place.left() + 1.0), None);
+        ui.scroll_to_rect(in_sight, None);
     }
     if response.clicked() {
         edits.ask(Edit::PickSetup(row.name().to_owned()));
@@ -278,14 +291,14 @@ fn row_ui(
 
 fn name_ui(painter: &Painter, paper: Paper, row: &Row<'_>, at: Pos2) {
     let ink = paper.color(Ink::Line);
-    painter.text(at - Vec2::new(0.0, 11.0), Align2::LEFT_CENTER, row.name(), theme::strong(size::BODY), ink);
+    painter.text(at - Vec2::new(0.0, 9.5), Align2::LEFT_CENTER, row.name(), theme::strong(size::BODY), ink);
     let (ink, indent) = match row.place {
         Some((1, _)) => (Ink::Ours, 16.0),
         Some((_, true)) => (Ink::Ours, 16.0),
         Some((_, false)) => (Ink::Soft, 0.0),
         None => (Ink::Warn, 16.0),
     };
-    let under = at + Vec2::new(0.0, 11.0);
+    let under = at + Vec2::new(0.0, 9.5);
     mark(painter, under + Vec2::new(6.0, 0.0), row.place, paper.color(ink), paper.color(Ink::Paper));
     let font = if matches!(row.place, Some((1, _))) { theme::strong(size::BODY) } else { theme::body() };
     painter.text(under + Vec2::new(indent, 0.0), Align2::LEFT_CENTER, row.standing(), font, paper.color(ink));
@@ -339,7 +352,13 @@ fn head_ui(ui: &mut Ui, view: &mut ViewState, grid: &Grid) {
     let frozen = line(grid.seen.left(), grid.seen.left() + grid.frozen);
     ui.painter().rect_filled(frozen, 0.0, view.paper.color(Ink::Paper));
     sort_ui(ui, view, RackColumn::Order, frozen.with_min_x(frozen.left() + PIN + grid.silhouette));
-    let rule = Stroke::new(1.5, view.paper.color(Ink::Soft));
+    let soft = view.paper.color(Ink::Soft);
+    let pin = Pos2::new(frozen.left() + 0.5 * PIN, frozen.center().y);
+    for (text, down) in [("On", -9.0), ("top", 9.0)] {
+        let at = pin + Vec2::new(0.0, down);
+        ui.painter().text(at, Align2::CENTER_CENTER, text, theme::body(), soft);
+    }
+    let rule = Stroke::new(1.5, soft);
     ui.painter().hline(strip.x_range(), strip.bottom(), rule);
 }
 

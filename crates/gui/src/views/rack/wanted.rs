@@ -1,6 +1,6 @@
 //! What is wanted of a setup: limits, whether it must suit itself, and how much each measure counts.
 
-use super::section_ui;
+use super::{section_ui, slider_ui};
 use crate::document::{Document, LIMITS, MOST_WEIGHT};
 use crate::edit::{Edit, Edits, RackEdit};
 use crate::format::{self, Units};
@@ -12,7 +12,7 @@ use crate::widgets::{MeasureField, gesture_of};
 use barpoise_core::measure_text::{read_angle, read_force, read_length, read_mass};
 use barpoise_core::rack::{Limit, Measure};
 use barpoise_core::units::{Angle, Force, Length, Mass};
-use egui::{Align, Id, Layout, RichText, Slider, Ui, WidgetInfo};
+use egui::{Align, Id, Layout, RichText, Ui};
 
 /// Width of a limit's field, in points.
 const FIELD: f32 = 76.0;
@@ -128,11 +128,8 @@ fn weight_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
             if let (_, Some(weight)) = field.show(ui, view.paper, read_weight) {
                 edits.ask(Edit::Rack(RackEdit::Weigh(measure, weight)));
             }
-            ui.spacing_mut().slider_width = (ui.available_width() - 8.0).clamp(60.0, 130.0);
             let mut shown = weight;
-            let slider = Slider::new(&mut shown, 0.0..=MOST_WEIGHT).show_value(false).step_by(STEP);
-            let slider = ui.add(slider);
-            slider.widget_info(|| WidgetInfo::slider(true, shown, &name));
+            let slider = slider_ui(ui, view, &name, &mut shown, MOST_WEIGHT, STEP);
             if slider.changed() {
                 let gesture = gesture_of(ui, &slider);
                 edits.ask_in(Edit::Rack(RackEdit::Weigh(measure, shown)), gesture);

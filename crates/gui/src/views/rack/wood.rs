@@ -1,6 +1,6 @@
 //! The wood ahead: which one, its diameters, how it lies and how hard it is.
 
-use super::{histogram, paste, said::read_percent, section_ui};
+use super::{histogram, paste, said::read_percent, section_ui, slider_ui};
 use crate::document::{Document, new_wood};
 use crate::edit::{Edit, Edits, RackEdit};
 use crate::format;
@@ -12,7 +12,7 @@ use barpoise_core::log_section::limits;
 use barpoise_core::measure_text::read_length;
 use barpoise_core::rack::Wood;
 use barpoise_core::units::Length;
-use egui::{Align, ComboBox, Id, Layout, RichText, Role, Slider, Ui, WidgetInfo};
+use egui::{Align, ComboBox, Id, Layout, RichText, Role, Ui, WidgetInfo};
 
 const NUMBER: f32 = 50.0;
 const TEXT: f32 = 150.0;
@@ -24,7 +24,7 @@ pub(super) fn wood_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, ed
     if !wood.note().is_empty() {
         ui.label(RichText::new(wood.note()).color(view.paper.color(Ink::Soft)));
     }
-    histogram::histogram_ui(ui, document, view, edits, wood);
+    histogram::histogram_ui(ui, view, edits, wood);
     ways_ui(ui, document, view, edits, wood);
     hardness_ui(ui, document, view, edits, wood);
     paste::paste_ui(ui, view, edits, wood);
@@ -85,7 +85,7 @@ fn ways_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits
             file.tangled_share,
             (|file, share| file.tangled_share = share) as fn(&mut WoodFile, f64),
         ),
-        ("Held in the hands", file.lifted_share, |file, share| file.lifted_share = share),
+        ("Lifted", file.lifted_share, |file, share| file.lifted_share = share),
     ] {
         if let Some((share, gesture)) = share_row(ui, view, name, share) {
             let mut file = file.clone();
@@ -93,16 +93,18 @@ fn ways_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits
             edits.ask_in(changed(file), gesture);
         }
     }
-    row_ui(ui, view, "Stand", |ui| {
+    ui.label(RichText::new("You may stand on").color(view.paper.color(Ink::Soft)));
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 2.0;
         let stands = [
-            ("round", "walk round", StandFile::WalkRound),
-            ("both sides", "both sides", StandFile::BothSides),
-            ("one side", "one side", StandFile::OneSide),
+            ("one side", StandFile::OneSide),
+            ("both sides", StandFile::BothSides),
+            ("all round", StandFile::WalkRound),
         ];
-        for (words, spoken, stand) in stands {
+        for (words, stand) in stands {
             let chosen = file.stand == stand;
             let response = ui.selectable_label(chosen, words);
-            let spoken = format!("Stand: {spoken}");
+            let spoken = format!("Stand: {words}");
             response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, chosen, &spoken));
             if response.clicked() && !chosen {
                 edits.ask(changed(WoodFile { stand, ..file.clone() }));
@@ -178,7 +180,7 @@ fn hardness_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut E
 /// A share as a slider and a number.
 fn share_row(ui: &mut Ui, view: &ViewState, name: &str, share: f64) -> Option<(f64, crate::edit::Gesture)> {
     row_ui(ui, view, name, |ui| {
-        let spoken = format!("{name}, in percent of the cuts");
+        let spoken = format!("{name}, percent of the cuts");
         let field = MeasureField {
             id: Id::unique(("rack share", name)),
             name: &spoken,
@@ -186,10 +188,8 @@ fn share_row(ui: &mut Ui, view: &ViewState, name: &str, share: f64) -> Option<(f
             width: NUMBER,
         };
         let typed = field.show(ui, view.paper, read_percent).1;
-        ui.spacing_mut().slider_width = (ui.available_width() - 8.0).clamp(40.0, 120.0);
         let mut shown = share * 100.0;
-        let slider = ui.add(Slider::new(&mut shown, 0.0..=100.0).show_value(false).step_by(1.0));
-        slider.widget_info(|| WidgetInfo::slider(true, shown, &spoken));
+        let slider = slider_ui(ui, view, &spoken, &mut shown, 100.0, 1.0);
         if slider.changed() {
             return Some((format::tidy(shown / 100.0), gesture_of(ui, &slider)));
         }
