@@ -274,7 +274,7 @@ fn with_article(measured: &Measured) -> String {
 /// What a reading would bring.
 pub fn next(next: &NextReading) -> String {
     format!(
-        "{} would bring the hang over the rack from ± {} to ± {}",
+        "{} would bring the hang over the rack from ± {} to ± {}",
         capitalised(&with_article(&next.measured)),
         format::uncertainty_of_angle(next.hang_now),
         format::uncertainty_of_angle(next.hang_then)

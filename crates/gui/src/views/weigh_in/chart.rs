@@ -16,6 +16,11 @@ use egui_plot::{
 
 /// A held pitch nearer to level than this is level, on the chart of level hand loads.
 const LEVEL: Angle = Angle::from_deg(0.5);
+/// Opacity of a band.
+const BAND: f32 = 0.35;
+/// Room that a bar's name needs, in points, and what the axes take.
+const NAME_ROOM: f64 = 46.0;
+const AXES_ROOM: f32 = 70.0;
 /// Half the width of an error bar's ends, as a share of the axis.
 const CAP_SHARE: f64 = 0.008;
 
@@ -91,26 +96,56 @@ pub(super) fn chart_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
             }
         }
     });
-    let unit = view.units.unit_name(view.charted.dimension());
-    let has_points = document
-        .yard()
-        .readings()
-        .iter()
-        .any(|reading| view.charted.of_reading(reading.measured()).is_some() && !reading.left_out());
-    let points = if has_points { "   ■ read" } else { "" };
-    let with = if weigh_in.fit().is_ok() {
-        "━ with the readings, 95 % band"
-    } else {
-        "━ as it is known now, 95 % band"
-    };
-    let without = if weigh_in.fit().is_ok() { "┅ without   " } else { "" };
-    let legend = format!(
-        "{} in {unit} over bar length in {}   {without}{with}{points}",
-        view.charted.name(),
-        view.units.length_unit()
-    );
-    ui.label(RichText::new(legend).color(view.paper.color(Ink::Soft)));
+    legend_ui(ui, document, view);
     ui.with_layout(Layout::top_down(Align::Min), |ui| plot_ui(ui, document, view, learnt));
+}
+
+/// What the lines and points are.
+fn legend_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+    let (paper, charted) = (view.paper, view.charted);
+    let soft = |text: &str| RichText::new(text).color(paper.color(Ink::Soft));
+    let has_fit = document.weigh_in().fit().is_ok();
+    ui.horizontal_wrapped(|ui| {
+        let units = view.units;
+        let axes =
+            format!("in {} over bar length in {}", units.unit_name(charted.dimension()), units.length_unit());
+        ui.label(soft(&axes));
+        if has_fit {
+            swatch(ui, paper, Swatch::Dashed, "without");
+        }
+        let words =
+            if has_fit { "with the readings, 95\u{a0}% band" } else { "as it is known now, 95\u{a0}% band" };
+        swatch(ui, paper, Swatch::Band, words);
+        let is_read = |reading: &Reading| charted.of_reading(reading.measured()).is_some();
+        if document.yard().readings().iter().any(is_read) {
+            ui.label(soft("■ read"));
+        }
+    });
+}
+
+/// A sample of a line.
+#[derive(Clone, Copy)]
+enum Swatch {
+    Dashed,
+    Band,
+}
+
+/// A sample and what it stands for.
+fn swatch(ui: &mut Ui, paper: Paper, swatch: Swatch, text: &str) {
+    ui.add_space(8.0);
+    let (rect, _) = ui.allocate_exact_size(egui::vec2(24.0, 14.0), egui::Sense::hover());
+    let ends = [rect.left_center(), rect.right_center()];
+    match swatch {
+        Swatch::Dashed => {
+            let stroke = Stroke::new(2.0, paper.color(Ink::Soft));
+            ui.painter().extend(egui::Shape::dashed_line(&ends, stroke, 5.0, 3.0));
+        }
+        Swatch::Band => {
+            ui.painter().rect_filled(rect, 0.0, paper.color(Ink::OursMid).gamma_multiply(BAND));
+            ui.painter().line_segment(ends, Stroke::new(2.5, paper.color(Ink::Ours)));
+        }
+    }
+    ui.label(RichText::new(text).color(paper.color(Ink::Soft)));
 }
 
 /// A reading on the chart, in shown units.
@@ -130,6 +165,7 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
     let after = line_of(&learnt.after, units, charted);
     let band = band_of(&learnt.after, units, charted);
     let marks = marks(document, learnt, units, charted);
+    let width = f64::from(ui.available_width() - AXES_ROOM);
     let plot = plot(ui, paper, units).label_formatter(move |position| {
         let (HoverPosition::NearDataPoint { position, .. } | HoverPosition::Elsewhere { position }) =
             position;
@@ -145,7 +181,7 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
             );
         }
         let area = FilledArea::new("band", &band.0, &band.1, &band.2);
-        plot.add(area.fill_color(paper.color(Ink::OursMid).gamma_multiply(0.35)).allow_hover(false));
+        plot.add(area.fill_color(paper.color(Ink::OursMid).gamma_multiply(BAND)).allow_hover(false));
         if has_fit {
             let stroke = Stroke::new(2.0, paper.color(Ink::Soft));
             plot.line(
@@ -164,10 +200,10 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
                 Some([units.length_value(bar.bar.overall), shown(charted.figure(&bar.bar.solved)?)])
             })
             .collect();
-        for (bar, at) in learnt.rack.iter().zip(&rack) {
-            let name = RichText::new(&bar.bar.name).font(theme::body()).color(paper.color(Ink::Soft));
-            let text = Text::new("name", PlotPoint::new(at[0], plot.plot_bounds().min()[1]), name);
-            plot.text(text.anchor(egui::Align2::CENTER_BOTTOM));
+        for (name, x) in names(learnt, units, width) {
+            let name = RichText::new(name).font(theme::body()).color(paper.color(Ink::Soft));
+            let at = PlotPoint::new(x, plot.plot_bounds().min()[1]);
+            plot.text(Text::new("name", at, name).anchor(egui::Align2::LEFT_BOTTOM));
         }
         plot.points(Points::new("rack", PlotPoints::from(rack)).radius(3.5).color(paper.color(Ink::Ours)));
         let cap = CAP_SHARE * (plot.plot_bounds().max()[0] - plot.plot_bounds().min()[0]);
@@ -175,6 +211,20 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
             mark_ui(plot, paper, mark, cap);
         }
     });
+}
+
+/// The rack's bars that have room for their names, each with its length.
+fn names(learnt: &SetupLearnt, units: Units, width_pt: f64) -> Vec<(String, f64)> {
+    let (shortest, longest) = barpoise_core::BarFamily::span();
+    let room = NAME_ROOM * units.length_value(longest - shortest) / width_pt.max(1.0);
+    let mut named: Vec<(String, f64)> = Vec::new();
+    for bar in &learnt.rack {
+        let x = units.length_value(bar.bar.overall);
+        if named.last().is_none_or(|(_, last)| x - last >= room) {
+            named.push((format!(" {}", bar.bar.name), x));
+        }
+    }
+    named
 }
 
 fn mark_ui(plot: &mut egui_plot::PlotUi<'_>, paper: Paper, mark: &Mark, cap: f64) {

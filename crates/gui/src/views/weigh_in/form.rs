@@ -91,7 +91,7 @@ fn levels_ui(ui: &mut Ui, view: &mut ViewState, fuel: f64, oil: f64) {
     row_ui(ui, view, "Fuel · oil in the tanks", |ui, view| {
         let mut field = |name, fill| {
             let id = Id::unique(("weigh-in field", name));
-            MeasureField { id, name, shown: format::percent(fill), width: 52.0 }
+            MeasureField { id, name, shown: format::percent(fill), width: 58.0 }
                 .show(ui, view.paper, read_level)
                 .1
         };

@@ -21,11 +21,16 @@ pub(super) fn learnt_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
     ui.label(RichText::new("What the readings teach").font(theme::strong(size::STRONG)));
     match weigh_in.fit() {
         Ok(fit) => agreement_ui(ui, document, view, fit),
+        Err(_) if document.yard().readings().is_empty() => {
+            ui.label("Nothing yet: every number is what the yard's file says, give or take what is common.");
+        }
         Err(reason) => {
             ui.label(words::cannot_fit(view.units, reason));
         }
     }
-    apply_ui(ui, document, view, edits);
+    if !document.yard().readings().is_empty() || weigh_in.in_force().is_some() {
+        apply_ui(ui, document, view, edits);
+    }
     ui.add_space(6.0);
     numbers_ui(ui, document, view, edits);
     if let Ok(fit) = weigh_in.fit() {
@@ -218,7 +223,7 @@ fn next_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
         return;
     }
     caption(ui, view.paper, "What to read next");
-    for (place, next) in learnt.next.iter().enumerate() {
+    for next in &learnt.next {
         ui.label(words::next(next));
         let name = words::measure_of(&next.measured);
         let button = ui.button("Take this reading");
@@ -226,9 +231,7 @@ fn next_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
         if button.clicked() {
             view.entry.take_up(&next.measured);
         }
-        if place == 0 {
-            ui.add_space(2.0);
-        }
+        ui.add_space(2.0);
     }
 }
 
@@ -245,7 +248,9 @@ fn check_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let check = learnt.check();
     let agrees = check.apart <= words::CROOKED;
     let ink = if agrees { Ink::Soft } else { Ink::Warn };
-    ui.label(RichText::new(words::draws(check.apart, DRAWS)).color(view.paper.color(ink)));
+    ui.label(
+        RichText::new(words::draws((check.apart * 100.0).ceil() / 100.0, DRAWS)).color(view.paper.color(ink)),
+    );
     if check.hangs < 1.0 {
         let share = format::percent(1.0 - check.hangs);
         let text = format!("In {share} of them a saw has no stable hang.");

@@ -14,13 +14,21 @@ use egui::{Align, Button, Layout, Response, RichText, Role, ScrollArea, Sense, S
 const BAR: egui::Vec2 = egui::vec2(110.0, 16.0);
 const BAR_END: f64 = 4.0;
 
+/// Narrower than this, in points, a reading's name and its controls take two lines.
+const ONE_LINE: f32 = 460.0;
+/// What the controls take of one line, in points.
+const CONTROLS: f32 = 250.0;
+
 /// Shows the list.
 pub(super) fn readings_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
     let readings = document.yard().readings();
-    let count = words::counted(readings.len(), "reading");
-    ui.label(RichText::new(words::capitalised(&count)).font(theme::strong(size::STRONG)));
+    let count = match readings.len() {
+        0 => "No readings yet".to_owned(),
+        count => words::counted(count, "reading"),
+    };
+    ui.label(RichText::new(count).font(theme::strong(size::STRONG)));
     if readings.is_empty() {
-        empty_ui(ui, document, view);
+        empty_ui(ui, view.paper);
         return;
     }
     if let Some(refusal) = document.refusal().filter(|refusal| {
@@ -36,8 +44,7 @@ pub(super) fn readings_ui(ui: &mut Ui, document: &Document, view: &mut ViewState
 }
 
 /// What to do first.
-fn empty_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
-    let paper = view.paper;
+fn empty_ui(ui: &mut Ui, paper: Paper) {
     ui.label(
         "The figures of this yard come from its file. A luggage scale, a phone and a tape say what your own saw does.",
     );
@@ -48,14 +55,6 @@ fn empty_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
         )
         .color(paper.color(Ink::Soft)),
     );
-    let Some(setup) = view.entry.setup(document) else { return };
-    let next = document.weigh_in().of_setup(setup.name()).and_then(|learnt| learnt.next.first());
-    if let Some(next) = next {
-        ui.label(words::next(next));
-        if ui.button("Take this reading").clicked() {
-            view.entry.take_up(&next.measured);
-        }
-    }
 }
 
 fn reading_ui(
@@ -69,39 +68,21 @@ fn reading_ui(
     let paper = view.paper;
     let fit = document.weigh_in().fit().ok();
     let fitted = fit.and_then(|fit| fit.readings.iter().find(|fitted| fitted.index == index));
-    let number = index + 1;
-    ui.horizontal(|ui| {
-        let ink = if reading.left_out() { Ink::Soft } else { Ink::Line };
-        let name = format!("{number} · {}", words::measure_of(reading.measured()));
-        let room = ui.available_width() - 258.0;
-        ui.scope(|ui| {
-            ui.set_max_width(room.max(120.0));
-            let text = RichText::new(name).font(theme::strong(size::BODY)).color(paper.color(ink));
-            let label = ui.add(egui::Label::new(text).truncate());
-            if let Some(levels) = words::levels(reading.measured()) {
-                label.on_hover_text(levels);
-            }
-        });
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if named(ui.add(Button::new("Remove")), &format!("Remove reading {number}")).clicked() {
-                edits.ask(Edit::WeighIn(WeighInEdit::RemoveReading(index)));
-                view.entry.editing = None;
-            }
-            if named(ui.add(Button::new("Change")), &format!("Change reading {number}")).clicked()
-                && let Some(entry) = Entry::of_reading(document, index)
-            {
-                view.entry = entry;
-            }
-            let mut left_out = reading.left_out();
-            let tick = ui.checkbox(&mut left_out, "left out");
-            tick.widget_info(|| {
-                WidgetInfo::selected(Role::CheckBox, true, left_out, format!("Reading {number} left out"))
+    if ui.available_width() < ONE_LINE {
+        name_ui(ui, paper, index, reading, ui.available_width());
+        ui.horizontal(|ui| {
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                controls_ui(ui, document, view, edits, index, reading);
             });
-            if tick.changed() {
-                edits.ask(Edit::WeighIn(WeighInEdit::LeaveOut(index, left_out)));
-            }
         });
-    });
+    } else {
+        ui.horizontal(|ui| {
+            name_ui(ui, paper, index, reading, ui.available_width() - CONTROLS);
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                controls_ui(ui, document, view, edits, index, reading);
+            });
+        });
+    }
     ui.horizontal(|ui| {
         ui.add_space(18.0);
         let read = words::read(view.units, reading);
@@ -131,11 +112,50 @@ fn reading_ui(
         });
     }
     let (rule, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 1.0), Sense::hover());
-    ui.painter().hline(rect_range(rule), rule.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
+    ui.painter().hline(rule.x_range(), rule.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
 }
 
-fn rect_range(rect: egui::Rect) -> egui::Rangef {
-    rect.x_range()
+fn name_ui(ui: &mut Ui, paper: Paper, index: usize, reading: &Reading, width: f32) {
+    let ink = if reading.left_out() { Ink::Soft } else { Ink::Line };
+    let name = format!("{} · {}", index + 1, words::measure_of(reading.measured()));
+    ui.scope(|ui| {
+        ui.set_max_width(width);
+        let text = RichText::new(name).font(theme::strong(size::BODY)).color(paper.color(ink));
+        let label = ui.add(egui::Label::new(text).truncate());
+        if let Some(levels) = words::levels(reading.measured()) {
+            label.on_hover_text(levels);
+        }
+    });
+}
+
+/// Leave out, change, remove: from the right.
+fn controls_ui(
+    ui: &mut Ui,
+    document: &Document,
+    view: &mut ViewState,
+    edits: &mut Edits,
+    index: usize,
+    reading: &Reading,
+) {
+    let number = index + 1;
+    if named(ui.add(Button::new("Remove")), &format!("Remove reading {number}")).clicked() {
+        edits.ask(Edit::WeighIn(WeighInEdit::RemoveReading(index)));
+        // The places in the list move: what was being changed may be another reading now.
+        view.entry.editing = None;
+    }
+    if named(ui.add(Button::new("Change")), &format!("Change reading {number}")).clicked()
+        && let Some(entry) = Entry::of_reading(document, index)
+    {
+        view.entry = entry;
+    }
+    let mut left_out = reading.left_out();
+    let tick = ui.checkbox(&mut left_out, "left out");
+    tick.widget_info(|| {
+        WidgetInfo::selected(Role::CheckBox, true, left_out, format!("Reading {number} left out"))
+    });
+    if tick.changed() {
+        edits.ask(Edit::WeighIn(WeighInEdit::LeaveOut(index, left_out)));
+    }
 }
 
 fn named(response: Response, name: &str) -> Response {
