@@ -10,14 +10,17 @@ use barpoise_core::units::{Angle, STANDARD_GRAVITY_M_S2};
 use barpoise_core::weigh_in::{Bands, COVERAGE, Knowledge, Measured, Reading, SawMeasure};
 use egui::{Align, Layout, RichText, Stroke, Ui};
 use egui_plot::{
-    AxisHints, FilledArea, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points,
-    Text, VLine,
+    AxisHints, FilledArea, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotBounds, PlotPoint,
+    PlotPoints, Points, Text, VLine,
 };
 
 /// A held pitch nearer to level than this is level, on the chart of level hand loads.
 const LEVEL: Angle = Angle::from_deg(0.5);
 /// Opacity of a band.
 const BAND: f32 = 0.35;
+/// Room over and under all that is drawn, as shares of its height; under it stand the names of the bars.
+const MARGIN_SHARE: f64 = 0.06;
+const NAMES_SHARE: f64 = 0.16;
 /// Room that a bar's name needs, in points, and what the axes take.
 const NAME_ROOM: f64 = 46.0;
 const AXES_ROOM: f32 = 70.0;
@@ -171,7 +174,9 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
             position;
         read_off(learnt, units, charted, *position)
     });
+    let bounds = bounds(&[&before, &after], &band, &marks, units);
     plot.show(ui, |plot| {
+        plot.set_plot_bounds(bounds);
         let rule = Stroke::new(1.0, paper.color(Ink::Rule));
         for bar in &learnt.rack {
             plot.vline(
@@ -202,15 +207,33 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
             .collect();
         for (name, x) in names(learnt, units, width) {
             let name = RichText::new(name).font(theme::body()).color(paper.color(Ink::Soft));
-            let at = PlotPoint::new(x, plot.plot_bounds().min()[1]);
+            let at = PlotPoint::new(x, bounds.min()[1]);
             plot.text(Text::new("name", at, name).anchor(egui::Align2::LEFT_BOTTOM));
         }
         plot.points(Points::new("rack", PlotPoints::from(rack)).radius(3.5).color(paper.color(Ink::Ours)));
-        let cap = CAP_SHARE * (plot.plot_bounds().max()[0] - plot.plot_bounds().min()[0]);
+        let cap = CAP_SHARE * bounds.width();
         for mark in &marks {
             mark_ui(plot, paper, mark, cap);
         }
     });
+}
+
+/// All that is drawn with room round it, and more of it below for the names of the bars.
+fn bounds(lines: &[&Vec<[f64; 2]>], band: &Band, marks: &[Mark], units: Units) -> PlotBounds {
+    let of_lines = lines.iter().flat_map(|line| line.iter().map(|[_, y]| *y));
+    let of_marks =
+        marks.iter().flat_map(|mark| [mark.at[1] - mark.uncertainty, mark.at[1] + mark.uncertainty]);
+    let all = of_lines.chain(of_marks).chain(band.1.iter().copied()).chain(band.2.iter().copied());
+    let (low, high) = all.fold((f64::MAX, f64::MIN), |(low, high), y| (low.min(y), high.max(y)));
+    let (low, high) = if low <= high { (low, high) } else { (0.0, 1.0) };
+    let room = (high - low).max(1e-3);
+    let (shortest, longest) = barpoise_core::BarFamily::span();
+    let (left, right) = (units.length_value(shortest), units.length_value(longest));
+    let beside = 0.03 * (right - left);
+    PlotBounds::from_min_max(
+        [left - beside, low - NAMES_SHARE * room],
+        [right + beside, high + MARGIN_SHARE * room],
+    )
 }
 
 /// The rack's bars that have room for their names, each with its length.
@@ -261,7 +284,9 @@ fn line_of(points: &[CurvePoint], units: Units, charted: Charted) -> Vec<[f64; 2
 }
 
 /// Lengths, lower ends and upper ends of the 95 % band.
-fn band_of(points: &[CurvePoint], units: Units, charted: Charted) -> (Vec<f64>, Vec<f64>, Vec<f64>) {
+type Band = (Vec<f64>, Vec<f64>, Vec<f64>);
+
+fn band_of(points: &[CurvePoint], units: Units, charted: Charted) -> Band {
     let mut band = (Vec::new(), Vec::new(), Vec::new());
     for point in points {
         let figures =
@@ -333,7 +358,6 @@ fn plot<'a>(ui: &Ui, paper: Paper, units: Units) -> Plot<'a> {
         .allow_axis_zoom_drag(false)
         .allow_double_click_reset(false)
         .show_background(false)
-        .set_margin_fraction(egui::vec2(0.03, 0.08))
         .sense(egui::Sense::hover())
         .custom_x_axes(vec![axis(AxisHints::new_x())])
         .custom_y_axes(vec![axis(AxisHints::new_y())])

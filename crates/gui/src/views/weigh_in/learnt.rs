@@ -11,9 +11,13 @@ use crate::widgets::caption;
 use barpoise_core::weigh_in::{Choice, Fit, Learnt, Part, Unknown};
 use egui::{Align, Layout, RichText, Role, Sense, Ui, WidgetInfo};
 use std::collections::HashSet;
+use std::ops::Range;
 
 /// The bar that says how much comes from the readings, in points.
 const SHARE_BAR: egui::Vec2 = egui::vec2(44.0, 8.0);
+
+/// Height of a line of values, in points.
+const VALUE_ROW: f32 = 18.0;
 
 /// Shows the column.
 pub(super) fn learnt_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
@@ -32,13 +36,15 @@ pub(super) fn learnt_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
         apply_ui(ui, document, view, edits);
     }
     ui.add_space(6.0);
+    next_ui(ui, document, view, "What to read next", 0..1);
+    ui.add_space(6.0);
     numbers_ui(ui, document, view, edits);
     if let Ok(fit) = weigh_in.fit() {
         ui.add_space(6.0);
         open_ui(ui, view.paper, fit);
     }
     ui.add_space(6.0);
-    next_ui(ui, document, view);
+    next_ui(ui, document, view, "What else would help", 1..usize::MAX);
     check_ui(ui, document, view);
 }
 
@@ -110,24 +116,15 @@ fn numbers_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
     });
     let mut last = None;
     for (unknown, _) in weigh_in.readable() {
-        if last != Some(&unknown.of) {
-            ui.label(RichText::new(part_name(unknown)).font(theme::strong(size::BODY)));
+        if unknown.quantity.part() == Part::Powerhead && last != Some(&unknown.of) {
+            ui.label(RichText::new(&*unknown.of).font(theme::strong(size::BODY)));
             last = Some(&unknown.of);
         }
-        number_ui(ui, document, view, edits, unknown);
+        ui.scope(|ui| number_ui(ui, document, view, edits, unknown));
     }
     let note =
         "± is one standard uncertainty. The bar says how much of what is known comes from the readings.";
     ui.label(RichText::new(note).color(view.paper.color(Ink::Soft)));
-}
-
-fn part_name(unknown: &Unknown) -> String {
-    let kind = match unknown.quantity.part() {
-        Part::Powerhead => "Powerhead",
-        Part::Chain => "Chain",
-        Part::Bar => "Bar",
-    };
-    format!("{kind} {}", unknown.of)
 }
 
 const fn learn(choice: Choice) -> Edit {
@@ -146,13 +143,19 @@ fn picked(document: &Document) -> HashSet<Unknown> {
 }
 
 fn number_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, unknown: &Unknown) {
+    ui.spacing_mut().item_spacing.y = 1.0;
     let weigh_in: &WeighInFigures = document.weigh_in();
     let learnt =
         weigh_in.fit().ok().and_then(|fit| fit.learnt.iter().find(|learnt| learnt.unknown == *unknown));
     let mut on = picked(document).contains(unknown);
     ui.horizontal(|ui| {
-        let tick = ui.checkbox(&mut on, words::capitalised(unknown.quantity.words()));
         let name = words::capitalised(&words::unknown(unknown));
+        // A head has many numbers under its own heading, a bar or a chain has one.
+        let shown = match unknown.quantity.part() {
+            Part::Powerhead => words::capitalised(unknown.quantity.words()),
+            Part::Bar | Part::Chain => name.clone(),
+        };
+        let tick = ui.checkbox(&mut on, shown);
         tick.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, on, format!("Learn {name}")));
         if tick.changed() {
             let mut chosen = picked(document);
@@ -178,8 +181,9 @@ fn number_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
         }
         None => None,
     };
+    ui.spacing_mut().interact_size.y = VALUE_ROW;
     ui.horizontal_wrapped(|ui| {
-        ui.add_space(26.0);
+        ui.add_space(16.0);
         let soft = view.paper.color(Ink::Soft);
         if let Some((before, after)) = text {
             ui.label(RichText::new(format!("{before} →")).color(soft));
@@ -216,14 +220,16 @@ fn open_ui(ui: &mut Ui, paper: Paper, fit: &Fit) {
     }
 }
 
-fn next_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
+/// Readings that would help, those of these ranks: each a button that takes it up in the form.
+fn next_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, title: &str, ranks: Range<usize>) {
     let Some(setup) = view.entry.setup(document) else { return };
     let Some(learnt) = document.weigh_in().of_setup(setup.name()) else { return };
-    if learnt.next.is_empty() {
+    let some: Vec<_> = learnt.next.iter().enumerate().filter(|(rank, _)| ranks.contains(rank)).collect();
+    if some.is_empty() {
         return;
     }
-    caption(ui, view.paper, "What to read next");
-    for next in &learnt.next {
+    caption(ui, view.paper, title);
+    for (_, next) in some {
         ui.label(words::next(next));
         let name = words::measure_of(&next.measured);
         let button = ui.button("Take this reading");
@@ -231,7 +237,6 @@ fn next_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
         if button.clicked() {
             view.entry.take_up(&next.measured);
         }
-        ui.add_space(2.0);
     }
 }
 

@@ -83,6 +83,9 @@ fn reading_ui(
             });
         });
     }
+    let spacing = ui.spacing().clone();
+    ui.spacing_mut().interact_size.y = BAR.y + 2.0;
+    ui.spacing_mut().item_spacing.y = 3.0;
     ui.horizontal(|ui| {
         ui.add_space(18.0);
         let read = words::read(view.units, reading);
@@ -111,6 +114,7 @@ fn reading_ui(
             ui.colored_label(paper.color(Ink::Warn), said);
         });
     }
+    *ui.spacing_mut() = spacing;
     let (rule, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 1.0), Sense::hover());
     ui.painter().hline(rule.x_range(), rule.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
 }
