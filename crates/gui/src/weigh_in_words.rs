@@ -145,11 +145,12 @@ pub fn is_doubtful(fit: &Fit) -> bool {
 pub fn settled(fit: &Fit) -> String {
     let numbers = counted(fit.learnt.len(), "number");
     match fit.settled {
-        0 => format!("They touch {numbers} and say less of them than was known before."),
-        settled if settled < fit.learnt.len() => {
-            format!("They touch {numbers} and settle {}.", counted(settled, "combination"))
-        }
-        _ => format!("They settle {numbers}."),
+        0 => format!("They bear on {numbers} and say less of them than was known before."),
+        settled if settled < fit.learnt.len() => format!(
+            "They bear on {numbers} and pin down {} of them; the rest is what was known before.",
+            counted(settled, "combination")
+        ),
+        _ => format!("They pin down {numbers}."),
     }
 }
 

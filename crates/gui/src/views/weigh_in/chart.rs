@@ -4,7 +4,7 @@ use crate::document::{CurvePoint, Document, LearntBar, SetupLearnt};
 use crate::format::{self, Dimension, Units};
 use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::{Charted, ViewState};
-use crate::views::chart_marks::{length_marks, value_marks};
+use crate::views::chart_marks::{AXIS_HEIGHT, AXIS_WIDTH, length_marks, value_marks};
 use barpoise_core::Solved;
 use barpoise_core::units::{Angle, STANDARD_GRAVITY_M_S2};
 use barpoise_core::weigh_in::{Bands, COVERAGE, Knowledge, Measured, Reading, SawMeasure};
@@ -89,10 +89,7 @@ pub(super) fn chart_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
     let weigh_in = document.weigh_in();
     let Some(learnt) = weigh_in.of_setup(setup.name()) else { return };
     ui.horizontal_wrapped(|ui| {
-        ui.label(
-            RichText::new(format!("{}, its bars", setup.powerhead().name()))
-                .font(theme::strong(size::STRONG)),
-        );
+        ui.label(RichText::new(setup.powerhead().name()).font(theme::strong(size::STRONG)));
         for charted in Charted::ALL {
             if ui.selectable_label(view.charted == charted, charted.name()).clicked() {
                 view.charted = charted;
@@ -111,17 +108,20 @@ fn legend_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     ui.horizontal_wrapped(|ui| {
         let units = view.units;
         let axes =
-            format!("in {} over bar length in {}", units.unit_name(charted.dimension()), units.length_unit());
+            format!("{} against bar length in {}", units.unit_name(charted.dimension()), units.length_unit());
         ui.label(soft(&axes));
         if has_fit {
             swatch(ui, paper, Swatch::Dashed, "without");
         }
-        let words =
-            if has_fit { "with the readings, 95\u{a0}% band" } else { "as it is known now, 95\u{a0}% band" };
+        let words = if has_fit {
+            "with\u{a0}readings,\u{a0}95\u{a0}%\u{a0}band"
+        } else {
+            "as it is known now, 95\u{a0}% band"
+        };
         swatch(ui, paper, Swatch::Band, words);
         let is_read = |reading: &Reading| charted.of_reading(reading.measured()).is_some();
         if document.yard().readings().iter().any(is_read) {
-            ui.label(soft("■ read"));
+            ui.label(soft("■\u{a0}read"));
         }
     });
 }
@@ -347,9 +347,10 @@ fn plot<'a>(ui: &Ui, paper: Paper, units: Units) -> Plot<'a> {
             .formatter(|mark, _| format::axis(mark.value))
             .label_spacing(0.5..=1.0)
     };
+    let height = ui.available_height() - AXIS_HEIGHT;
     Plot::new("weigh-in chart")
         .x_grid_spacer(move |_| length_marks(units))
-        .y_grid_spacer(|input| value_marks(input.bounds))
+        .y_grid_spacer(move |input| value_marks(input.bounds, height))
         .height(ui.available_height())
         .allow_drag(false)
         .allow_zoom(false)
@@ -360,6 +361,6 @@ fn plot<'a>(ui: &Ui, paper: Paper, units: Units) -> Plot<'a> {
         .show_background(false)
         .sense(egui::Sense::hover())
         .custom_x_axes(vec![axis(AxisHints::new_x())])
-        .custom_y_axes(vec![axis(AxisHints::new_y())])
+        .custom_y_axes(vec![axis(AxisHints::new_y().min_thickness(AXIS_WIDTH))])
         .grid_color(paper.color(Ink::Rule))
 }

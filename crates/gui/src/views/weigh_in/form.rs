@@ -88,7 +88,7 @@ fn subject_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
 }
 
 fn levels_ui(ui: &mut Ui, view: &mut ViewState, fuel: f64, oil: f64) {
-    row_ui(ui, view, "Fuel · oil in the tanks", |ui, view| {
+    row_ui(ui, view, "Fuel · oil", |ui, view| {
         let mut field = |name, fill| {
             let id = Id::unique(("weigh-in field", name));
             MeasureField { id, name, shown: format::percent(fill), width: 58.0 }

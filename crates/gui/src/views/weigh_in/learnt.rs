@@ -104,7 +104,7 @@ fn numbers_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
     }
     let own = matches!(document.choice(), Choice::Chosen(_));
     ui.horizontal(|ui| {
-        caption(ui, view.paper, "Numbers to learn");
+        caption(ui, view.paper, "To learn");
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             if ui.selectable_label(own, "my own").clicked() && !own {
                 edits.ask(learn(Choice::Chosen(picked(document))));

@@ -14,9 +14,9 @@ use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 /// The two columns take these shares of the width, within limits in points.
 const FORM_SHARE: f32 = 0.26;
-const FORM_WIDTH: (f32, f32) = (318.0, 420.0);
+const FORM_WIDTH: (f32, f32) = (300.0, 420.0);
 const LEARNT_SHARE: f32 = 0.28;
-const LEARNT_WIDTH: (f32, f32) = (340.0, 460.0);
+const LEARNT_WIDTH: (f32, f32) = (326.0, 460.0);
 /// The list of readings takes this share of the height under the chart.
 const READINGS_SHARE: f32 = 0.42;
 

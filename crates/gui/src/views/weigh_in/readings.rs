@@ -13,6 +13,11 @@ use egui::{Align, Button, Layout, Response, RichText, Role, ScrollArea, Sense, S
 /// The bar of a residual: its size in points, and how many standard deviations reach its end.
 const BAR: egui::Vec2 = egui::vec2(110.0, 16.0);
 const BAR_END: f64 = 4.0;
+const SHORT_BAR: egui::Vec2 = egui::vec2(56.0, 16.0);
+/// Room for its number beside it, in points.
+const NUMBER: f32 = 52.0;
+/// What stands under a reading's name is set in by this much, in points.
+const INDENT: f32 = 18.0;
 
 /// Narrower than this, in points, a reading's name and its controls take two lines.
 const ONE_LINE: f32 = 460.0;
@@ -68,55 +73,61 @@ fn reading_ui(
     let paper = view.paper;
     let fit = document.weigh_in().fit().ok();
     let fitted = fit.and_then(|fit| fit.readings.iter().find(|fitted| fitted.index == index));
-    if ui.available_width() < ONE_LINE {
+    let off = fit.and_then(|fit| fit.disagreement.as_ref()).is_some_and(|off| off.index == index);
+    let narrow = ui.available_width() < ONE_LINE;
+    if narrow {
         name_ui(ui, paper, index, reading, ui.available_width());
-        ui.horizontal(|ui| {
-            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                controls_ui(ui, document, view, edits, index, reading);
-            });
-        });
-    } else {
-        ui.horizontal(|ui| {
-            name_ui(ui, paper, index, reading, ui.available_width() - CONTROLS);
-            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                controls_ui(ui, document, view, edits, index, reading);
-            });
-        });
     }
+    ui.horizontal(|ui| {
+        match fitted {
+            Some(fitted) if narrow => residual_ui(ui, paper, fitted, off, SHORT_BAR),
+            _ if narrow => {}
+            _ => name_ui(ui, paper, index, reading, ui.available_width() - CONTROLS),
+        }
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            controls_ui(ui, document, view, edits, index, reading);
+        });
+    });
     let spacing = ui.spacing().clone();
     ui.spacing_mut().interact_size.y = BAR.y + 2.0;
     ui.spacing_mut().item_spacing.y = 3.0;
     ui.horizontal(|ui| {
-        ui.add_space(18.0);
-        let read = words::read(view.units, reading);
-        let expected = fitted.map(|fitted| fitted.expected).or_else(|| {
-            Knowledge::expected(document.weigh_in().after(), reading.measured()).map(|(value, _)| value)
-        });
-        let text = match expected {
-            Some(expected) => {
-                let shown =
-                    words::value_alone(view.units, reading.measured(), expected, reading.uncertainty());
-                format!("{read}, expected {shown}")
-            }
-            None => read,
-        };
+        ui.add_space(if narrow { 0.0 } else { INDENT });
+        let text = read_and_expected(document, view, index, reading);
         ui.label(RichText::new(text).color(paper.color(Ink::Soft)));
-        if let Some(fitted) = fitted {
+        if let (Some(fitted), false) = (fitted, narrow) {
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                let off = fit.and_then(|fit| fit.disagreement.as_ref()).is_some_and(|off| off.index == index);
-                residual_ui(ui, paper, fitted, off);
+                residual_ui(ui, paper, fitted, off, BAR);
             });
         }
     });
     if let Some(said) = fit.and_then(|fit| disagreement(fit, index)) {
         ui.horizontal_wrapped(|ui| {
-            ui.add_space(18.0);
+            ui.add_space(if narrow { 0.0 } else { INDENT });
             ui.colored_label(paper.color(Ink::Warn), said);
         });
     }
     *ui.spacing_mut() = spacing;
     let (rule, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 1.0), Sense::hover());
     ui.painter().hline(rule.x_range(), rule.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
+}
+
+/// `21.4 ± 1.0°, expected 21.3°`.
+fn read_and_expected(document: &Document, view: &ViewState, index: usize, reading: &Reading) -> String {
+    let weigh_in = document.weigh_in();
+    let fitted = weigh_in.fit().ok().and_then(|fit| fit.readings.iter().find(|fitted| fitted.index == index));
+    let after = || {
+        let reading = weigh_in.after().readings().get(index)?;
+        Knowledge::expected(weigh_in.after(), reading.measured()).map(|(value, _)| value)
+    };
+    let read = words::read(view.units, reading);
+    match fitted.map(|fitted| fitted.expected).or_else(after) {
+        Some(expected) => {
+            let shown = words::value_alone(view.units, reading.measured(), expected, reading.uncertainty());
+            format!("{read}, expected {shown}")
+        }
+        None => read,
+    }
 }
 
 fn name_ui(ui: &mut Ui, paper: Paper, index: usize, reading: &Reading, width: f32) {
@@ -174,12 +185,17 @@ fn disagreement(fit: &Fit, index: usize) -> Option<String> {
 }
 
 /// How far a reading lies from what is expected: a bar from a centre line, and the number.
-fn residual_ui(ui: &mut Ui, paper: Paper, fitted: &FittedReading, disagrees: bool) {
+fn residual_ui(ui: &mut Ui, paper: Paper, fitted: &FittedReading, disagrees: bool, size: egui::Vec2) {
     let number = fitted.standardised.map(format::signed_deviations);
-    let shown = number.as_deref().unwrap_or("followed");
+    let shown = number.as_deref().unwrap_or("follows");
     let ink = if disagrees { Ink::Warn } else { Ink::Line };
-    ui.label(RichText::new(shown).font(theme::strong(size::BODY)).color(paper.color(ink)));
-    let (rect, response) = ui.allocate_exact_size(BAR, Sense::hover());
+    let text = RichText::new(shown).font(theme::strong(theme::size::BODY)).color(paper.color(ink));
+    // One width for every number keeps the bars under each other.
+    ui.allocate_ui_with_layout(egui::vec2(NUMBER, BAR.y), Layout::right_to_left(Align::Center), |ui| {
+        ui.set_min_width(NUMBER);
+        ui.label(text);
+    });
+    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let spoken = format!("Reading {} in standard deviations: {}", fitted.index + 1, words::off(fitted));
     response.widget_info(|| WidgetInfo::labeled(Role::Meter, true, &spoken));
     let painter = ui.painter();
