@@ -158,6 +158,7 @@ pub fn yard_file(head: PowerheadFile, bars: Vec<BarFile>) -> YardFile {
         chains: vec![chain()],
         readings: Vec::new(),
         weigh_ins: Vec::new(),
+        woods: Vec::new(),
     }
 }
 

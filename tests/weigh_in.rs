@@ -407,6 +407,9 @@ fn two_weigh_ins_are_put_back_one_by_one() {
     let one_back = put_back(&second).unwrap().unwrap();
     assert_eq!(one_back.file().powerheads, first.file().powerheads);
     assert_eq!(one_back.file().bars, first.file().bars);
+    // The first is in force again, with what it was sure of.
+    let known = |yard: &Yard| Knowledge::of(yard, yard.setups()).covariance().clone();
+    assert_eq!(known(&one_back), known(&first));
     let both_back = put_back(&one_back).unwrap().unwrap();
     assert_eq!(both_back.file().powerheads, yard.file().powerheads);
     assert_eq!(both_back.file().bars, yard.file().bars);

@@ -109,6 +109,7 @@ fn yard() -> Yard {
         setups,
         readings: Vec::new(),
         weigh_ins: Vec::new(),
+        woods: Vec::new(),
     };
     match Yard::new(file) {
         Ok(yard) => yard,

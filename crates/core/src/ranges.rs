@@ -98,5 +98,9 @@ pub const LENGTH_UNCERTAINTY: Range = Range::new("uncertainty", "mm", 0.05, 200.
 pub const ANGLE_UNCERTAINTY: Range = Range::new("uncertainty", "°", 0.01, 20.0);
 /// Standard uncertainty of a period.
 pub const TIME_UNCERTAINTY: Range = Range::new("uncertainty", "s", 0.0005, 1.0);
+/// How often a diameter is cut.
+pub const CUTS: Range = Range::new("number of cuts", "", 1.0, 1_000_000.0);
+/// A share of the cuts.
+pub const SHARE_OF_CUTS: Range = Range::new("share of the cuts", "", 0.0, 1.0);
 /// A correlation coefficient.
 pub const CORRELATION: Range = Range::new("correlation", "", -1.0, 1.0);

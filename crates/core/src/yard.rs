@@ -5,6 +5,7 @@ use crate::file::{ExtraFile, OLDEST_YARD_VERSION, SetupFile, WeighInFile, YARD_V
 use crate::geometry::Point;
 use crate::mass::MassPart;
 use crate::parts::{Bar, Chain, Extra, Fittings, Powerhead, Setup};
+use crate::rack::Wood;
 use crate::ranges;
 use crate::units::{Length, Mass};
 use crate::weigh_in::{KnownParts, Reading};
@@ -20,6 +21,7 @@ pub struct Yard {
     chains: Vec<Arc<Chain>>,
     setups: Vec<Setup>,
     readings: Vec<Reading>,
+    woods: Vec<Wood>,
 }
 
 impl Yard {
@@ -59,11 +61,18 @@ impl Yard {
                 Err(found) => faults.extend(found),
             }
         }
+        let mut woods = Vec::new();
+        for (index, wood) in file.woods.iter().enumerate() {
+            match Wood::new(wood, index) {
+                Ok(wood) => woods.push(wood),
+                Err(found) => faults.extend(found),
+            }
+        }
         for (index, weigh_in) in file.weigh_ins.iter().enumerate() {
             faults.extend(weigh_in_faults(weigh_in, index));
         }
         if faults.is_empty() {
-            Ok(Self { file, powerheads, bars, chains, setups, readings })
+            Ok(Self { file, powerheads, bars, chains, setups, readings, woods })
         } else {
             Err(faults)
         }
@@ -109,6 +118,16 @@ impl Yard {
         &self.readings
     }
 
+    /// The wood ahead, in file order.
+    pub fn woods(&self) -> &[Wood] {
+        &self.woods
+    }
+
+    /// The wood of this name.
+    pub fn wood(&self, name: &str) -> Option<&Wood> {
+        self.woods.iter().find(|wood| wood.name() == name)
+    }
+
     /// The setup of this name.
     pub fn setup(&self, name: &str) -> Option<&Setup> {
         self.setups.iter().find(|setup| setup.name() == name)
@@ -129,9 +148,11 @@ fn yard_faults(file: &YardFile) -> Vec<Fault> {
         );
     }
     if file.version == OLDEST_YARD_VERSION {
-        for (list, used) in
-            [("readings", !file.readings.is_empty()), ("weigh_ins", !file.weigh_ins.is_empty())]
-        {
+        for (list, used) in [
+            ("readings", !file.readings.is_empty()),
+            ("weigh_ins", !file.weigh_ins.is_empty()),
+            ("woods", !file.woods.is_empty()),
+        ] {
             if used {
                 check.fault(list, format_args!("version 1 has no {list} (write version: {YARD_VERSION})"));
             }
@@ -147,6 +168,7 @@ fn yard_faults(file: &YardFile) -> Vec<Fault> {
     duplicates(&mut check, "powerheads", file.powerheads.iter().map(|item| item.name.as_str()));
     duplicates(&mut check, "bars", file.bars.iter().map(|item| item.name.as_str()));
     duplicates(&mut check, "chains", file.chains.iter().map(|item| item.name.as_str()));
+    duplicates(&mut check, "woods", file.woods.iter().map(|item| item.name.as_str()));
     duplicates(&mut check, "setups", file.setups.iter().map(|item| item.name.as_str()));
     check.finish(()).err().unwrap_or_default()
 }

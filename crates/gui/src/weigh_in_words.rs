@@ -211,7 +211,7 @@ pub fn agreement(fit: &Fit) -> String {
     } else if probability < 0.05 {
         format!(
             "The readings go together badly: {sum}, {} of such sets are as far apart.",
-            format::percent(probability)
+            chance(probability)
         )
     } else if probability > 0.995 {
         format!(
@@ -223,6 +223,11 @@ pub fn agreement(fit: &Fit) -> String {
             format::percent(probability)
         )
     }
+}
+
+/// A small probability: what rounds to nothing is not nothing.
+fn chance(probability: f64) -> String {
+    if probability < 0.01 { "under 1\u{a0}%".to_owned() } else { format::percent(probability) }
 }
 
 /// What is wrong with the reading that does not go with the others.

@@ -2,10 +2,11 @@
 //!
 //! [`crate::Yard::new`] checks a mirror and keeps it, so that writing a yard gives back what was read.
 
-use super::{ReadingFile, WeighInFile};
+use super::{ReadingFile, WeighInFile, WoodFile};
 use serde::{Deserialize, Serialize};
 
-/// The version of the file that this program writes. Version 2 adds readings, uncertainties and weigh-ins.
+/// The version of the file that this program writes. Version 2 adds readings, uncertainties,
+/// weigh-ins and woods.
 pub const YARD_VERSION: u32 = 2;
 /// The oldest version that this program reads; every file of version 1 is also one of version 2.
 pub const OLDEST_YARD_VERSION: u32 = 1;
@@ -39,6 +40,9 @@ pub struct YardFile {
     /// What was learnt from readings, oldest first.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub weigh_ins: Vec<WeighInFile>,
+    /// The wood ahead.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub woods: Vec<WoodFile>,
 }
 
 /// A point of the saw frame: origin at the drive sprocket's centre, x to the nose, y up to the front handle.

@@ -5,6 +5,7 @@ mod explain;
 mod locate;
 mod mirror;
 mod mirror_weigh_in;
+mod mirror_wood;
 mod nearest;
 mod read;
 mod save;
@@ -18,6 +19,7 @@ pub use mirror::{
     TankFile, YARD_VERSION, YardFile,
 };
 pub use mirror_weigh_in::{LearntFile, MeasuredFile, ReadingFile, WeighInFile};
+pub use mirror_wood::{DiameterFile, HardnessFile, StandFile, WoodFile};
 pub use read::{demo, demo_text, parse_yard, read_yard};
 pub use save::{SaveError, Saved, save_yard};
 pub use write::to_ron;

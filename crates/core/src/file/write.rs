@@ -26,6 +26,7 @@ mod tests {
     use super::*;
     use crate::fault::Range;
     use crate::file::*;
+    use crate::log_section::limits::{CLEARANCE, LOG_DIAMETER, SPECIFIC_ENERGY};
     use crate::ranges;
     use crate::weigh_in::Quantity;
     use proptest::prelude::*;
@@ -276,6 +277,23 @@ mod tests {
     }
 
     prop_compose! {
+        fn wood()(
+            (name, note) in (text(), text()),
+            diameters in prop::collection::vec((number(&LOG_DIAMETER), whole(&ranges::CUTS)), 0..4),
+            tangled_share in number(&ranges::SHARE_OF_CUTS),
+            lifted_share in number(&ranges::SHARE_OF_CUTS),
+            stand in prop::sample::select(vec![StandFile::OneSide, StandFile::BothSides, StandFile::WalkRound]),
+            above_ground_mm in number(&CLEARANCE),
+            (hard, source, cutting_energy_j_per_cm3) in (text(), text(), number(&SPECIFIC_ENERGY)),
+        ) -> WoodFile {
+            let diameters =
+                diameters.into_iter().map(|(diameter_mm, cuts)| DiameterFile { diameter_mm, cuts }).collect();
+            let hardness = HardnessFile { name: hard, cutting_energy_j_per_cm3, source };
+            WoodFile { name, note, diameters, tangled_share, lifted_share, stand, above_ground_mm, hardness }
+        }
+    }
+
+    prop_compose! {
         fn yard()(
             (name, note) in (text(), text()),
             powerheads in prop::collection::vec(powerhead(), 0..3),
@@ -284,8 +302,9 @@ mod tests {
             setups in prop::collection::vec(setup(), 0..4),
             readings in prop::collection::vec(reading(), 0..4),
             weigh_ins in prop::collection::vec(weigh_in(), 0..3),
+            woods in prop::collection::vec(wood(), 0..3),
         ) -> YardFile {
-            YardFile { version: YARD_VERSION, name, note, powerheads, bars, chains, setups, readings, weigh_ins }
+            YardFile { version: YARD_VERSION, name, note, powerheads, bars, chains, setups, readings, weigh_ins, woods }
         }
     }
 

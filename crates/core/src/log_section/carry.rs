@@ -82,6 +82,23 @@ impl PhaseTimes {
     }
 }
 
+impl PhaseTimes {
+    /// Time to touch down, s.
+    pub const fn touch_down_s(&self) -> f64 {
+        self.touch_down_s
+    }
+
+    /// Time to slide off, s.
+    pub const fn last_slide_s(&self) -> f64 {
+        self.last_slide_s
+    }
+
+    /// Time to pull back and carry to the next setting, s.
+    pub const fn pull_back_s(&self) -> f64 {
+        self.pull_back_s
+    }
+}
+
 impl Default for PhaseTimes {
     /// 2 s to touch down, 1 s to slide off, 3 s to pull back (common practice, no source).
     fn default() -> Self {

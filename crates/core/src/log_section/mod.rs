@@ -46,6 +46,7 @@ pub use danger::{
 pub use edge::{ArcEdge, Edge, LineEdge};
 pub use job::{Bind, LogJob, SwingLimits, Tangle};
 pub use kickback::{DEFAULT_CONTACT, ImpactSetup, KickbackRatios, compare_kickback};
+pub(crate) use nose::hidden_travel_m;
 pub use nose::{Nose, NosePhase, NoseState, nose};
 pub use order::{SettingPlace, above_level};
 pub use plan::{Plan, plan};

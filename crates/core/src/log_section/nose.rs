@@ -117,7 +117,7 @@ pub(super) fn nose_after(job: &LogJob, bar: &CuttingBar, earlier: &[CutShape], s
 }
 
 /// Way of the tip out of the log and out of sight in a swing, m; the log taken as uncut.
-pub(super) fn hidden_travel_m(job: &LogJob, bar: &CuttingBar, setting: &Setting) -> f64 {
+pub(crate) fn hidden_travel_m(job: &LogJob, bar: &CuttingBar, setting: &Setting) -> f64 {
     let path = TipPath::new(job, bar, setting);
     let mut shares = path.changes(job, setting.side);
     shares.sort_unstable_by(f64::total_cmp);

@@ -1,0 +1,32 @@
+//! Which bar goes on for the wood ahead: every setup over a mix of wood, what suits what, and a choice with reasons.
+//!
+//! A [`Wood`] is a list of diameters with counts, and how the work is done. [`over_wood`] puts a setup through it with
+//! the same plans as [`crate::log_section`]; [`fit_of`] says how head, bar and chain suit each other; [`choose`] applies
+//! limits, finds the setups that no other beats in everything, and orders by stated weights. [`missing_bars`] and
+//! [`loops_to_order`] make the shopping list. [`ReachTable`] puts very many setups through the same wood quickly.
+
+mod choose;
+mod contender;
+mod fit;
+mod log_cut;
+mod measure;
+mod over_wood;
+mod pareto;
+mod read_diameters;
+mod sensitivity;
+mod shopping;
+mod table;
+mod wood;
+
+pub use choose::{Broken, Choice, Limit, Preferences, Ranked, choose};
+pub use contender::{Contender, Progress, contenders, contenders_by};
+pub use fit::{Check, CheckKind, Fit, Thresholds, Verdict, fit_of};
+pub use log_cut::{Doing, LogCut, log_cut};
+pub use measure::{Better, Measure, Values};
+pub use over_wood::{OverWood, WorkRates, over_wood, over_wood_with};
+pub use pareto::pareto;
+pub use read_diameters::{Column, DiameterFault, read_csv, read_diameters};
+pub use sensitivity::{Change, Turn, sensitivity};
+pub use shopping::{LoopOrder, Missing, Wanted, loops_to_order, missing_bars};
+pub use table::ReachTable;
+pub use wood::{Hardness, LogCount, Wood};
