@@ -159,6 +159,15 @@ impl Units {
         }
     }
 
+    /// `12.4 m` or `40.7 ft`: a way of many cuts.
+    pub fn way(self, length: Length) -> String {
+        const INCHES_PER_FOOT: f64 = 12.0;
+        match self.length {
+            LengthUnit::Mm => format!("{} m", number(length.as_m(), 1)),
+            LengthUnit::In => format!("{} ft", number(length.as_in() / INCHES_PER_FOOT, 1)),
+        }
+    }
+
     /// The number alone, for a field that names its unit elsewhere.
     pub fn length_number(self, length: Length) -> String {
         match self.length {
@@ -458,6 +467,54 @@ pub fn share_of_section(share: f64) -> String {
     } else {
         format!("{} %", number((share * 1000.0).floor() / 10.0, 1))
     }
+}
+
+/// `97 %`, where only the whole is `100 %` and only nothing is `0 %`.
+pub fn share(share: f64) -> String {
+    let whole = (share * 100.0).round();
+    if share > 0.0 && whole < 1.0 {
+        "under 1\u{a0}%".to_owned()
+    } else if share < 1.0 && whole > 99.0 {
+        "over 99\u{a0}%".to_owned()
+    } else {
+        percent(share)
+    }
+}
+
+/// `7.9 kW/m`, for W/m.
+pub fn power_per_length(w_m: f64) -> String {
+    format!("{} kW/m", number(w_m / 1e3, 1))
+}
+
+/// `22 mL/min for a metre`.
+pub fn pump_per_length(ml_min_m: f64) -> String {
+    format!("{} mL/min for a metre", number(ml_min_m, 0))
+}
+
+/// `118 s/m²`: time for a section.
+pub fn time_per_area(s_m2: f64) -> String {
+    format!("{} s/m²", number(s_m2, 0))
+}
+
+/// `92 mL/m²`: fuel or oil for a section.
+pub fn fluid_per_area(ml_m2: f64) -> String {
+    format!("{} mL/m²", number(ml_m2, 0))
+}
+
+/// `45 J/cm³`: how hard a wood is.
+pub fn cutting_energy(j_cm3: f64) -> String {
+    format!("{} J/cm³", tidy((j_cm3 * 10.0).round() / 10.0))
+}
+
+/// `0.82`, `2.4`, `12`: how much something counts.
+pub fn weight_of_choice(weight: f64) -> String {
+    let text = number(weight, if weight < 9.995 { 2 } else { 0 });
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// `22 %`: how far apart two values are, as a share, without a sign.
+pub fn apart(ratio: f64) -> String {
+    percent((ratio - 1.0).abs())
 }
 
 /// Decimals for a value of this standard uncertainty: two digits of it where it begins with 1 or 2, else one
