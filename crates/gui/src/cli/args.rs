@@ -74,8 +74,8 @@ file, whole or not at all; nothing is written if anything fails. The old values 
 With --json: one object, in SI units, weights in kg as a scale shows them.";
 
 const CHOOSE: &str = "\
-Puts every setup of a yard through one of its woods, by the same plans as cut, and says which goes on and why:
-limits first, then one order by weights, with the setups that no other beats marked.
+Puts every setup of a yard through one of its woods, by the same plans as cut, and says which goes on and
+why: limits first, then one order by weights, with the setups that no other beats marked.
 
 Measures: one-setting and done are shares of the cuts, more is better and a bound is at least; hidden-nose (way
 of the nose out of sight for each cut), hand-work (N·s for each cut), time (s/m²), fuel (mL/m²), weight, hang
