@@ -78,8 +78,8 @@ Puts every setup of a yard through one of its woods, by the same plans as cut, a
 why: limits first, then one order by weights, with the setups that no other beats marked.
 
 Measures: one-setting and done are shares of the cuts, more is better and a bound is at least; hidden-nose
-(way of the nose out of sight for each cut), hand-work (N·s for each cut), time (s/m²), fuel (mL/m²), weight,
-hang and front-hand: less is better and a bound is at most. A weight says how much a measure counts.
+(way of the nose out of sight for each cut), hand-work (N·s for each cut), time (s/m²), fuel (mL/m²),
+weight, hang and front-hand: less is better and a bound is at most. A weight says how much one counts.
 
 How head, bar and chain suit each other is held against thresholds that are common practice, as are fuel for
 the work done and the times to set the saw. With --json: an array with one object for each setup, in SI
