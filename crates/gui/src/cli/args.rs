@@ -63,8 +63,8 @@ Example:
   barpoise cut --setup \"Heron B18\" --diameter 560mm --stand one-side";
 
 const WEIGH_IN: &str = "\
-Fits the numbers of a yard's powerheads, bars and chains to the readings in it, and says what they teach, how
-surely, which reading does not go with the others, which numbers stay mixed, and what to measure next.
+Fits the numbers of a yard's powerheads, bars and chains to the readings in it, and says what they teach,
+how surely, which reading does not go with the others, which numbers stay mixed, and what to measure next.
 
 How readings are written stands at the end of the demo yard. What is known without readings counts too: the
 yard's own numbers, with the uncertainties it states or common ones. ± is one standard uncertainty.
