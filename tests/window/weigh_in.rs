@@ -267,6 +267,37 @@ fn a_yard_is_saved_where_it_is_told_and_asked_for_before_it_is_lost() {
     assert!(!document(&window).unsaved());
 }
 
+fn close(window: &mut Window) -> Vec<egui::ViewportCommand> {
+    let root = egui::ViewportId::ROOT;
+    window.input_mut().viewports.entry(root).or_default().events.push(egui::ViewportEvent::Close);
+    window.step();
+    window.input_mut().viewports.entry(root).or_default().events.clear();
+    window.output().viewport_output.values().flat_map(|output| output.commands.clone()).collect()
+}
+
+#[test]
+fn closing_asks_first_only_where_something_would_be_lost() {
+    let mut window = room();
+    let cancelled =
+        |commands: &[egui::ViewportCommand]| commands.contains(&egui::ViewportCommand::CancelClose);
+    assert!(!cancelled(&close(&mut window)));
+    window.run();
+    assert!(window.query_by_label("Save the yard first?").is_none());
+    let mut window = room_of(document_with([total(9.2)]), SIZE);
+    assert!(cancelled(&close(&mut window)));
+    window.run();
+    window.get_by_label("Save the yard first?");
+    window.get_by_role_and_label(Role::Button, "Discard").click();
+    window.step();
+    let mut asked = Vec::new();
+    for _ in 0..3 {
+        asked.extend(window.output().viewport_output.values().flat_map(|output| output.commands.clone()));
+        window.step();
+    }
+    assert!(asked.contains(&egui::ViewportCommand::Close), "{asked:?}");
+    assert!(!cancelled(&close(&mut window)), "given up is given up");
+}
+
 #[test]
 fn nothing_is_clipped_at_any_size() {
     for size in [Vec2::new(1024.0, 700.0), Vec2::new(1280.0, 800.0), Vec2::new(2560.0, 1440.0)] {

@@ -108,7 +108,7 @@ fn legend_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     ui.horizontal_wrapped(|ui| {
         let units = view.units;
         let axes =
-            format!("{} against bar length in {}", units.unit_name(charted.dimension()), units.length_unit());
+            format!("{} against bar length ({})", units.unit_name(charted.dimension()), units.length_unit());
         ui.label(soft(&axes));
         if has_fit {
             swatch(ui, paper, Swatch::Dashed, "without");

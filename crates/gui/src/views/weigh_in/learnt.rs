@@ -172,25 +172,15 @@ fn number_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
             });
         }
     });
-    let text = match learnt {
-        Some(learnt) => {
-            let (before, after) = words::learnt(view.units, learnt);
-            let unit = view.units.unit_name(words::quantity_dimension(unknown.quantity));
-            let before = before.strip_suffix(unit).map_or(before.as_str(), str::trim_end).to_owned();
-            Some((before, after))
-        }
-        None => None,
-    };
+    let Some(learnt) = learnt else { return };
+    let (before, after) = words::learnt(view.units, learnt);
+    let unit = view.units.unit_name(words::quantity_dimension(unknown.quantity));
+    let before = before.strip_suffix(unit).map_or(before.as_str(), str::trim_end);
     ui.spacing_mut().interact_size.y = VALUE_ROW;
     ui.horizontal_wrapped(|ui| {
         ui.add_space(16.0);
-        let soft = view.paper.color(Ink::Soft);
-        if let Some((before, after)) = text {
-            ui.label(RichText::new(format!("{before} →")).color(soft));
-            ui.label(RichText::new(after).font(theme::strong(size::BODY)));
-        } else {
-            ui.label(RichText::new("kept as it is").color(soft));
-        }
+        ui.label(RichText::new(format!("{before} →")).color(view.paper.color(Ink::Soft)));
+        ui.label(RichText::new(after).font(theme::strong(size::BODY)));
     });
 }
 
