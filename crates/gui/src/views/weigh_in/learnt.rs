@@ -166,11 +166,12 @@ fn number_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
             };
             edits.ask(learn(Choice::Chosen(chosen)));
         }
-        if let Some(learnt) = learnt {
-            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                share_ui(ui, view.paper, learnt, &name)
-            });
-        }
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| match learnt {
+            Some(learnt) => share_ui(ui, view.paper, learnt, &name),
+            None => {
+                ui.label(RichText::new("kept").color(view.paper.color(Ink::Soft)));
+            }
+        });
     });
     let Some(learnt) = learnt else { return };
     let (before, after) = words::learnt(view.units, learnt);
