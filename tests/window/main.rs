@@ -6,3 +6,4 @@ mod bench;
 mod harness;
 mod log;
 mod rack;
+mod weigh_in;

@@ -196,9 +196,7 @@ impl App {
         ui.horizontal(|ui| {
             ui.label(RichText::new("Barpoise").font(theme::strong(size::TITLE)));
             if ui.available_width() > WIDE_HEAD {
-                let mark = if self.document.unsaved() { " · unsaved" } else { "" };
-                let name = format!("{}{mark}", self.document.yard().name());
-                ui.label(RichText::new(name).color(paper.color(Ink::Soft)))
+                ui.label(RichText::new(self.document.yard().name()).color(paper.color(Ink::Soft)))
                     .on_hover_text(self.document.yard().note());
             }
             ui.add_space(24.0);
@@ -209,6 +207,9 @@ impl App {
                 self.view_menu_ui(ui);
                 self.edit_ui(ui);
                 self.yard_menu_ui(ui);
+                if self.document.unsaved() {
+                    ui.label(RichText::new("unsaved").color(paper.color(Ink::Warn)));
+                }
             });
         });
     }

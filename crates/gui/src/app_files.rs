@@ -3,7 +3,7 @@
 use crate::app::{App, Notice};
 use crate::document::Document;
 use crate::theme::{self, size};
-use egui::{Context, Id, Key, Modal, RichText, Ui, ViewportCommand};
+use egui::{Context, Frame, Id, Key, Margin, Modal, RichText, Ui, ViewportCommand};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, channel};
 
@@ -171,7 +171,8 @@ impl App {
     pub(crate) fn ask_first_ui(&mut self, ui: &Ui) {
         let Some(leave) = self.files.asked.clone() else { return };
         let mut answered = false;
-        let modal = Modal::new(Id::unique("unsaved")).show(ui.ctx(), |ui| {
+        let frame = Frame::window(ui.style()).inner_margin(Margin::same(18));
+        let modal = Modal::new(Id::unique("unsaved")).frame(frame).show(ui.ctx(), |ui| {
             ui.set_max_width(420.0);
             ui.label(RichText::new("Save the yard first?").font(theme::strong(size::STRONG)));
             let name = self.document.yard().name();

@@ -22,6 +22,8 @@ const RIGHT: f32 = 14.0;
 const OVER: f32 = 20.0;
 /// Room that the axis leaves beside the outermost setups, as a share of their span.
 const BESIDE: f64 = 0.14;
+/// A label across takes so many times the room that one upright does.
+const MARKS_ACROSS: f32 = 0.4;
 /// Steps of the limit's keys, in the shown unit of each measure.
 const STEPS: [f64; LIMITS.len()] = [1.0, 0.5, 0.1, 0.5];
 
@@ -124,7 +126,7 @@ fn axes_ui(ui: &Ui, view: &ViewState, scale: &Scale) {
         let text = format::percent(*share);
         painter.text(at - Vec2::new(6.0, 0.0), Align2::RIGHT_CENTER, text, theme::body(), soft);
     }
-    for mark in value_marks((scale.from, scale.to)) {
+    for mark in value_marks((scale.from, scale.to), MARKS_ACROSS * scale.rect.width()) {
         let at = scale.at(mark.value, 0.0);
         painter.vline(at.x, Rangef::new(at.y, at.y + 4.0), Stroke::new(1.0, soft));
         let text = format::axis(format::tidy((mark.value * 100.0).round() / 100.0));

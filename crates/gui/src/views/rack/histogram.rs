@@ -20,6 +20,8 @@ const UNDER: f32 = 24.0;
 const OVER: f32 = 16.0;
 /// Widths of a bar in points.
 const BAR: (f32, f32) = (5.0, 22.0);
+/// A label across takes so many times the room that one upright does.
+const MARKS_ACROSS: f32 = 0.5;
 /// A click adds a diameter on this grid.
 const GRID_MM: f64 = 10.0;
 /// Cuts for the larger step of the keys.
@@ -106,14 +108,14 @@ fn axes_ui(ui: &Ui, view: &ViewState, scale: &Scale) {
     let paper = view.paper;
     let (rule, soft) = (Stroke::new(1.0, paper.color(Ink::Rule)), paper.color(Ink::Soft));
     let painter = ui.painter();
-    for mark in value_marks((0.0, scale.most)) {
+    for mark in value_marks((0.0, scale.most), scale.rect.height()) {
         let at = scale.at(Length::ZERO, mark.value);
         painter.hline(scale.rect.x_range(), at.y, rule);
         let text = format::axis(mark.value);
         painter.text(at - Vec2::new(6.0, 0.0), Align2::RIGHT_CENTER, text, theme::body(), soft);
     }
     let thick = view.units.length_value(Length::from_mm(scale.thick_mm));
-    for mark in value_marks((0.0, thick)) {
+    for mark in value_marks((0.0, thick), MARKS_ACROSS * scale.rect.width()) {
         let at = scale.at(view.units.length_from()(mark.value), 0.0);
         painter.vline(at.x, Rangef::new(at.y, at.y + 4.0), Stroke::new(1.0, soft));
         let text = format::axis(mark.value);
