@@ -37,11 +37,11 @@ fn document<'a>(harness: &'a Harness<'_, App>) -> &'a Document {
 fn winner(harness: &Harness<'_, App>) -> String {
     let document = document(harness);
     let index = document.chosen().unwrap().choice.winner().unwrap();
-    document.rack_figures().unwrap().contenders[index].solved.setup.clone()
+    document.rack_figures().unwrap().contenders.get(index).unwrap().solved.setup.clone()
 }
 
 fn cuts(harness: &Harness<'_, App>, place: usize) -> u32 {
-    document(harness).rack_wood().unwrap().logs()[place].cuts
+    document(harness).rack_wood().unwrap().logs().get(place).unwrap().cuts
 }
 
 fn undo(harness: &mut Harness<'_, App>) {
@@ -170,25 +170,15 @@ fn picking_a_row_changes_the_bench_and_tells_how_it_suits() {
     harness.get_by_label_contains("Saw to scale, Wren B18");
 }
 
-fn starts(node: &impl AsLabel, with: &str) -> bool {
-    node.label_text().is_some_and(|label| label.starts_with(with))
-}
-
-trait AsLabel {
-    fn label_text(&self) -> Option<String>;
-}
-
-impl AsLabel for egui_kittest::kittest::AccessKitNode<'_> {
-    fn label_text(&self) -> Option<String> {
-        self.label()
-    }
+fn starts(node: &egui_kittest::kittest::AccessKitNode<'_>, with: &str) -> bool {
+    node.label().is_some_and(|label| label.starts_with(with))
 }
 
 #[test]
 fn pasted_nonsense_is_answered_by_line_and_sense_is_taken() {
     let mut harness = window();
     let paste = |harness: &mut Harness<'_, App>, text: &str| {
-        let field = || "Diameters to paste";
+        let field = || "Paste diameters";
         harness.get_by_role_and_label(Role::MultilineTextInput, field()).focus();
         harness.run();
         harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
@@ -294,9 +284,7 @@ fn tab_reaches_every_control_by_name() {
     let mut wanted: Vec<String> = LIMITS
         .iter()
         .map(|measure| format!("How much {} counts", measure.words()))
-        .chain(
-            ["Cuts of 420 mm", "Limit of front hand in N", "Diameters to paste", "Delete"].map(str::to_owned),
-        )
+        .chain(["Cuts of 420 mm", "Limit of front hand in N", "Paste diameters", "Delete"].map(str::to_owned))
         .collect();
     wanted.push("Sort by reach past the spikes".to_owned());
     wanted.push("Keep Heron B30 on top".to_owned());

@@ -135,7 +135,7 @@ impl RackWork {
         };
         let ground = Ground { yard: Arc::clone(yard), wood, share };
         let same_work = self.ground.as_ref().is_some_and(|old| old.has_same_work(&ground));
-        let same_share = self.ground.as_ref().is_some_and(|old| old.share == share);
+        let same_share = self.ground.as_ref().is_some_and(|old| old.share.total_cmp(&share).is_eq());
         self.ground = Some(ground.clone());
         if same_work && same_share {
             return;

@@ -1,5 +1,6 @@
 //! The setups as points: what is done in one setting against what it costs the person, with the limits to drag.
 
+use super::table::Standing;
 use super::wanted::{axis_value, from_axis, unit_of};
 use crate::document::{Chosen, Document, LIMITS, RackFigures};
 use crate::edit::{Edit, Edits, Gesture, RackEdit};
@@ -20,6 +21,8 @@ const LEFT: f32 = 52.0;
 const UNDER: f32 = 24.0;
 const RIGHT: f32 = 14.0;
 const OVER: f32 = 20.0;
+/// Room under nothing done, so that its points stand clear of the marks, in points.
+const FOOT: f32 = 10.0;
 /// Room that the axis leaves beside the outermost setups, as a share of their span.
 const BESIDE: f64 = 0.14;
 /// A label across takes so many times the room that one upright does.
@@ -71,7 +74,7 @@ impl Scale {
         let x = ((across - self.from) / (self.to - self.from)) as f32;
         Pos2::new(
             self.rect.left() + self.rect.width() * x,
-            self.rect.bottom() - self.rect.height() * share as f32,
+            self.rect.bottom() - FOOT - (self.rect.height() - FOOT) * share as f32,
         )
     }
 
@@ -126,8 +129,10 @@ fn axes_ui(ui: &Ui, view: &ViewState, scale: &Scale) {
         let text = format::percent(*share);
         painter.text(at - Vec2::new(6.0, 0.0), Align2::RIGHT_CENTER, text, theme::body(), soft);
     }
+    painter.hline(scale.rect.x_range(), scale.rect.bottom(), Stroke::new(1.0, soft));
     for mark in value_marks((scale.from, scale.to), MARKS_ACROSS * scale.rect.width()) {
         let at = scale.at(mark.value, 0.0);
+        let at = Pos2::new(at.x, scale.rect.bottom());
         painter.vline(at.x, Rangef::new(at.y, at.y + 4.0), Stroke::new(1.0, soft));
         let text = format::axis(format::tidy((mark.value * 100.0).round() / 100.0));
         painter.text(at + Vec2::new(0.0, 6.0), Align2::CENTER_TOP, text, theme::body(), soft);
@@ -150,7 +155,7 @@ fn points_ui(
     let places = chosen.choice.order.iter().enumerate();
     let admitted = places.map(|(place, ranked)| (ranked.index, Some((place + 1, ranked.unbeaten))));
     let refused = chosen.choice.refused.iter().map(|(index, _)| (*index, None));
-    let shown: Vec<(&Contender, Option<(usize, bool)>, Pos2)> = admitted
+    let shown: Vec<(&Contender, Standing, Pos2)> = admitted
         .chain(refused)
         .filter_map(|(index, place)| {
             let one = figures.contenders.get(index)?;

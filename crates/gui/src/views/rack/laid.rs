@@ -74,7 +74,8 @@ fn pick_ui(ui: &mut Ui, document: &Document, edits: &mut Edits, second: bool, no
     } else {
         ("the one that goes on", "Laid over, full lines")
     };
-    let picked = &document.rack().laid()[usize::from(second)];
+    let [first, other] = document.rack().laid();
+    let picked = if second { other } else { first };
     let combo = ComboBox::from_id_salt(("rack laid", second)).width(150.0).height(420.0).truncate();
     let list = combo.selected_text(now.unwrap_or("none")).show_ui(ui, |ui| {
         let mut asked = None;

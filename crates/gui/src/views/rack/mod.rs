@@ -134,9 +134,9 @@ fn slider_ui(
 }
 
 /// A heading inside a column, with a rule over it.
-fn section_ui(ui: &mut Ui, paper: Paper, title: &str) {
+fn section_ui(ui: &mut Ui, paper: Paper, title: &str) -> egui::Response {
     ui.add_space(8.0);
     let (rect, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 1.0), egui::Sense::hover());
     ui.painter().hline(rect.x_range(), rect.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
-    ui.label(egui::RichText::new(title).font(crate::theme::strong(crate::theme::size::STRONG)));
+    ui.label(egui::RichText::new(title).font(crate::theme::strong(crate::theme::size::STRONG)))
 }

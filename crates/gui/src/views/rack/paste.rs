@@ -7,7 +7,7 @@ use crate::theme::Ink;
 use crate::view_state::ViewState;
 use barpoise_core::rack::{Column, DiameterFault, LogCount, Wood, read_csv, read_diameters};
 use barpoise_core::units::Length;
-use egui::{Id, RichText, TextEdit, Ui, WidgetInfo};
+use egui::{Id, RichText, TextEdit, Ui};
 
 /// Faults that are told one by one.
 const FAULTS: usize = 6;
@@ -15,7 +15,7 @@ const LONGEST: usize = 100_000;
 
 /// Shows the field and its buttons.
 pub(super) fn paste_ui(ui: &mut Ui, view: &mut ViewState, edits: &mut Edits, wood: &Wood) {
-    section_ui(ui, view.paper, "Paste diameters");
+    let title = section_ui(ui, view.paper, "Paste diameters");
     let soft = view.paper.color(Ink::Soft);
     let pasted = &mut view.rack.pasted;
     let hint = if pasted.is_table { "tree,diameter,cuts\n1,310,4" } else { "300 mm x 4\n12 in x 5\n280 310" };
@@ -25,12 +25,7 @@ pub(super) fn paste_ui(ui: &mut Ui, view: &mut ViewState, edits: &mut Edits, woo
         .desired_rows(3)
         .desired_width(f32::INFINITY)
         .char_limit(LONGEST);
-    let response = ui.add(field);
-    let text = pasted.text.clone();
-    response.widget_info(|| WidgetInfo {
-        label: Some("Diameters to paste".to_owned()),
-        ..WidgetInfo::text_edit(true, "", &text, "")
-    });
+    let response = ui.add(field).labelled_by(title.id);
     if response.changed() {
         pasted.faults.clear();
     }

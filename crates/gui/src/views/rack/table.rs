@@ -26,11 +26,13 @@ const NAME: f32 = 142.0;
 const WIDE_TABLE: f32 = 640.0;
 const CELL_PAD: f32 = 8.0;
 
+/// A place in the order from 1, and whether none beats it; `None` for a setup that is out.
+pub(super) type Standing = Option<(usize, bool)>;
+
 /// A setup in the table.
 struct Row<'a> {
     contender: &'a Contender,
-    /// Its place in the order from 1, and whether none beats it.
-    place: Option<(usize, bool)>,
+    place: Standing,
     reasons: &'a [Broken],
     pinned: bool,
 }
@@ -43,8 +45,7 @@ impl Row<'_> {
     /// `1st, goes on`.
     fn standing(&self) -> String {
         match self.place {
-            Some((1, true)) => "1st, goes on".to_owned(),
-            Some((1, false)) => "1st, goes on".to_owned(),
+            Some((1, _)) => "1st, goes on".to_owned(),
             Some((place, true)) => format!("{}, unbeaten", format::place(place)),
             Some((place, false)) => format::place(place),
             None => "out".to_owned(),
@@ -293,8 +294,7 @@ fn name_ui(painter: &Painter, paper: Paper, row: &Row<'_>, at: Pos2) {
     let ink = paper.color(Ink::Line);
     painter.text(at - Vec2::new(0.0, 9.5), Align2::LEFT_CENTER, row.name(), theme::strong(size::BODY), ink);
     let (ink, indent) = match row.place {
-        Some((1, _)) => (Ink::Ours, 16.0),
-        Some((_, true)) => (Ink::Ours, 16.0),
+        Some((1, _) | (_, true)) => (Ink::Ours, 16.0),
         Some((_, false)) => (Ink::Soft, 0.0),
         None => (Ink::Warn, 16.0),
     };
@@ -305,7 +305,7 @@ fn name_ui(painter: &Painter, paper: Paper, row: &Row<'_>, at: Pos2) {
 }
 
 /// How a setup stands, by shape: a full diamond goes on, an open one is unbeaten, a cross is out.
-pub(super) fn mark(painter: &Painter, at: Pos2, place: Option<(usize, bool)>, ink: Color32, ground: Color32) {
+pub(super) fn mark(painter: &Painter, at: Pos2, place: Standing, ink: Color32, ground: Color32) {
     const RADIUS: f32 = 6.0;
     let pen = Stroke::new(2.0, ink);
     let diamond = |fill| {
