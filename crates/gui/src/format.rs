@@ -214,6 +214,14 @@ impl Units {
         }
     }
 
+    /// `millimetres` or `inches`.
+    pub const fn length_unit_in_full(self) -> &'static str {
+        match self.length {
+            LengthUnit::Mm => "millimetres",
+            LengthUnit::In => "inches",
+        }
+    }
+
     /// `mm` or `in`.
     pub const fn length_unit(self) -> &'static str {
         match self.length {

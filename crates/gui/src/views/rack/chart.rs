@@ -163,8 +163,17 @@ fn points_ui(
             Some((one, place, scale.at(across, one.value(Measure::OneSetting)?)))
         })
         .collect();
+    if let Some((limit, _)) = document.rack().limit(measure) {
+        let top = scale.top(axis_value(view.units, measure, limit.bound));
+        taken.push(Rect::from_center_size(top, Vec2::new(26.0, 20.0)));
+    }
     taken.extend(shown.iter().map(|(_, _, at)| Rect::from_center_size(*at, Vec2::splat(11.0))));
     let painter = ui.painter().clone();
+    for (_, _, at) in shown.iter().filter(|(one, _, _)| one.solved.setup == on_bench) {
+        painter.circle_stroke(*at, 11.0, Stroke::new(1.5, paper.color(Ink::Line)));
+    }
+    // What is under the axis are its marks.
+    let within = scale.rect.expand2(Vec2::new(RIGHT, OVER)).with_max_y(scale.rect.bottom());
     for (one, place, at) in shown {
         let ink = match place {
             Some((1, _)) | Some((_, true)) => Ink::Ours,
@@ -175,9 +184,7 @@ fn points_ui(
         let font = if matches!(place, Some((1, _))) { theme::strong(size::BODY) } else { theme::body() };
         let text = painter.layout_no_wrap(name.clone(), font, paper.color(ink));
         let must = name == on_bench || matches!(place, Some((1, _)));
-        if let Some(label) =
-            free_place(at, text.size(), scale.rect.expand2(Vec2::new(RIGHT, OVER)), &taken, must)
-        {
+        if let Some(label) = free_place(at, text.size(), within, &taken, must) {
             painter.rect_filled(label, 2.0, paper.color(Ink::Paper).gamma_multiply(0.8));
             painter.galley(label.min, text, paper.color(ink));
             taken.push(label);
@@ -187,15 +194,12 @@ fn points_ui(
         } else {
             super::table::mark(&painter, at, place, paper.color(ink), paper.color(Ink::Paper));
         }
-        if name == on_bench {
-            painter.circle_stroke(at, 11.0, Stroke::new(1.5, paper.color(Ink::Line)));
-        }
         point_ui(ui, view, edits, one, at);
     }
 }
 
 /// Right of the point, left of it, over or under it: the first that lies on nothing else. Where there is none, the one
-/// that goes on and the one on the bench are named all the same.
+/// that goes on and the one on the bench are named all the same, where least is covered.
 fn free_place(at: Pos2, size: Vec2, within: Rect, taken: &[Rect], must: bool) -> Option<Rect> {
     let side = Vec2::new(14.0, -0.5 * size.y);
     let places = [
@@ -209,10 +213,13 @@ fn free_place(at: Pos2, size: Vec2, within: Rect, taken: &[Rect], must: bool) ->
         at + Vec2::new(-9.0 - size.x, 6.0),
     ]
     .map(|corner| Rect::from_min_size(corner, size));
-    let inside = |label: &&Rect| within.contains_rect(**label);
-    let lies_on = |label: &Rect| taken.iter().any(|other| other.expand(1.5).intersects(*label));
-    let free = places.iter().filter(inside).find(|label| !lies_on(label));
-    free.or_else(|| places.iter().find(inside).filter(|_| must)).copied()
+    let covers = |label: &Rect| -> f32 {
+        let shared = taken.iter().map(|other| other.expand(1.5).intersect(*label));
+        shared.filter(|shared| shared.is_positive()).map(|shared| shared.area()).sum()
+    };
+    let inside = places.into_iter().filter(|label| within.contains_rect(*label));
+    let best = inside.map(|label| (label, covers(&label))).min_by(|a, b| a.1.total_cmp(&b.1));
+    best.filter(|(_, covered)| must || *covered <= 0.0).map(|(label, _)| label)
 }
 
 /// A click takes the setup to the bench, as one on its row does; the keys do so from there.

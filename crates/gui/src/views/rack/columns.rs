@@ -66,7 +66,8 @@ impl RackColumn {
     /// Its width in points.
     pub(super) const fn width(self) -> f32 {
         match self {
-            Self::OneSetting | Self::Done | Self::FrontHand | Self::Hang => 66.0,
+            Self::OneSetting | Self::Done | Self::Hang => 66.0,
+            Self::FrontHand => 76.0,
             Self::HiddenNose => 104.0,
             Self::HandWork | Self::Lifts => 96.0,
             Self::Reach | Self::Weight | Self::Time => 80.0,

@@ -56,7 +56,7 @@ pub(super) fn paste_ui(ui: &mut Ui, view: &mut ViewState, edits: &mut Edits, woo
     if let Some(more) = pasted.faults.len().checked_sub(FAULTS).filter(|more| *more > 0) {
         ui.label(RichText::new(format!("and {more} more lines")).color(warn));
     }
-    let plain = format!("A number without a unit is in {}.", view.units.length_unit());
+    let plain = format!("A number without a unit is in {}.", view.units.length_unit_in_full());
     ui.label(RichText::new(plain).color(soft));
 }
 
