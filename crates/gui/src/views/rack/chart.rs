@@ -1,6 +1,6 @@
 //! The setups as points: what is done in one setting against what it costs the person, with the limits to drag.
 
-use super::table::Standing;
+use super::row::{Standing, mark};
 use super::wanted::{axis_value, from_axis, unit_of};
 use crate::document::{Chosen, Document, LIMITS, RackFigures};
 use crate::edit::{Edit, Edits, Gesture, RackEdit};
@@ -192,7 +192,7 @@ fn points_ui(
         if matches!(place, Some((_, false))) {
             painter.circle(at, 4.5, paper.color(Ink::Paper), Stroke::new(2.0, paper.color(ink)));
         } else {
-            super::table::mark(&painter, at, place, paper.color(ink), paper.color(Ink::Paper));
+            mark(&painter, at, place, paper.color(ink), paper.color(Ink::Paper));
         }
         point_ui(ui, view, edits, one, at);
     }

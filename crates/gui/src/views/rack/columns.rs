@@ -63,6 +63,17 @@ impl RackColumn {
         }
     }
 
+    /// Where a figure comes from beside the setup and the wood; nothing where from nowhere else.
+    pub(super) const fn source(self) -> &'static str {
+        match self {
+            Self::HandWork | Self::Time | Self::Fuel | Self::Oil => {
+                "\nKerf, times of a setting and fuel for the work are common practice, no source."
+            }
+            Self::Suits => "\nMost thresholds are common practice, no source: pick a row to see each.",
+            _ => "",
+        }
+    }
+
     /// Its width in points.
     pub(super) const fn width(self) -> f32 {
         match self {

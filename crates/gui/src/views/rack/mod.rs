@@ -2,9 +2,11 @@
 
 mod chart;
 mod columns;
+mod heads;
 mod histogram;
 mod laid;
 mod paste;
+mod row;
 mod said;
 mod silhouette;
 mod table;

@@ -32,14 +32,16 @@ pub(super) fn wanted_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
         edits.ask(Edit::Rack(RackEdit::MustSuit(must_suit)));
     }
     ui.add_space(4.0);
-    ui.label(RichText::new("How much it counts").color(view.paper.color(Ink::Soft)))
-        .on_hover_text("The weights to begin with are common practice, no source. They are yours to change.");
+    ui.label(RichText::new("How much it counts").color(view.paper.color(Ink::Soft)));
     for measure in Measure::ALL {
         weight_ui(ui, document, view, edits, measure);
     }
     ui.label(
-        RichText::new("Setups are compared by these measures only, never rated for kickback.")
-            .color(view.paper.color(Ink::Soft)),
+        RichText::new(
+            "Limits and weights to begin with are common practice, no source: they are yours to change. \
+             Setups are compared by these measures, never rated for kickback.",
+        )
+        .color(view.paper.color(Ink::Soft)),
     );
 }
 
