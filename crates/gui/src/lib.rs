@@ -11,6 +11,7 @@ pub mod document;
 pub mod drawing;
 pub mod edit;
 pub mod format;
+pub mod parts_form;
 pub mod scene;
 pub mod theme;
 pub mod today;

@@ -1,6 +1,7 @@
 //! How a person looks at the yard: kept between runs, never part of a yard, never undone.
 
 use crate::format::Units;
+use crate::parts_form::PartsState;
 use crate::theme::Paper;
 use crate::weigh_in_entry::Entry;
 use barpoise_core::units::Angle;
@@ -15,11 +16,13 @@ pub enum Room {
     Log,
     /// One's own saw on the scale: what readings teach.
     WeighIn,
+    /// Powerheads, bars, chains and setups, to be added and changed.
+    Parts,
 }
 
 impl Room {
     /// Every room in the order of the window's head.
-    pub const ALL: [Self; 3] = [Self::Bench, Self::Log, Self::WeighIn];
+    pub const ALL: [Self; 4] = [Self::Bench, Self::Log, Self::WeighIn, Self::Parts];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -27,6 +30,7 @@ impl Room {
             Self::Bench => "Bench",
             Self::Log => "Log",
             Self::WeighIn => "Weigh-in",
+            Self::Parts => "Parts",
         }
     }
 }
@@ -69,6 +73,9 @@ pub struct ViewState {
     /// The reading that is being typed.
     #[serde(skip)]
     pub entry: Entry,
+    /// The parts that are being made and changed.
+    #[serde(skip)]
+    pub parts: PartsState,
 }
 
 impl ViewState {

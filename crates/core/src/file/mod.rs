@@ -8,6 +8,7 @@ mod mirror_weigh_in;
 mod mirror_wood;
 mod nearest;
 mod part;
+mod part_numbers;
 mod read;
 mod save;
 mod write;

@@ -5,12 +5,14 @@
 //! file; what is typed over is taken out of it. A proposed part passes its checks.
 
 mod bar;
+mod blank;
 mod chain;
 mod note;
 mod powerhead;
 mod setup;
 
 pub use bar::{Drive, propose_bar};
+pub use blank::{common_bar, common_chain, common_powerhead};
 pub use chain::propose_chain;
 pub use note::{Proposed, is_proposed, mark_proposed, proposed_fields, proposed_words, unmark_proposed};
 pub use powerhead::propose_powerhead;

@@ -3,5 +3,6 @@
 pub mod bench;
 mod chart_marks;
 pub mod log;
+pub mod parts;
 pub(crate) mod picks;
 pub mod weigh_in;
