@@ -5,3 +5,4 @@
 mod bench;
 mod harness;
 mod log;
+mod parts;

@@ -93,7 +93,7 @@ fn head_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut E
         } else {
             words
         };
-        ui.add(egui::Label::new(RichText::new(words).color(view.paper.color(Ink::Hand))).wrap());
+        ui.add(egui::Label::new(RichText::new(words).color(view.paper.color(Ink::Proposed))).wrap());
     }
 }
 

@@ -5,7 +5,7 @@ use crate::parts_form::Picked;
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
 use barpoise_core::file::{PartId, PartKind};
-use egui::{Align, Id, Layout, RichText, ScrollArea, TextEdit, Ui, WidgetInfo};
+use egui::{Align, Id, Layout, RichText, Role, ScrollArea, TextEdit, Ui, WidgetInfo};
 
 /// Shows the list.
 pub(super) fn list_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
@@ -42,7 +42,10 @@ fn group_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, kind: PartKi
     ui.horizontal(|ui| {
         ui.label(RichText::new(heading(kind)).font(theme::strong(size::BODY)));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if ui.button(format!("Add {}…", kind.word())).clicked() {
+            let add = ui.button("Add…");
+            let spoken = format!("Add a {}", kind.word());
+            add.widget_info(|| WidgetInfo::labeled(Role::Button, true, &spoken));
+            if add.on_hover_text(&spoken).clicked() {
                 view.parts.begin(document, kind);
             }
         });

@@ -15,8 +15,10 @@ use egui::{CentralPanel, Id, Panel, RichText, Role, ScrollArea, Sense, Ui, Widge
 const SHOWN_SHARE: f32 = 0.42;
 const SHOWN_WIDTH: (f32, f32) = (280.0, 820.0);
 const HEIGHT_SHARE: f32 = 0.6;
-const NAME: f32 = 176.0;
+const NAME: f32 = 168.0;
 const FIELD: f32 = 210.0;
+/// Height kept for the buttons under the form, in points.
+const ANSWER: f32 = 48.0;
 /// Longest name, in characters.
 const LONGEST_NAME: usize = 80;
 
@@ -40,7 +42,9 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
     });
     let mut answer = None;
     CentralPanel::no_frame().frame(super::sheet(paper)).show(ui, |ui| {
-        ScrollArea::vertical().id_salt("new yard").auto_shrink(false).show(ui, |ui| {
+        let height = ui.available_height() - ANSWER;
+        let scroll = ScrollArea::vertical().id_salt("new yard").auto_shrink(false).max_height(height);
+        scroll.show(ui, |ui| {
             ui.label(RichText::new("New yard").font(theme::strong(size::TITLE)));
             let words =
                 "The first head, bar and chain by what can be read off them. More is added afterwards.";
@@ -48,23 +52,21 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
             ui.add_space(6.0);
             name_ui(ui, view, &mut new);
             fields_ui(ui, view, &mut new);
-            ui.add_space(8.0);
-            if let Err(faults) = &yard {
-                for fault in faults {
-                    let text = RichText::new(capitalised(&fault.message)).color(paper.color(Ink::Warn));
-                    ui.add(egui::Label::new(text).wrap());
-                }
+            for fault in yard.as_ref().err().into_iter().flatten() {
+                let text = RichText::new(capitalised(&fault.message)).color(paper.color(Ink::Warn));
+                ui.add(egui::Label::new(text).wrap());
             }
-            ui.horizontal(|ui| {
-                let text = RichText::new("Make the yard").font(theme::strong(size::BODY));
-                if ui.add_enabled(yard.is_ok(), egui::Button::new(text)).clicked() {
-                    answer = Some(true);
-                }
-                if ui.button("Cancel").clicked() {
-                    answer = Some(false);
-                }
-            });
             ui.add_space(12.0);
+        });
+        ui.separator();
+        ui.horizontal(|ui| {
+            let text = RichText::new("Make the yard").font(theme::strong(size::BODY));
+            if ui.add_enabled(yard.is_ok(), egui::Button::new(text)).clicked() {
+                answer = Some(true);
+            }
+            if ui.button("Cancel").clicked() {
+                answer = Some(false);
+            }
         });
     });
     view.parts.new_yard = (answer != Some(false)).then_some(new);

@@ -9,10 +9,10 @@ use barpoise_core::propose::is_proposed;
 use egui::{Align, ComboBox, Id, Layout, RichText, Ui};
 
 /// Widths of the name and of the field, in points; a form wider than `WIDE` has the hints beside the fields.
-const NAME: f32 = 176.0;
+const NAME: f32 = 168.0;
 const FIELD: f32 = 120.0;
 const WORDS: f32 = 210.0;
-const WIDE: f32 = 660.0;
+const WIDE: f32 = 570.0;
 /// Longest name and longest note, in characters.
 const LONGEST_NAME: usize = 80;
 const LONGEST_NOTE: usize = 600;
@@ -60,12 +60,21 @@ impl Row<'_> {
                         ui.add(name);
                     },
                 );
-                let put = self.field_ui(ui, field, part, proposed);
-                if proposed {
-                    let mark = RichText::new("proposed").font(theme::strong(size::BODY));
-                    ui.label(mark.color(self.paper.color(Ink::Hand)))
-                        .on_hover_text("Common practice, no source. It is yours once you type over it.");
-                }
+                let cell = if wide { egui::vec2(WORDS, size::HIT) } else { ui.available_size_before_wrap() };
+                let put = ui
+                    .allocate_ui_with_layout(
+                        egui::vec2(cell.x, size::HIT),
+                        Layout::left_to_right(Align::Center),
+                        |ui| {
+                            ui.set_min_width(cell.x);
+                            let put = self.field_ui(ui, field, part, proposed);
+                            if proposed {
+                                self.mark_ui(ui);
+                            }
+                            put
+                        },
+                    )
+                    .inner;
                 if wide && !field.hint.is_empty() {
                     ui.add(egui::Label::new(RichText::new(field.hint).color(soft)).wrap());
                 }
@@ -85,6 +94,12 @@ impl Row<'_> {
         }
         ui.add_space(2.0);
         put
+    }
+
+    fn mark_ui(&self, ui: &mut Ui) {
+        let mark = RichText::new("proposed").font(theme::strong(size::BODY));
+        ui.label(mark.color(self.paper.color(Ink::Proposed)))
+            .on_hover_text("Common practice, no source. It is yours once you type over it.");
     }
 
     fn field_ui(&self, ui: &mut Ui, field: &Field, part: &PartFile, proposed: bool) -> Option<Put> {

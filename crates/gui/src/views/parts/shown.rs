@@ -9,14 +9,16 @@ use crate::theme::Ink;
 use crate::view_state::ViewState;
 use crate::widgets::{Sense as Meaning, figure_row};
 use barpoise_core::file::PartFile;
-use barpoise_core::units::Mass;
-use barpoise_core::{Bar, Chain, Fittings, Powerhead, Setup, solve};
+use barpoise_core::units::{Length, Mass};
+use barpoise_core::{Bar, Chain, Fittings, Powerhead, Setup, loop_counts_that_close, solve};
 use egui::{RichText, Role, Sense, Ui, WidgetInfo};
 use std::sync::Arc;
 
 /// Height of the drawing as a share of its width, and the most of it, in points.
 const HEIGHT_SHARE: f32 = 0.72;
 const MOST_HEIGHT: f32 = 420.0;
+/// Two pitches or gauges closer than this are one: a tenth of the trade's smallest step.
+const SAME: Length = Length::from_mm(0.01);
 
 /// Shows it.
 pub(super) fn shown_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
@@ -31,6 +33,9 @@ pub(super) fn shown_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         Some(shown) => {
             paint(ui, view, rect, shown);
             figures_ui(ui, view, shown);
+            if let PartShown::Bar(bar) = shown {
+                heads_ui(ui, document, view, bar);
+            }
         }
         None => {
             let words = "The drawing waits for the numbers that do not go together.";
@@ -114,5 +119,25 @@ fn figures_ui(ui: &mut Ui, view: &ViewState, shown: &PartShown) {
             row("Reach past the spikes", units.length(solved.reach));
             row("Tensioner out", units.length(setup.tensioner_out()));
         }
+    }
+}
+
+/// With which loops the bar closes on the yard's heads.
+fn heads_ui(ui: &mut Ui, document: &Document, view: &ViewState, bar: &Bar) {
+    let yard = document.yard();
+    for head in yard.powerheads().iter().filter(|head| head.mount() == bar.mount()) {
+        let same = |a: Length, b: Length| (a - b).abs() < SAME;
+        let chain = yard
+            .chains()
+            .iter()
+            .find(|chain| same(chain.pitch(), head.sprocket().pitch) && same(chain.gauge(), bar.gauge()));
+        let closing = chain.map(|chain| loop_counts_that_close(head, bar, chain));
+        let (words, meaning) = match closing.as_deref() {
+            None => ("no chain of its pitch and gauge".to_owned(), Meaning::Warn),
+            Some([]) => ("no loop closes".to_owned(), Meaning::Warn),
+            Some([one]) => (format!("{one} drive links"), Meaning::Plain),
+            Some([first, .., last]) => (format!("{first} to {last} drive links"), Meaning::Plain),
+        };
+        figure_row(ui, view.paper, &format!("On {}", head.name()), &words, meaning);
     }
 }
