@@ -63,7 +63,7 @@ impl App {
         self.notice = None;
         // What was being typed belonged to the other yard.
         self.view.entry = crate::weigh_in_entry::Entry::default();
-        self.view.parts = crate::parts_form::PartsState::default();
+        self.view.parts = self.view.parts.emptied();
     }
 
     /// What was dropped on the window, chosen in a dialog, or asked by the system.

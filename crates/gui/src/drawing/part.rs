@@ -13,6 +13,9 @@ use kurbo::{Point, Rect, Shape, Vec2};
 /// How far dimension lines stand off, and what their texts need, in points.
 const OFF_PT: f64 = 26.0;
 const TEXT_PT: f64 = 18.0;
+/// A dimension shorter than this has its text outside, which needs so much, in points.
+const SHORT_PT: f64 = 120.0;
+const OUTSIDE_PT: f64 = 92.0;
 /// Links of the run of chain that is drawn.
 const RUN: u32 = 13;
 
@@ -62,7 +65,10 @@ fn head_scene(scene: &mut Scene, head: &Powerhead, units: Units) -> Rect {
     let spikes = Point::new(head.spike_line().as_mm(), extent.y0);
     let off = scene.pt(OFF_PT);
     dimension(scene, Point::new(0.0, extent.y0), spikes, off, &units.length(head.spike_line()), Ink::Line);
-    Rect::new(extent.x0, extent.y0 - scene.pt(OFF_PT + TEXT_PT), extent.x1 + scene.pt(10.0), top)
+    // Where the dimension is too short for its text, that lies outside.
+    let outside = if spikes.x < scene.pt(SHORT_PT) { OUTSIDE_PT } else { 0.0 };
+    let right = (extent.x1 + scene.pt(10.0)).max(spikes.x + scene.pt(outside));
+    Rect::new(extent.x0, extent.y0 - scene.pt(OFF_PT + TEXT_PT), right, top)
 }
 
 fn bar_scene(scene: &mut Scene, bar: &Bar, units: Units) -> Rect {

@@ -30,6 +30,11 @@ impl Draft {
         Self { id, part, faults: Vec::new(), judged: None }
     }
 
+    /// A part as it stands in the yard.
+    pub(super) fn settled(id: PartId, part: PartFile, yard: &Arc<Yard>) -> Self {
+        Self { id: Some(id), part, faults: Vec::new(), judged: Some(Arc::clone(yard)) }
+    }
+
     /// The edit that would put it into the yard.
     pub fn edit(&self) -> PartsEdit {
         match &self.id {

@@ -1,9 +1,6 @@
 //! The fields of a setup.
 
-use super::field::{
-    Field,
-    Section::{Rare, Read},
-};
+use super::field::{Field, Section::Read};
 use super::unit::FieldUnit as Unit;
 use barpoise_core::ranges;
 
@@ -27,5 +24,5 @@ pub(super) const FIELDS: &[Field] = &[
         "0 % empty, 100 % full.",
     ),
     Field::number(Read, "oil_fill", "Oil in the tank", Unit::Share, &ranges::FILL, "0 % empty, 100 % full."),
-    Field::text(Rare, "note", "Note", "What it is for."),
+    Field::text(Read, "note", "Note", "What it is for."),
 ];

@@ -1,5 +1,6 @@
 //! The form of a part while it is being filled in: its fields, what is typed, what is proposed, what is wrong.
 
+mod built;
 mod draft;
 mod field;
 mod fields_bar;
@@ -10,6 +11,7 @@ mod new_yard;
 mod state;
 mod unit;
 
+pub use built::Built;
 pub use draft::Draft;
 pub use field::{Field, Section, Value, fields, option_text, options, set_text, text};
 pub use new_yard::{NEW_YARD_FIELDS, NewYard};

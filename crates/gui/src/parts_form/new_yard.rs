@@ -6,6 +6,7 @@ use barpoise_core::propose::{
     unmark_proposed,
 };
 use barpoise_core::{Fault, Yard};
+use std::sync::Arc;
 
 /// The fields that are asked for, by kind and path.
 pub const NEW_YARD_FIELDS: &[(PartKind, &[&str])] = &[
@@ -18,13 +19,19 @@ pub const NEW_YARD_FIELDS: &[(PartKind, &[&str])] = &[
 ];
 
 /// The page as it stands.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct NewYard {
-    /// Name of the yard.
-    pub name: String,
+    name: String,
     head: PartFile,
     bar: PartFile,
     chain: PartFile,
+    made: Arc<Result<Yard, Vec<Fault>>>,
+}
+
+impl PartialEq for NewYard {
+    fn eq(&self, other: &Self) -> bool {
+        self.file() == other.file()
+    }
 }
 
 impl Default for NewYard {
@@ -39,7 +46,24 @@ impl Default for NewYard {
 
 impl NewYard {
     fn of(head: PartFile, bar: PartFile, chain: PartFile) -> Self {
-        Self { name: "My yard".to_owned(), head, bar, chain }
+        let mut new = Self { name: "My yard".to_owned(), head, bar, chain, made: Arc::new(Err(Vec::new())) };
+        new.make();
+        new
+    }
+
+    fn make(&mut self) {
+        self.made = Arc::new(Yard::new(self.file()));
+    }
+
+    /// Name of the yard.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// Another name for the yard.
+    pub fn rename(&mut self, name: String) {
+        self.name = name;
+        self.make();
     }
 
     /// The part of a kind; the head where there is none.
@@ -61,6 +85,7 @@ impl NewYard {
         put(part);
         unmark_proposed(part, path);
         self.agree(kind == PartKind::Powerhead && path == "sprocket.pitch_in");
+        self.make();
     }
 
     /// One mount, one pitch, one gauge.
@@ -117,11 +142,8 @@ impl NewYard {
         file
     }
 
-    /// The yard.
-    ///
-    /// # Errors
-    /// What is wrong with it.
-    pub fn yard(&self) -> Result<Yard, Vec<Fault>> {
-        Yard::new(self.file())
+    /// The yard, or what is wrong with it.
+    pub const fn made(&self) -> &Arc<Result<Yard, Vec<Fault>>> {
+        &self.made
     }
 }

@@ -1,10 +1,12 @@
 //! What the room of the parts remembers while it is open: which part is picked, and what waits in forms.
 
+use super::built::Built;
 use super::draft::{Draft, beginning};
 use super::new_yard::NewYard;
 use crate::document::{Document, yard_after};
 use crate::edit::{Edit, Edits, PartsEdit};
 use barpoise_core::file::{PartFile, PartId, PartKind};
+use std::sync::Arc;
 
 /// What the form shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,7 +18,7 @@ pub enum Picked {
 }
 
 /// The room's memory.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default)]
 pub struct PartsState {
     /// What is picked; `None` for the setup on the bench.
     pub picked: Option<Picked>,
@@ -30,6 +32,22 @@ pub struct PartsState {
     pub deleting: Option<PartId>,
     /// The yard that is being made.
     pub new_yard: Option<NewYard>,
+    /// What follows from the picked part.
+    pub built: Option<Arc<Built>>,
+    /// The name is to be typed next.
+    pub name_next: bool,
+    /// How many forms were begun: what was typed in one never shows in the next.
+    pub begun: u32,
+}
+
+impl PartialEq for PartsState {
+    fn eq(&self, other: &Self) -> bool {
+        self.picked == other.picked
+            && self.filter == other.filter
+            && self.waiting == other.waiting
+            && self.new == other.new
+            && self.new_yard == other.new_yard
+    }
 }
 
 impl PartsState {
@@ -68,6 +86,18 @@ impl PartsState {
             };
             self.picked = id.map(|id| Picked::Part(id, 0));
         }
+        let shown = self.shown(document);
+        let built = self
+            .built
+            .take()
+            .filter(|built| shown.as_ref().is_some_and(|shown| built.is_of(shown, document)));
+        self.built = built.or_else(|| Some(Arc::new(Built::new(shown.as_ref()?, document))));
+    }
+
+    /// For another yard: nothing of the one before.
+    #[must_use]
+    pub fn emptied(&self) -> Self {
+        Self { begun: self.begun.wrapping_add(1), ..Self::default() }
     }
 
     /// Picks a part of the yard.
@@ -80,6 +110,8 @@ impl PartsState {
     pub fn begin(&mut self, document: &Document, kind: PartKind) {
         if self.new.as_ref().is_none_or(|new| new.part.kind() != kind) {
             self.new = beginning(document, kind).map(|part| Draft::new(None, part));
+            self.begun = self.begun.wrapping_add(1);
+            self.name_next = self.new.is_some();
         }
         self.picked = self.new.is_some().then_some(Picked::New).or(self.picked.take());
         self.deleting = None;
@@ -91,9 +123,10 @@ impl PartsState {
             Picked::New => self.new.clone(),
             Picked::Part(id, _) => {
                 let waiting = self.waiting.iter().find(|draft| draft.id.as_ref() == Some(id));
-                waiting
-                    .cloned()
-                    .or_else(|| Some(Draft::new(Some(id.clone()), document.yard().file().part(id)?)))
+                waiting.cloned().or_else(|| {
+                    let yard = document.shared_yard();
+                    Some(Draft::settled(id.clone(), yard.file().part(id)?, yard))
+                })
             }
         }
     }
@@ -155,7 +188,10 @@ impl PartsState {
                 self.new = None;
                 self.picked = None;
             }
-            Some(id) => self.waiting.retain(|draft| draft.id.as_ref() != Some(id)),
+            Some(id) => {
+                self.begun = self.begun.wrapping_add(1);
+                self.waiting.retain(|draft| draft.id.as_ref() != Some(id));
+            }
         }
     }
 }

@@ -1,16 +1,19 @@
 //! The form of the picked part, and what can be done with it.
 
 use super::extras::extras_ui;
-use super::row::{Put, Row};
+use super::row::{Put, Row, field_id};
 use crate::document::{Document, users_words};
 use crate::edit::{Edit, Edits, PartsEdit};
 use crate::parts_form::{Draft, Field, Section, fields, set_text};
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
+use barpoise_core::Yard;
 use barpoise_core::file::{PartFile, PartId, PartKind};
 use barpoise_core::propose::proposed_words;
-use barpoise_core::{Yard, loop_counts_that_close};
 use egui::{Align, CollapsingHeader, Layout, RichText, ScrollArea, Ui};
+
+/// Pitches in inches or gauges in millimetres further apart than this are two.
+const APART: f64 = 1e-4;
 
 /// Shows the form.
 pub(super) fn form_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
@@ -18,10 +21,16 @@ pub(super) fn form_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, ed
         ui.label("Nothing is picked.");
         return;
     };
-    draft.judge(document);
     head_ui(ui, document, view, edits, &draft);
     faults_ui(ui, document, view, &draft);
-    let salt = draft.id.as_ref().map_or_else(|| "new".to_owned(), |id| format!("{:?} {}", id.kind, id.name));
+    let begun = view.parts.begun;
+    let salt = draft
+        .id
+        .as_ref()
+        .map_or_else(|| format!("new {begun}"), |id| format!("{begun} {:?} {}", id.kind, id.name));
+    if std::mem::take(&mut view.parts.name_next) {
+        ui.memory_mut(|memory| memory.request_focus(field_id(&salt, "name")));
+    }
     ScrollArea::vertical().id_salt(("part form", &salt)).auto_shrink(false).show(ui, |ui| {
         if let Some((path, put)) = sections_ui(ui, document, view, &draft, &salt) {
             draft.take(path, |part| apply(part, path, put), document.yard());
@@ -148,16 +157,23 @@ fn delete_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut
 
 /// What is wrong elsewhere than in a field of this form.
 fn faults_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, draft: &Draft) {
-    let Some(id) = draft.id.clone().filter(|_| !draft.faults().is_empty()) else { return };
+    if draft.faults().is_empty() {
+        return;
+    }
     let warn = view.paper.color(Ink::Warn);
     let own = format!("{}.", draft.own_path(document.yard().file()));
-    let lead = "This change waits: the yard would not go together with it. The yard is as it was.";
+    let lead = match draft.id {
+        Some(_) => "This change waits: the yard would not go together with it. The yard is as it was.",
+        None => "It does not go together yet.",
+    };
     ui.add(egui::Label::new(RichText::new(lead).font(theme::strong(size::BODY)).color(warn)).wrap());
     for fault in draft.faults().iter().filter(|fault| !fault.path.starts_with(&own)) {
         ui.add(egui::Label::new(RichText::new(capitalised(&fault.message)).color(warn)).wrap());
     }
-    if ui.button("Give the change up").clicked() {
-        view.parts.give_up(Some(&id));
+    if let Some(id) = &draft.id
+        && ui.button("Give the change up").clicked()
+    {
+        view.parts.give_up(Some(id));
     }
 }
 
@@ -180,7 +196,7 @@ fn sections_ui(
         let mut rows = |ui: &mut Ui| {
             for field in of_section.clone() {
                 let wrong = faults_of(draft, &own_path, field);
-                let offered = offered(document.yard(), draft, field);
+                let offered = offered(document.yard(), view, draft, field);
                 let row = Row {
                     salt,
                     units: view.units,
@@ -223,24 +239,42 @@ fn faults_of(draft: &Draft, own_path: &str, field: &Field) -> Vec<String> {
     .collect()
 }
 
-/// What a setup can be put together of.
-fn offered(yard: &Yard, draft: &Draft, field: &Field) -> Vec<(String, String)> {
+/// What a setup can be put together of; what does not go with the rest says so.
+fn offered(yard: &Yard, view: &ViewState, draft: &Draft, field: &Field) -> Vec<(String, String)> {
     let PartFile::Setup(setup) = &draft.part else { return Vec::new() };
-    let names =
-        |kind| yard.file().part_names(kind).into_iter().map(|name| (name.to_owned(), name.to_owned()));
+    let option = |name: &str, but: &str| (name.to_owned(), format!("{name}{but}"));
+    let file = yard.file();
+    let head = file.powerheads.iter().find(|head| head.name == setup.powerhead);
+    let bar = file.bars.iter().find(|bar| bar.name == setup.bar);
+    let apart = |a: f64, b: Option<f64>| b.is_some_and(|b| (a - b).abs() > APART);
     match field.path {
-        "powerhead" => names(PartKind::Powerhead).collect(),
-        "bar" => names(PartKind::Bar).collect(),
-        "chain" => names(PartKind::Chain).collect(),
+        "powerhead" => file.powerheads.iter().map(|head| option(&head.name, "")).collect(),
+        "bar" => {
+            let but = |mount: &String| match head {
+                Some(head) if head.mount != *mount => " · other mount",
+                _ => "",
+            };
+            file.bars.iter().map(|bar| option(&bar.name, but(&bar.mount))).collect()
+        }
+        "chain" => {
+            let but = |pitch: f64, gauge: f64| {
+                if apart(pitch, head.map(|head| head.sprocket.pitch_in)) {
+                    " · other pitch"
+                } else if apart(gauge, bar.map(|bar| bar.gauge_mm)) {
+                    " · other gauge"
+                } else {
+                    ""
+                }
+            };
+            file.chains.iter().map(|chain| option(&chain.name, but(chain.pitch_in, chain.gauge_mm))).collect()
+        }
         "drive_links" => {
-            let head = yard.powerheads().iter().find(|item| item.name() == setup.powerhead);
-            let bar = yard.bars().iter().find(|item| item.name() == setup.bar);
-            let chain = yard.chains().iter().find(|item| item.name() == setup.chain);
-            let (Some(head), Some(bar), Some(chain)) = (head, bar, chain) else { return Vec::new() };
-            let stamped = (String::new(), format!("{}, as stamped on the bar", bar.marked_drive_links()));
-            let closing = loop_counts_that_close(head, bar, chain);
-            let closing = closing.into_iter().map(|links| (links.to_string(), format!("{links}, closes")));
-            std::iter::once(stamped).chain(closing).collect()
+            let Some((stamped, closing)) = view.parts.built.as_ref().and_then(|built| built.loops.as_ref())
+            else {
+                return Vec::new();
+            };
+            let closing = closing.iter().map(|links| (links.to_string(), format!("{links}, closes")));
+            std::iter::once((String::new(), format!("{stamped}, as stamped"))).chain(closing).collect()
         }
         _ => Vec::new(),
     }

@@ -26,14 +26,14 @@ const LONGEST_NAME: usize = 80;
 pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
     let paper = view.paper;
     let Some(mut new) = view.parts.new_yard.clone() else { return false };
-    let yard = new.yard();
+    let yard = std::sync::Arc::clone(new.made());
     let width = (ui.available_width() * SHOWN_SHARE).clamp(SHOWN_WIDTH.0, SHOWN_WIDTH.1);
     let shown = Panel::right("new yard shown").exact_size(width).resizable(false);
     shown.frame(super::ground(paper)).show(ui, |ui| {
         let wide = ui.available_width();
         let (rect, response) = ui.allocate_exact_size(egui::vec2(wide, wide * HEIGHT_SHARE), Sense::hover());
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, "Drawing of the new saw"));
-        if let Some(setup) = yard.as_ref().ok().and_then(|yard| yard.setups().first()) {
+        if let Some(setup) = yard.as_ref().as_ref().ok().and_then(|yard| yard.setups().first()) {
             paint(ui, view, rect, &PartShown::Setup(Box::new(setup.clone())));
         }
         let words = "The saw as these numbers make it. What you did not type is common practice, no source; \
@@ -52,7 +52,7 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
             ui.add_space(6.0);
             name_ui(ui, view, &mut new);
             fields_ui(ui, view, &mut new);
-            for fault in yard.as_ref().err().into_iter().flatten() {
+            for fault in yard.as_ref().as_ref().err().into_iter().flatten() {
                 let text = RichText::new(capitalised(&fault.message)).color(paper.color(Ink::Warn));
                 ui.add(egui::Label::new(text).wrap());
             }
@@ -69,6 +69,9 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
             }
         });
     });
+    if answer == Some(false) {
+        view.parts.begun = view.parts.begun.wrapping_add(1);
+    }
     view.parts.new_yard = (answer != Some(false)).then_some(new);
     answer == Some(true)
 }
@@ -81,9 +84,9 @@ fn name_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {
             ui.label(label);
         });
         let field = MeasureField {
-            id: Id::unique("new yard name"),
+            id: Id::unique(("new yard name", view.parts.begun)),
             name: "Name of the yard",
-            shown: new.name.clone(),
+            shown: new.name().to_owned(),
             width: FIELD,
         };
         let read = |text: &str| match text.trim() {
@@ -91,7 +94,7 @@ fn name_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {
             text => Ok(text.to_owned()),
         };
         if let Some(name) = field.show_up_to(LONGEST_NAME, ui, view.paper, read).1 {
-            new.name = name;
+            new.rename(name);
         }
     });
 }
@@ -112,7 +115,7 @@ fn fields_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {
                     PartKind::Setup => field.label,
                 };
             }
-            let salt = format!("new yard {kind:?}");
+            let salt = format!("new yard {} {kind:?}", view.parts.begun);
             let row = Row {
                 salt: &salt,
                 units: view.units,

@@ -104,7 +104,7 @@ impl Row<'_> {
 
     fn field_ui(&self, ui: &mut Ui, field: &Field, part: &PartFile, proposed: bool) -> Option<Put> {
         let tail = if proposed { ", proposed" } else { "" };
-        let id = Id::unique(("part field", self.salt, field.path));
+        let id = field_id(self.salt, field.path);
         match field.value {
             Value::Number { unit, range, optional } => {
                 let unit_name = unit.name(self.units);
@@ -123,7 +123,7 @@ impl Row<'_> {
                     if !whole {
                         return Err("a whole count".to_owned());
                     }
-                    let allowed = || format!("{} is {}", field.label, unit.range(self.units, range));
+                    let allowed = || format!("{} can be {}", field.label, unit.range(self.units, range));
                     if range.holds(value) { Ok(Some(value)) } else { Err(allowed()) }
                 };
                 let field = MeasureField { id, name: &name, shown, width: FIELD };
@@ -185,6 +185,11 @@ impl Row<'_> {
         });
         picked
     }
+}
+
+/// The field of a form.
+pub(super) fn field_id(salt: &str, path: &str) -> Id {
+    Id::unique(("part field", salt, path))
 }
 
 /// Under the field.

@@ -1,41 +1,34 @@
 //! The part beside its form: drawn to scale, with what follows from its numbers.
 
-use crate::document::{Document, users_words};
+use crate::document::Document;
 use crate::drawing::{PartShown, part_scene};
 use crate::format;
-use crate::parts_form::Draft;
 use crate::scene::{self, Canvas};
 use crate::theme::Ink;
 use crate::view_state::ViewState;
 use crate::widgets::{Sense as Meaning, figure_row};
-use barpoise_core::file::PartFile;
-use barpoise_core::units::{Length, Mass};
-use barpoise_core::{Bar, Chain, Fittings, Powerhead, Setup, loop_counts_that_close, solve};
+use barpoise_core::Solved;
+use barpoise_core::file::PartKind;
+use barpoise_core::units::Mass;
 use egui::{RichText, Role, Sense, Ui, WidgetInfo};
-use std::sync::Arc;
 
 /// Height of the drawing as a share of its width, and the most of it, in points.
 const HEIGHT_SHARE: f32 = 0.72;
 const MOST_HEIGHT: f32 = 420.0;
-/// Two pitches or gauges closer than this are one: a tenth of the trade's smallest step.
-const SAME: Length = Length::from_mm(0.01);
 
 /// Shows it.
 pub(super) fn shown_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
-    let Some(draft) = view.parts.shown(document) else { return };
-    let shown = built(document, &draft);
+    let Some((draft, built)) = view.parts.shown(document).zip(view.parts.built.as_deref()) else { return };
     let width = ui.available_width();
     let size = egui::vec2(width, (width * HEIGHT_SHARE).min(MOST_HEIGHT));
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let spoken = format!("Drawing of {} {}", draft.part.kind().word(), draft.part.name());
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
-    match &shown {
+    match &built.shown {
         Some(shown) => {
             paint(ui, view, rect, shown);
-            figures_ui(ui, view, shown);
-            if let PartShown::Bar(bar) = shown {
-                heads_ui(ui, document, view, bar);
-            }
+            figures_ui(ui, view, shown, built.solved.as_ref());
+            heads_ui(ui, view, &built.heads);
         }
         None => {
             let words = "The drawing waits for the numbers that do not go together.";
@@ -43,13 +36,14 @@ pub(super) fn shown_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
             ui.put(rect.shrink(12.0), text);
         }
     }
-    if let Some(id) = &draft.id {
-        let users = document.yard().file().users_of(id);
-        let words = if users.is_empty() { "nothing".to_owned() } else { users_words(&users) };
-        ui.add_space(6.0);
-        let text = RichText::new(format!("Used by {words}.")).color(view.paper.color(Ink::Soft));
-        ui.add(egui::Label::new(text).wrap());
-    }
+    let used = match built.users.as_str() {
+        _ if draft.id.is_none() => return,
+        "" if draft.part.kind() == PartKind::Setup => return,
+        "" => "Nothing uses it.".to_owned(),
+        users => format!("Used by {users}."),
+    };
+    ui.add_space(6.0);
+    ui.add(egui::Label::new(RichText::new(used).color(view.paper.color(Ink::Soft))).wrap());
 }
 
 fn paint(ui: &Ui, view: &ViewState, rect: egui::Rect, shown: &PartShown) {
@@ -65,33 +59,7 @@ fn paint(ui: &Ui, view: &ViewState, rect: egui::Rect, shown: &PartShown) {
     scene::paint(&scene, &canvas, &ui.painter_at(rect), view.paper);
 }
 
-/// The part as its numbers make it; `None` where they make none.
-fn built(document: &Document, draft: &Draft) -> Option<PartShown> {
-    match &draft.part {
-        PartFile::Powerhead(file) => Some(PartShown::Powerhead(Box::new(Powerhead::new(file, 0).ok()?))),
-        PartFile::Bar(file) => Some(PartShown::Bar(Box::new(Bar::new(file, 0).ok()?))),
-        PartFile::Chain(file) => Some(PartShown::Chain(Chain::new(file, 0).ok()?)),
-        PartFile::Setup(file) => {
-            let yard = document.yard();
-            if let Some(own) =
-                yard.setup(&file.name).filter(|_| draft.id.is_some() && draft.faults().is_empty())
-            {
-                return Some(PartShown::Setup(Box::new(own.clone())));
-            }
-            let head = yard.powerheads().iter().find(|item| item.name() == file.powerhead)?;
-            let bar = yard.bars().iter().find(|item| item.name() == file.bar)?;
-            let chain = yard.chains().iter().find(|item| item.name() == file.chain)?;
-            let parts = (Arc::clone(head), Arc::clone(bar), Arc::clone(chain));
-            let fittings =
-                Fittings { fuel_fill: file.fuel_fill, oil_fill: file.oil_fill, extras: Vec::new() };
-            let links = file.drive_links;
-            let setup = Setup::new(file.name.clone(), parts.0, parts.1, parts.2, links, fittings).ok()?;
-            Some(PartShown::Setup(Box::new(setup)))
-        }
-    }
-}
-
-fn figures_ui(ui: &mut Ui, view: &ViewState, shown: &PartShown) {
+fn figures_ui(ui: &mut Ui, view: &ViewState, shown: &PartShown, solved: Option<&Solved>) {
     let (paper, units) = (view.paper, view.units);
     let mut row = |name: &str, value: String| figure_row(ui, paper, name, &value, Meaning::Plain);
     match shown {
@@ -112,9 +80,9 @@ fn figures_ui(ui: &mut Ui, view: &ViewState, shown: &PartShown) {
             row("Loop of 60 drive links", units.mass(chain.link_mass() * 60.0));
         }
         PartShown::Setup(setup) => {
-            let solved = solve(setup);
+            let Some(solved) = solved else { return };
             row("Weight ready to work", units.mass(solved.ready_mass()));
-            let hang = solved.hang.map_or_else(|error| error.to_string(), format::hang);
+            let hang = solved.hang.as_ref().map_or_else(ToString::to_string, |hang| format::hang(*hang));
             row("Hang", hang);
             row("Reach past the spikes", units.length(solved.reach));
             row("Tensioner out", units.length(setup.tensioner_out()));
@@ -123,21 +91,14 @@ fn figures_ui(ui: &mut Ui, view: &ViewState, shown: &PartShown) {
 }
 
 /// With which loops the bar closes on the yard's heads.
-fn heads_ui(ui: &mut Ui, document: &Document, view: &ViewState, bar: &Bar) {
-    let yard = document.yard();
-    for head in yard.powerheads().iter().filter(|head| head.mount() == bar.mount()) {
-        let same = |a: Length, b: Length| (a - b).abs() < SAME;
-        let chain = yard
-            .chains()
-            .iter()
-            .find(|chain| same(chain.pitch(), head.sprocket().pitch) && same(chain.gauge(), bar.gauge()));
-        let closing = chain.map(|chain| loop_counts_that_close(head, bar, chain));
+fn heads_ui(ui: &mut Ui, view: &ViewState, heads: &[(String, Option<Vec<u32>>)]) {
+    for (name, closing) in heads {
         let (words, meaning) = match closing.as_deref() {
             None => ("no chain of its pitch and gauge".to_owned(), Meaning::Warn),
             Some([]) => ("no loop closes".to_owned(), Meaning::Warn),
             Some([one]) => (format!("{one} drive links"), Meaning::Plain),
             Some([first, .., last]) => (format!("{first} to {last} drive links"), Meaning::Plain),
         };
-        figure_row(ui, view.paper, &format!("On {}", head.name()), &words, meaning);
+        figure_row(ui, view.paper, &format!("On {name}"), &words, meaning);
     }
 }
