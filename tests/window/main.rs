@@ -5,4 +5,5 @@
 mod bench;
 mod harness;
 mod log;
+mod rack;
 mod weigh_in;

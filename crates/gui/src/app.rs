@@ -8,6 +8,7 @@ use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::{Room, ViewState};
 use crate::views::bench::bench_ui;
 use crate::views::log::log_ui;
+use crate::views::rack::rack_ui;
 use crate::views::weigh_in::weigh_in_ui;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
 use egui::text::{LayoutJob, TextFormat};
@@ -111,6 +112,7 @@ impl App {
         }
         self.view.zoom = Some(ui.ctx().zoom_factor());
         self.take_files(ui);
+        self.tend_rack(ui);
         self.keys(ui);
         let head =
             Frame::new().fill(self.view.paper.color(Ink::Paper)).inner_margin(Margin::symmetric(16, 8));
@@ -127,6 +129,19 @@ impl App {
             ui.ctx().request_repaint();
         }
         self.title(ui);
+    }
+
+    /// Work over the wood goes on beside the window while the rack is open.
+    fn tend_rack(&mut self, ui: &Ui) {
+        if self.view.room == Room::Rack {
+            let ctx = ui.ctx().clone();
+            self.document.tend_rack(move || ctx.request_repaint());
+        }
+    }
+
+    /// Waits for all that is computed beside the window.
+    pub fn wait(&mut self) {
+        self.document.wait_for_rack();
     }
 
     /// The open room; where the window is too small for it at this zoom, it scrolls.
@@ -149,6 +164,7 @@ impl App {
         match self.view.room {
             Room::Bench => bench_ui(ui, &self.document, &mut self.view, &mut self.edits),
             Room::Log => log_ui(ui, &self.document, &mut self.view, &mut self.edits),
+            Room::Rack => rack_ui(ui, &self.document, &mut self.view, &mut self.edits),
             Room::WeighIn => weigh_in_ui(ui, &self.document, &mut self.view, &mut self.edits),
         }
     }

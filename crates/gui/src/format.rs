@@ -3,6 +3,8 @@
 use barpoise_core::Hands;
 use barpoise_core::units::{Angle, Force, Inertia, Length, Mass, Speed, Torque};
 
+const INCHES_PER_FOOT: f64 = 12.0;
+
 /// How lengths are shown.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub enum LengthUnit {
@@ -161,10 +163,30 @@ impl Units {
 
     /// `12.4 m` or `40.7 ft`: a way of many cuts.
     pub fn way(self, length: Length) -> String {
-        const INCHES_PER_FOOT: f64 = 12.0;
+        format!("{} {}", number(self.way_value(length), 1), self.way_unit())
+    }
+
+    /// `m` or `ft`.
+    pub const fn way_unit(self) -> &'static str {
         match self.length {
-            LengthUnit::Mm => format!("{} m", number(length.as_m(), 1)),
-            LengthUnit::In => format!("{} ft", number(length.as_in() / INCHES_PER_FOOT, 1)),
+            LengthUnit::Mm => "m",
+            LengthUnit::In => "ft",
+        }
+    }
+
+    /// The way in the shown unit, for an axis.
+    pub const fn way_value(self, length: Length) -> f64 {
+        match self.length {
+            LengthUnit::Mm => length.as_m(),
+            LengthUnit::In => length.as_in() / INCHES_PER_FOOT,
+        }
+    }
+
+    /// A way from a value in the shown unit.
+    pub fn way_from(self) -> fn(f64) -> Length {
+        match self.length {
+            LengthUnit::Mm => Length::from_m,
+            LengthUnit::In => |feet| Length::from_in(feet * INCHES_PER_FOOT),
         }
     }
 
@@ -249,6 +271,15 @@ impl Units {
         }
     }
 
+    /// A force from a value in the shown unit.
+    pub const fn force_from(self) -> fn(f64) -> Force {
+        match self.force {
+            ForceUnit::N => Force::from_n,
+            ForceUnit::Kgf => Force::from_kgf,
+            ForceUnit::Lbf => Force::from_lbf,
+        }
+    }
+
     /// `N`, `kgf` or `lbf`.
     pub const fn force_unit(self) -> &'static str {
         match self.force {
@@ -291,7 +322,6 @@ impl Units {
 
     /// `22.2 m/s`; in ft/s where lengths are inches.
     pub fn speed(self, speed: Speed) -> String {
-        const INCHES_PER_FOOT: f64 = 12.0;
         match self.length {
             LengthUnit::Mm => format!("{} m/s", number(speed.as_m_s(), 1)),
             LengthUnit::In => {
@@ -453,6 +483,28 @@ pub fn cutting_rate(m2_s: f64) -> String {
 /// `640 N·s`.
 pub fn newton_seconds(newton_seconds: f64) -> String {
     format!("{} N·s", number(newton_seconds, 0))
+}
+
+/// `61.2 kN·s`, for many cuts together.
+pub fn kilonewton_seconds(newton_seconds: f64) -> String {
+    format!("{} kN·s", number(newton_seconds / 1e3, 1))
+}
+
+/// `1.4`: a mean of things that are counted.
+pub fn mean_count(value: f64) -> String {
+    number(value, 2)
+}
+
+/// `1st`, `2nd`, `11th`.
+pub fn place(place: usize) -> String {
+    let ending = match (place % 10, place % 100) {
+        (_, 11..=13) => "th",
+        (1, _) => "st",
+        (2, _) => "nd",
+        (3, _) => "rd",
+        _ => "th",
+    };
+    format!("{place}{ending}")
 }
 
 /// `× 1.18`.

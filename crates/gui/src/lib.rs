@@ -11,6 +11,7 @@ pub mod document;
 pub mod drawing;
 pub mod edit;
 pub mod format;
+pub mod rack_view;
 pub mod rack_words;
 pub mod scene;
 pub mod theme;

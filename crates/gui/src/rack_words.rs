@@ -31,7 +31,7 @@ pub fn short_value(units: Units, measure: Measure, value: f64) -> String {
     match measure {
         Measure::OneSetting | Measure::Done => format::share(value),
         Measure::HiddenNose => units.way(Length::from_m(value * CUTS_TOLD)),
-        Measure::HandWork => format::newton_seconds(value * CUTS_TOLD),
+        Measure::HandWork => format::kilonewton_seconds(value * CUTS_TOLD),
         Measure::Time => format::time_per_area(value),
         Measure::Fuel => format::fluid_per_area(value),
         Measure::Weight => units.mass(Mass::from_kg(value)),
@@ -336,7 +336,7 @@ pub fn missing(units: Units, missing: &Missing, share: f64) -> String {
     let what = format!("{} of the cuts in one setting", format::percent(share));
     if let Some(bar) = &missing.on_the_rack {
         return format!(
-            "{head} with the chain of {}: {bar} on the rack does {what}; {length} would be enough.",
+            "{head} as on {} does {what} with {bar} of the rack; {length} would be enough.",
             missing.like
         );
     }
@@ -345,7 +345,7 @@ pub fn missing(units: Units, missing: &Missing, share: f64) -> String {
         |links| format!("loop of {}", counted(usize::try_from(links).unwrap_or(usize::MAX), "drive link")),
     );
     let mut said = format!(
-        "{head} like {}: a bar of {length} or longer does {what}; {links}, {} ready, {}.",
+        "{head} as on {} with a bar of {length} or longer does {what}; {links}, {} ready, {}.",
         missing.like,
         units.mass(missing.solved.ready_mass()),
         missing

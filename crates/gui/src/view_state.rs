@@ -1,6 +1,7 @@
 //! How a person looks at the yard: kept between runs, never part of a yard, never undone.
 
 use crate::format::Units;
+use crate::rack_view::RackView;
 use crate::theme::Paper;
 use crate::weigh_in_entry::Entry;
 use barpoise_core::units::Angle;
@@ -13,19 +14,22 @@ pub enum Room {
     Bench,
     /// The saw before a log: how it takes it apart.
     Log,
+    /// Every setup over the wood ahead: which one goes on.
+    Rack,
     /// One's own saw on the scale: what readings teach.
     WeighIn,
 }
 
 impl Room {
     /// Every room in the order of the window's head.
-    pub const ALL: [Self; 3] = [Self::Bench, Self::Log, Self::WeighIn];
+    pub const ALL: [Self; 4] = [Self::Bench, Self::Log, Self::Rack, Self::WeighIn];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Bench => "Bench",
             Self::Log => "Log",
+            Self::Rack => "Rack",
             Self::WeighIn => "Weigh-in",
         }
     }
@@ -64,6 +68,8 @@ pub struct ViewState {
     /// The cut runs by itself.
     #[serde(skip)]
     pub cut_plays: bool,
+    /// How the rack is seen.
+    pub rack: RackView,
     /// The figure on the chart of the weigh-in.
     pub charted: Charted,
     /// The reading that is being typed.

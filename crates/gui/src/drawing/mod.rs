@@ -6,8 +6,8 @@ pub mod log;
 mod marks;
 mod measure;
 
-pub use bar_chain::{bar, chain, ghost_bar};
-pub use head::{covers, ghost_head, head_under, tank, tank_label, tank_level_mm};
+pub use bar_chain::{bar, chain, ghost_bar, outlined_bar};
+pub use head::{covers, ghost_head, head_under, outlined_head, silhouette, tank, tank_label, tank_level_mm};
 pub use marks::{
     arrow, centre_of_gravity, dimension, grip_mark, kickback_zone, offset_dimension, plumb_line,
 };

@@ -4,4 +4,5 @@ pub mod bench;
 mod chart_marks;
 pub mod log;
 pub(crate) mod picks;
+pub mod rack;
 pub mod weigh_in;
