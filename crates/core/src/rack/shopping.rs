@@ -139,6 +139,7 @@ fn missing(yard: &Yard, like: &Setup, wood: &Wood, diameter: Length, wanted: &Wa
     let solved = solve(&setup);
     let on_the_rack = family.bars().find(|bar| bar.overall_length() >= long).map(|bar| bar.name().to_owned());
     let broken = limits_broken(&wanted.limits, &solved);
+    let fit = fit_of(&setup, &solved, &wanted.thresholds);
     Some(Missing { like: like.name().to_owned(), setup, solved, on_the_rack, broken, fit })
 }
 
