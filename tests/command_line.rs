@@ -531,3 +531,72 @@ fn a_weigh_in_that_fails_writes_nothing() {
     let said = refused(&["weigh-in"], 2);
     assert!(said.contains("<FILE>"), "{said}");
 }
+
+#[test]
+fn a_choice_is_told_in_sentences_with_its_reasons() {
+    let told = printed(&["choose", "--wood", "Poplar butts", "--limit", "hang=25deg"]);
+    for part in [
+        "goes on for Poplar butts.",
+        "Against Heron B24 light it",
+        "Heron B30: out, hang 31.0°, wanted at most 25.0°",
+        "unbeaten",
+        "What would change it",
+        "Bars for this wood",
+        "common practice",
+        "A longer bar does not reduce kickback",
+    ] {
+        assert!(told.contains(part), "{part}: {told}");
+    }
+    let imperial = printed(&["choose", "--wood", "Poplar butts", "--units", "in-lb"]);
+    assert!(imperial.contains("16.5 in to 29.1 in") && imperial.contains(" lb"), "{imperial}");
+}
+
+#[test]
+fn different_woods_get_different_bars() {
+    let winner = |wood: &str| {
+        let rows = objects(&printed(&["choose", "--wood", wood, "--json"]));
+        rows.iter().find(|row| row["rank"] == 1).unwrap()["setup"].as_str().unwrap().to_owned()
+    };
+    assert!(winner("Poplar butts").starts_with("Heron"));
+    assert!(winner("Hedgerow poles").starts_with("Wren"));
+}
+
+#[test]
+fn a_choice_for_other_programs_has_a_row_for_every_setup() {
+    let ask = |form: &str| printed(&["choose", "--wood", "Larch stems", "--limit", "weight=9 kg", form]);
+    let rows = objects(&ask("--json"));
+    assert_eq!(rows.len(), demo().unwrap().setups().len());
+    for row in &rows {
+        let shares =
+            ["one_setting", "resetting", "both_sides", "cannot"].map(|key| row[key].as_f64().unwrap());
+        assert!((shares.iter().sum::<f64>() - 1.0).abs() < 1e-12, "{row:?}");
+        let is_light = row["ready_mass_kg"].as_f64().unwrap() <= 9.0;
+        assert_eq!(row["refused"].as_str().unwrap().is_empty(), is_light, "{row:?}");
+        assert_eq!(row["rank"].is_null(), !is_light);
+    }
+    let csv = ask("--csv");
+    let mut lines = csv.lines();
+    let names: Vec<&str> = lines.next().unwrap().split(',').collect();
+    assert_eq!(names.len(), rows[0].len());
+    assert_eq!(lines.count(), rows.len());
+}
+
+#[test]
+fn a_choice_that_cannot_be_made_says_why() {
+    let said = refused(&["choose", "--wood", "Oaks"], 1);
+    assert!(
+        said.starts_with("there is no wood named `Oaks` in Alder Flat woodlot; there is Poplar butts, "),
+        "{said}"
+    );
+    for (option, value, part) in [
+        ("--limit", "hang", "it is written MEASURE=VALUE"),
+        ("--limit", "colour=3", "there is no measure `colour`; there is one-setting, done"),
+        ("--limit", "weight=9 mm", "the unit `mm` is not one of kg, g, lb"),
+        ("--limit", "hang=-3", "a bound is 0 or more, not `-3`"),
+        ("--weigh", "fuel=lots", "`lots` is not a number"),
+        ("--weigh", "fuel=-1", "is outside 0…1000"),
+    ] {
+        let said = refused(&["choose", "--wood", "Larch stems", option, value], 2);
+        assert!(said.contains(part), "{part}: {said}");
+    }
+}

@@ -6,3 +6,5 @@ mod bench;
 mod harness;
 mod log;
 mod parts;
+mod rack;
+mod weigh_in;

@@ -9,6 +9,7 @@ use crate::view_state::{Room, ViewState};
 use crate::views::bench::bench_ui;
 use crate::views::log::log_ui;
 use crate::views::parts::parts_ui;
+use crate::views::rack::rack_ui;
 use crate::views::weigh_in::weigh_in_ui;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
 use egui::text::{LayoutJob, TextFormat};
@@ -113,6 +114,7 @@ impl App {
         }
         self.view.zoom = Some(ui.ctx().zoom_factor());
         self.take_files(ui);
+        self.tend_rack(ui);
         self.keys(ui);
         let head =
             Frame::new().fill(self.view.paper.color(Ink::Paper)).inner_margin(Margin::symmetric(16, 8));
@@ -129,6 +131,19 @@ impl App {
             ui.ctx().request_repaint();
         }
         self.title(ui);
+    }
+
+    /// Work over the wood goes on beside the window while the rack is open.
+    fn tend_rack(&mut self, ui: &Ui) {
+        if self.view.room == Room::Rack {
+            let ctx = ui.ctx().clone();
+            self.document.tend_rack(move || ctx.request_repaint());
+        }
+    }
+
+    /// Waits for all that is computed beside the window.
+    pub fn wait(&mut self) {
+        self.document.wait_for_rack();
     }
 
     /// The open room; where the window is too small for it at this zoom, it scrolls.
@@ -151,6 +166,7 @@ impl App {
         match self.view.room {
             Room::Bench => bench_ui(ui, &self.document, &mut self.view, &mut self.edits),
             Room::Log => log_ui(ui, &self.document, &mut self.view, &mut self.edits),
+            Room::Rack => rack_ui(ui, &self.document, &mut self.view, &mut self.edits),
             Room::WeighIn => weigh_in_ui(ui, &self.document, &mut self.view, &mut self.edits),
             Room::Parts => {
                 if parts_ui(ui, &self.document, &mut self.view, &mut self.edits) {
@@ -190,9 +206,7 @@ impl App {
         ui.horizontal(|ui| {
             ui.label(RichText::new("Barpoise").font(theme::strong(size::TITLE)));
             if ui.available_width() > WIDE_HEAD {
-                let mark = if self.document.unsaved() { " · unsaved" } else { "" };
-                let name = format!("{}{mark}", self.document.yard().name());
-                ui.label(RichText::new(name).color(paper.color(Ink::Soft)))
+                ui.label(RichText::new(self.document.yard().name()).color(paper.color(Ink::Soft)))
                     .on_hover_text(self.document.yard().note());
             }
             ui.add_space(24.0);
@@ -203,6 +217,9 @@ impl App {
                 self.view_menu_ui(ui);
                 self.edit_ui(ui);
                 self.yard_menu_ui(ui);
+                if self.document.unsaved() {
+                    ui.label(RichText::new("unsaved").color(paper.color(Ink::Warn)));
+                }
             });
         });
     }

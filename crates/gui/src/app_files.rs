@@ -6,7 +6,7 @@ use crate::theme::{self, size};
 use crate::view_state::Room;
 use barpoise_core::Yard;
 use barpoise_core::file::YardFile;
-use egui::{Context, Id, Key, Modal, RichText, Ui, ViewportCommand};
+use egui::{Context, Frame, Id, Key, Margin, Modal, RichText, Ui, ViewportCommand};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, channel};
 
@@ -199,7 +199,8 @@ impl App {
     pub(crate) fn ask_first_ui(&mut self, ui: &Ui) {
         let Some(leave) = self.files.asked.clone() else { return };
         let mut answered = false;
-        let modal = Modal::new(Id::unique("unsaved")).show(ui.ctx(), |ui| {
+        let frame = Frame::window(ui.style()).inner_margin(Margin::same(18));
+        let modal = Modal::new(Id::unique("unsaved")).frame(frame).show(ui.ctx(), |ui| {
             ui.set_max_width(420.0);
             ui.label(RichText::new("Save the yard first?").font(theme::strong(size::STRONG)));
             let name = self.document.yard().name();

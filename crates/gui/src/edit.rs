@@ -1,7 +1,8 @@
 //! What a view may ask of the document. Nothing else changes it.
 
-use barpoise_core::file::{PartFile, PartId, PartKind, ReadingFile};
+use barpoise_core::file::{PartFile, PartId, PartKind, ReadingFile, WoodFile};
 use barpoise_core::log_section::{Bind, Stand, Tangle};
+use barpoise_core::rack::{Limit, LogCount, Measure};
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::weigh_in::Choice;
 
@@ -34,6 +35,8 @@ pub enum Edit {
     WeighIn(WeighInEdit),
     /// Change the yard's parts and setups.
     Parts(PartsEdit),
+    /// The wood ahead, and what is wanted of a setup for it.
+    Rack(RackEdit),
     /// One step back.
     Undo,
     /// One step forward again.
@@ -56,6 +59,7 @@ impl Edit {
             Self::Log(change) => change.step_name(),
             Self::WeighIn(change) => change.step_name(),
             Self::Parts(change) => change.step_name(),
+            Self::Rack(change) => change.step_name(),
             Self::Undo | Self::Redo => "",
         }
     }
@@ -205,6 +209,92 @@ impl PartsEdit {
                 PartKind::Chain => "delete chain",
                 PartKind::Setup => "delete setup",
             },
+        }
+    }
+}
+
+/// A change of a wood, or of what is wanted for it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum RackEdit {
+    /// Go through another wood.
+    PickWood(String),
+    /// One more wood, which is then picked.
+    AddWood(WoodFile),
+    /// Another wood in the place of the one of this name.
+    ChangeWood(String, WoodFile),
+    /// The same wood once more under a name of its own, which is then picked.
+    DuplicateWood(String),
+    /// No longer this wood.
+    DeleteWood(String),
+    /// How many cuts there are of a diameter.
+    SetCuts {
+        /// The wood.
+        wood: String,
+        /// Place of the diameter in the wood's list.
+        place: usize,
+        /// How many.
+        cuts: u32,
+    },
+    /// One more diameter; more cuts of it where the wood has it already.
+    AddDiameter {
+        /// The wood.
+        wood: String,
+        /// The diameter and its count.
+        log: LogCount,
+    },
+    /// No longer this diameter.
+    RemoveDiameter {
+        /// The wood.
+        wood: String,
+        /// Place of the diameter in the wood's list.
+        place: usize,
+    },
+    /// Other diameters altogether.
+    ReplaceDiameters {
+        /// The wood.
+        wood: String,
+        /// Diameters and counts.
+        logs: Vec<LogCount>,
+    },
+    /// Where a limit stands; it is then in force.
+    Limit(Limit),
+    /// A limit in force or not.
+    LimitInForce(Measure, bool),
+    /// Whether a setup that does not suit itself is refused.
+    MustSuit(bool),
+    /// How much a measure counts.
+    Weigh(Measure, f64),
+    /// The share of the cuts that a bar to be bought does in one setting.
+    WantedShare(f64),
+    /// Keep a setup on top of the table, or not.
+    Pin(String, bool),
+    /// Lay a setup over another: the first or the second of the drawing.
+    Lay {
+        /// The second rather than the first.
+        second: bool,
+        /// Which; `None` for the one that goes on, or the next after it.
+        setup: Option<String>,
+    },
+}
+
+impl RackEdit {
+    const fn step_name(&self) -> &'static str {
+        match self {
+            Self::PickWood(_) => "pick wood",
+            Self::AddWood(_) => "add wood",
+            Self::ChangeWood(..) => "change wood",
+            Self::DuplicateWood(_) => "duplicate wood",
+            Self::DeleteWood(_) => "delete wood",
+            Self::SetCuts { .. } => "number of cuts",
+            Self::AddDiameter { .. } => "add diameter",
+            Self::RemoveDiameter { .. } => "remove diameter",
+            Self::ReplaceDiameters { .. } => "replace diameters",
+            Self::Limit(_) | Self::LimitInForce(..) => "limit",
+            Self::MustSuit(_) => "must suit",
+            Self::Weigh(..) => "what counts",
+            Self::WantedShare(_) => "share wanted",
+            Self::Pin(..) => "pin setup",
+            Self::Lay { .. } => "lay over",
         }
     }
 }

@@ -3,6 +3,8 @@
 use barpoise_core::Hands;
 use barpoise_core::units::{Angle, Force, Inertia, Length, Mass, Speed, Torque};
 
+const INCHES_PER_FOOT: f64 = 12.0;
+
 /// How lengths are shown.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub enum LengthUnit {
@@ -159,6 +161,35 @@ impl Units {
         }
     }
 
+    /// `12.4 m` or `40.7 ft`: a way of many cuts.
+    pub fn way(self, length: Length) -> String {
+        format!("{} {}", number(self.way_value(length), 1), self.way_unit())
+    }
+
+    /// `m` or `ft`.
+    pub const fn way_unit(self) -> &'static str {
+        match self.length {
+            LengthUnit::Mm => "m",
+            LengthUnit::In => "ft",
+        }
+    }
+
+    /// The way in the shown unit, for an axis.
+    pub const fn way_value(self, length: Length) -> f64 {
+        match self.length {
+            LengthUnit::Mm => length.as_m(),
+            LengthUnit::In => length.as_in() / INCHES_PER_FOOT,
+        }
+    }
+
+    /// A way from a value in the shown unit.
+    pub fn way_from(self) -> fn(f64) -> Length {
+        match self.length {
+            LengthUnit::Mm => Length::from_m,
+            LengthUnit::In => |feet| Length::from_in(feet * INCHES_PER_FOOT),
+        }
+    }
+
     /// The number alone, for a field that names its unit elsewhere.
     pub fn length_number(self, length: Length) -> String {
         match self.length {
@@ -240,6 +271,15 @@ impl Units {
         }
     }
 
+    /// A force from a value in the shown unit.
+    pub const fn force_from(self) -> fn(f64) -> Force {
+        match self.force {
+            ForceUnit::N => Force::from_n,
+            ForceUnit::Kgf => Force::from_kgf,
+            ForceUnit::Lbf => Force::from_lbf,
+        }
+    }
+
     /// `N`, `kgf` or `lbf`.
     pub const fn force_unit(self) -> &'static str {
         match self.force {
@@ -282,7 +322,6 @@ impl Units {
 
     /// `22.2 m/s`; in ft/s where lengths are inches.
     pub fn speed(self, speed: Speed) -> String {
-        const INCHES_PER_FOOT: f64 = 12.0;
         match self.length {
             LengthUnit::Mm => format!("{} m/s", number(speed.as_m_s(), 1)),
             LengthUnit::In => {
@@ -453,6 +492,28 @@ pub fn newton_seconds(newton_seconds: f64) -> String {
     format!("{} N·s", number(newton_seconds, 0))
 }
 
+/// `61.2 kN·s`, for many cuts together.
+pub fn kilonewton_seconds(newton_seconds: f64) -> String {
+    format!("{} kN·s", number(newton_seconds / 1e3, 1))
+}
+
+/// `1.4`: a mean of things that are counted.
+pub fn mean_count(value: f64) -> String {
+    number(value, 2)
+}
+
+/// `1st`, `2nd`, `11th`.
+pub fn place(place: usize) -> String {
+    let ending = match (place % 10, place % 100) {
+        (_, 11..=13) => "th",
+        (1, _) => "st",
+        (2, _) => "nd",
+        (3, _) => "rd",
+        _ => "th",
+    };
+    format!("{place}{ending}")
+}
+
 /// `× 1.18`.
 pub fn times(ratio: f64) -> String {
     format!("× {}", number(ratio, 2))
@@ -465,6 +526,54 @@ pub fn share_of_section(share: f64) -> String {
     } else {
         format!("{} %", number((share * 1000.0).floor() / 10.0, 1))
     }
+}
+
+/// `97 %`, where only the whole is `100 %` and only nothing is `0 %`.
+pub fn share(share: f64) -> String {
+    let whole = (share * 100.0).round();
+    if share > 0.0 && whole < 1.0 {
+        "under 1\u{a0}%".to_owned()
+    } else if share < 1.0 && whole > 99.0 {
+        "over 99\u{a0}%".to_owned()
+    } else {
+        percent(share)
+    }
+}
+
+/// `7.9 kW/m`, for W/m.
+pub fn power_per_length(w_m: f64) -> String {
+    format!("{} kW/m", number(w_m / 1e3, 1))
+}
+
+/// `22 mL/min for a metre`.
+pub fn pump_per_length(ml_min_m: f64) -> String {
+    format!("{} mL/min for a metre", number(ml_min_m, 0))
+}
+
+/// `118 s/m²`: time for a section.
+pub fn time_per_area(s_m2: f64) -> String {
+    format!("{} s/m²", number(s_m2, 0))
+}
+
+/// `92 mL/m²`: fuel or oil for a section.
+pub fn fluid_per_area(ml_m2: f64) -> String {
+    format!("{} mL/m²", number(ml_m2, 0))
+}
+
+/// `45 J/cm³`: how hard a wood is.
+pub fn cutting_energy(j_cm3: f64) -> String {
+    format!("{} J/cm³", tidy((j_cm3 * 10.0).round() / 10.0))
+}
+
+/// `0.82`, `2.4`, `12`: how much something counts.
+pub fn weight_of_choice(weight: f64) -> String {
+    let text = number(weight, if weight < 9.995 { 2 } else { 0 });
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// `22 %`: how far apart two values are, as a share, without a sign.
+pub fn apart(ratio: f64) -> String {
+    percent((ratio - 1.0).abs())
 }
 
 /// Decimals for a value of this standard uncertainty: two digits of it where it begins with 1 or 2, else one

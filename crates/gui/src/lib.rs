@@ -12,6 +12,8 @@ pub mod drawing;
 pub mod edit;
 pub mod format;
 pub mod parts_form;
+pub mod rack_view;
+pub mod rack_words;
 pub mod scene;
 pub mod theme;
 pub mod today;

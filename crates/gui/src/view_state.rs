@@ -2,6 +2,7 @@
 
 use crate::format::Units;
 use crate::parts_form::PartsState;
+use crate::rack_view::RackView;
 use crate::theme::Paper;
 use crate::weigh_in_entry::Entry;
 use barpoise_core::units::Angle;
@@ -14,6 +15,8 @@ pub enum Room {
     Bench,
     /// The saw before a log: how it takes it apart.
     Log,
+    /// Every setup over the wood ahead: which one goes on.
+    Rack,
     /// One's own saw on the scale: what readings teach.
     WeighIn,
     /// Powerheads, bars, chains and setups, to be added and changed.
@@ -22,13 +25,14 @@ pub enum Room {
 
 impl Room {
     /// Every room in the order of the window's head.
-    pub const ALL: [Self; 4] = [Self::Bench, Self::Log, Self::WeighIn, Self::Parts];
+    pub const ALL: [Self; 5] = [Self::Bench, Self::Log, Self::Rack, Self::WeighIn, Self::Parts];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Bench => "Bench",
             Self::Log => "Log",
+            Self::Rack => "Rack",
             Self::WeighIn => "Weigh-in",
             Self::Parts => "Parts",
         }
@@ -68,6 +72,8 @@ pub struct ViewState {
     /// The cut runs by itself.
     #[serde(skip)]
     pub cut_plays: bool,
+    /// How the rack is seen.
+    pub rack: RackView,
     /// The figure on the chart of the weigh-in.
     pub charted: Charted,
     /// The reading that is being typed.

@@ -63,14 +63,24 @@ impl MeasureKind {
         }
     }
 
-    /// How it is done, in one sentence.
-    pub const fn how(self) -> &'static str {
+    /// How it is done. A saw that `tips` over its front grip pushes its rear grip up.
+    pub const fn how(self, tips: bool) -> &'static str {
         match self {
+            Self::FrontGrip if tips => {
+                "This saw is nose-heavy: its rear grip pushes up. Hold that under a ledge, lift the front grip with \
+                 the scale, saw level."
+            }
+            Self::RearGrip if tips => {
+                "This saw is nose-heavy: its rear grip pushes up, and a scale there reads nothing. Weigh the front \
+                 grip instead."
+            }
             Self::Total => "Hang the whole saw from the scale, ready to work.",
             Self::FrontGrip => {
                 "Rest the rear grip on a block, lift the front grip with the scale, saw level."
             }
-            Self::RearGrip => "Rest the front grip on a block, lift the rear grip with the scale, saw level.",
+            Self::RearGrip => {
+                "Hang the front grip from a cord, lift the rear grip with the scale, saw level."
+            }
             Self::Hang => {
                 "Hang it by the front grip from a cord; a phone laid along the bar reads the angle."
             }
@@ -168,6 +178,13 @@ impl Entry {
         let setup = yard.setup(wanted).or_else(|| yard.setups().first())?;
         let (fuel, oil) = (self.fuel.unwrap_or(setup.fuel_fill()), self.oil.unwrap_or(setup.oil_fill()));
         setup.with_fills(fuel, oil).ok()
+    }
+
+    /// How the measure is done on this saw.
+    pub fn how(&self, document: &Document) -> &'static str {
+        let solved = self.setup(document).map(|setup| barpoise_core::solve(&setup));
+        let hands = solved.and_then(|solved| solved.hands_at(self.nose_up).ok());
+        self.kind.how(hands.is_some_and(|hands| hands.rear < barpoise_core::units::Force::ZERO))
     }
 
     /// What is measured on what.
@@ -402,6 +419,24 @@ mod tests {
                 }
                 other => panic!("{kind:?}: {other:?}"),
             }
+        }
+    }
+
+    #[test]
+    fn a_nose_heavy_saw_is_held_down_at_its_rear() {
+        let document = Document::demo().unwrap();
+        let how = |setup: &str| {
+            let entry = Entry { setup: Some(setup.to_owned()), ..entry(MeasureKind::FrontGrip, "") };
+            entry.how(&document)
+        };
+        assert!(how("Heron B30").contains("ledge"));
+        let tail_heavy = document
+            .yard()
+            .setups()
+            .iter()
+            .find(|setup| barpoise_core::solve(setup).hands.unwrap().rear.as_n() > 0.0);
+        if let Some(setup) = tail_heavy {
+            assert!(how(setup.name()).contains("block"));
         }
     }
 

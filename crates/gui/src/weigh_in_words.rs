@@ -145,11 +145,12 @@ pub fn is_doubtful(fit: &Fit) -> bool {
 pub fn settled(fit: &Fit) -> String {
     let numbers = counted(fit.learnt.len(), "number");
     match fit.settled {
-        0 => format!("They touch {numbers} and say less of them than was known before."),
-        settled if settled < fit.learnt.len() => {
-            format!("They touch {numbers} and settle {}.", counted(settled, "combination"))
-        }
-        _ => format!("They settle {numbers}."),
+        0 => format!("They bear on {numbers} and say less of them than was known before."),
+        settled if settled < fit.learnt.len() => format!(
+            "They bear on {numbers} and pin down {} of them; the rest is what was known before.",
+            counted(settled, "combination")
+        ),
+        _ => format!("They pin down {numbers}."),
     }
 }
 
@@ -210,7 +211,7 @@ pub fn agreement(fit: &Fit) -> String {
     } else if probability < 0.05 {
         format!(
             "The readings go together badly: {sum}, {} of such sets are as far apart.",
-            format::percent(probability)
+            chance(probability)
         )
     } else if probability > 0.995 {
         format!(
@@ -222,6 +223,11 @@ pub fn agreement(fit: &Fit) -> String {
             format::percent(probability)
         )
     }
+}
+
+/// A small probability: what rounds to nothing is not nothing.
+fn chance(probability: f64) -> String {
+    if probability < 0.01 { "under 1\u{a0}%".to_owned() } else { format::percent(probability) }
 }
 
 /// What is wrong with the reading that does not go with the others.
@@ -274,7 +280,7 @@ fn with_article(measured: &Measured) -> String {
 /// What a reading would bring.
 pub fn next(next: &NextReading) -> String {
     format!(
-        "{} would bring the hang over the rack from ± {} to ± {}",
+        "{} would bring the hang over the rack from ± {} to ± {}",
         capitalised(&with_article(&next.measured)),
         format::uncertainty_of_angle(next.hang_now),
         format::uncertainty_of_angle(next.hang_then)

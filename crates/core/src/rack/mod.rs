@@ -27,6 +27,8 @@ pub use over_wood::{OverWood, WorkRates, over_wood, over_wood_with};
 pub use pareto::pareto;
 pub use read_diameters::{Column, DiameterFault, read_csv, read_diameters};
 pub use sensitivity::{Change, Turn, sensitivity};
-pub use shopping::{LoopOrder, Missing, Wanted, loops_to_order, missing_bars};
+pub use shopping::{
+    LoopOrder, Missing, Wanted, limits_broken, loops_to_order, missing_bars, missing_bars_telling,
+};
 pub use table::ReachTable;
 pub use wood::{Hardness, LogCount, Wood};

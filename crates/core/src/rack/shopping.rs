@@ -1,6 +1,8 @@
 //! What to buy: a bar that the rack does not have, and loops for the setups there are.
 
 use super::choose::Limit;
+use super::contender::Progress;
+use super::fit::{Fit, Thresholds, fit_of};
 use super::log_cut::{Doing, log_cut};
 use super::measure::Measure;
 use super::wood::Wood;
@@ -10,6 +12,7 @@ use crate::made_up::BarFamily;
 use crate::parts::{Chain, CutterSequence, Links, Setup};
 use crate::solve::{Solved, solve};
 use crate::units::Length;
+use std::ops::ControlFlow;
 
 /// Halvings of the range of lengths: 900 mm leave less than a millimetre.
 const HALVINGS: u32 = 10;
@@ -21,11 +24,13 @@ pub struct Wanted {
     pub share: f64,
     /// Bounds on weight, hang and front hand that it should keep; others are not asked of a bar nobody has.
     pub limits: Vec<Limit>,
+    /// What suits what.
+    pub thresholds: Thresholds,
 }
 
 impl Default for Wanted {
     fn default() -> Self {
-        Self { share: 0.95, limits: Vec::new() }
+        Self { share: 0.95, limits: Vec::new(), thresholds: Thresholds::default() }
     }
 }
 
@@ -42,6 +47,8 @@ pub struct Missing {
     pub on_the_rack: Option<String>,
     /// Limits that it would not keep.
     pub broken: Vec<Limit>,
+    /// How it would suit its head and chain.
+    pub fit: Fit,
 }
 
 impl Missing {
@@ -59,14 +66,31 @@ impl Missing {
 /// For each head with each of its chains and constructions, the shortest bar that does the wanted share of the wood
 /// with the spikes set once. Left out where none up to the longest that can be made up does.
 pub fn missing_bars(yard: &Yard, wood: &Wood, wanted: &Wanted) -> Vec<Missing> {
+    missing_bars_telling(yard, wood, wanted, &mut |_| ControlFlow::Continue(())).unwrap_or_default()
+}
+
+/// The same; `told` hears of every family of bars before it is looked at, and may stop the work: then there is no answer.
+pub fn missing_bars_telling(
+    yard: &Yard,
+    wood: &Wood,
+    wanted: &Wanted,
+    told: &mut dyn FnMut(Progress) -> ControlFlow<()>,
+) -> Option<Vec<Missing>> {
     let mut families: Vec<&Setup> = Vec::new();
     for setup in yard.setups() {
         if !families.iter().any(|other| same_family(other, setup)) {
             families.push(setup);
         }
     }
-    let Some(diameter) = diameter_for(wood, wanted.share) else { return Vec::new() };
-    families.into_iter().filter_map(|like| missing(yard, like, wood, diameter, wanted)).collect()
+    let Some(diameter) = diameter_for(wood, wanted.share) else { return Some(Vec::new()) };
+    let mut found = Vec::new();
+    for (done, like) in families.iter().enumerate() {
+        if told(Progress { done, all: families.len() }).is_break() {
+            return None;
+        }
+        found.extend(missing(yard, like, wood, diameter, wanted));
+    }
+    Some(found)
 }
 
 fn same_family(a: &Setup, b: &Setup) -> bool {
@@ -114,8 +138,14 @@ fn missing(yard: &Yard, like: &Setup, wood: &Wood, diameter: Length, wanted: &Wa
     let setup = family.at(long).ok()?;
     let solved = solve(&setup);
     let on_the_rack = family.bars().find(|bar| bar.overall_length() >= long).map(|bar| bar.name().to_owned());
-    let broken = wanted.limits.iter().filter(|limit| breaks(limit, &solved)).copied().collect();
-    Some(Missing { like: like.name().to_owned(), setup, solved, on_the_rack, broken })
+    let broken = limits_broken(&wanted.limits, &solved);
+    let fit = fit_of(&setup, &solved, &wanted.thresholds);
+    Some(Missing { like: like.name().to_owned(), setup, solved, on_the_rack, broken, fit })
+}
+
+/// The bounds on weight, hang and front hand that a saw does not keep; others are not asked of a bar nobody has.
+pub fn limits_broken(limits: &[Limit], solved: &Solved) -> Vec<Limit> {
+    limits.iter().filter(|limit| breaks(limit, solved)).copied().collect()
 }
 
 fn breaks(limit: &Limit, solved: &Solved) -> bool {

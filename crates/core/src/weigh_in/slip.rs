@@ -9,6 +9,9 @@ use crate::units::{Length, Mass};
 const FAR_OFF: f64 = 5.0;
 /// A slip explains it where the mended value is at most this many off.
 const EXPLAINED: f64 = 3.0;
+/// A value outside its allowed range was certainly a slip: there a mended value may be this many off, for one's own
+/// saw need not be as the yard has it.
+const EXPLAINED_IMPOSSIBLE: f64 = 10.0;
 
 /// What may have gone wrong with a value; the mended value is SI, weights in kg.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,10 +50,13 @@ impl Slip {
             Measured::Saw { measure: SawMeasure::SwingPeriod, .. } => {}
             _ => mended.extend([Self::Pounds(value * kg_per_lb), Self::Kilograms(value / kg_per_lb)]),
         }
+        let holds = |value: f64| measured.range().holds(value / measured.si_per_file_unit());
+        let most = if holds(value) { EXPLAINED } else { EXPLAINED_IMPOSSIBLE };
         let best = mended
             .into_iter()
-            .filter_map(|slip| Some((slip, off(slip.mended()?))))
-            .filter(|(_, off)| *off <= EXPLAINED)
+            .filter_map(|slip| Some((slip, slip.mended().filter(|mended| holds(*mended))?)))
+            .map(|(slip, mended)| (slip, off(mended)))
+            .filter(|(_, off)| *off <= most)
             .min_by(|(_, a), (_, b)| a.total_cmp(b));
         Some(best.map_or(Self::Unexplained, |(slip, _)| slip))
     }
@@ -74,5 +80,23 @@ impl Knowledge {
         let knowledge = Self::of_unknowns(yard, measured.unknowns());
         let (value, slopes) = super::fit::expected_of(measured, knowledge.unknowns(), knowledge.values())?;
         Some((value, knowledge.uncertainty_along(&slopes)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::file::demo;
+
+    #[test]
+    fn a_value_that_cannot_be_is_mended_even_to_a_saw_unlike_the_yards() {
+        let yard = demo().unwrap();
+        let setup = Box::new(yard.setup("Heron B24").unwrap().clone());
+        let measured = Measured::Saw { setup, measure: SawMeasure::Total };
+        // The demo's saw weighs 9.17 kg: 8.1 kg is five standard deviations off, but 81 kg is none at all.
+        assert_eq!(Slip::of(&yard, &measured, 81.0, 0.05), Some(Slip::DecimalPoint(8.1)));
+        assert_eq!(Slip::of(&yard, &measured, 8.1, 0.05), Some(Slip::Unexplained));
+        assert_eq!(Slip::of(&yard, &measured, 9.0, 0.05), None);
+        assert_eq!(Slip::of(&yard, &measured, 500.0, 0.05), Some(Slip::Unexplained));
     }
 }

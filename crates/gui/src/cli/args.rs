@@ -2,8 +2,9 @@
 
 use barpoise_core::Range;
 use barpoise_core::log_section::limits;
-use barpoise_core::measure_text::read_length;
-use barpoise_core::units::Length;
+use barpoise_core::measure_text::{MeasureError, read_angle, read_force, read_length, read_mass, read_share};
+use barpoise_core::rack::{Limit, Measure};
+use barpoise_core::units::{Angle, Force, Length, Mass};
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -24,6 +25,7 @@ Examples:
   barpoise figures --setup \"Heron B24\" --json    one setup for another program
   barpoise cut --setup \"Heron B24\" --diameter 740mm
                                                  how that saw takes a log apart
+  barpoise choose --wood \"Larch stems\"          which setup goes on for that wood, and why
   barpoise weigh-in my.yard.ron                  what your own readings teach, --apply to write it back
 
 Signs and frame:
@@ -61,8 +63,8 @@ Example:
   barpoise cut --setup \"Heron B18\" --diameter 560mm --stand one-side";
 
 const WEIGH_IN: &str = "\
-Fits the numbers of a yard's powerheads, bars and chains to the readings in it, and says what they teach, how
-surely, which reading does not go with the others, which numbers stay mixed, and what to measure next.
+Fits the numbers of a yard's powerheads, bars and chains to the readings in it, and says what they teach,
+how surely, which reading does not go with the others, which numbers stay mixed, and what to measure next.
 
 How readings are written stands at the end of the demo yard. What is known without readings counts too: the
 yard's own numbers, with the uncertainties it states or common ones. ± is one standard uncertainty.
@@ -70,6 +72,21 @@ yard's own numbers, with the uncertainties it states or common ones. ± is one s
 With --apply the fitted values, their uncertainty, their correlations and today's date are written into the
 file, whole or not at all; nothing is written if anything fails. The old values stay in its history.
 With --json: one object, in SI units, weights in kg as a scale shows them.";
+
+const CHOOSE: &str = "\
+Puts every setup of a yard through one of its woods, by the same plans as cut, and says which goes on and
+why: limits first, then one order by weights, with the setups that no other beats marked.
+
+Measures: one-setting and done are shares of the cuts, more is better and a bound is at least; hidden-nose
+(way of the nose out of sight for each cut), hand-work (N·s for each cut), time (s/m²), fuel (mL/m²),
+weight, hang and front-hand: less is better and a bound is at most. A weight says how much one counts.
+
+How head, bar and chain suit each other is held against thresholds that are common practice, as are fuel for
+the work done and the times to set the saw. With --json: an array with one object for each setup, in SI
+units; with --csv: one line for each setup.
+
+Example:
+  barpoise choose --wood \"Poplar butts\" --limit hang=25deg --weigh front-hand=3";
 
 const CHECK: &str = "\
 Reads a yard and says what is in it: which bars go on which powerheads, with which loops, and where each
@@ -105,6 +122,9 @@ pub(super) enum Command {
     /// Say how a setup takes a log apart
     #[command(long_about = CUT)]
     Cut(Cut),
+    /// Choose among a yard's setups for a wood
+    #[command(long_about = CHOOSE)]
+    Choose(Choose),
     /// Say what the readings in a yard teach of its saws
     #[command(long_about = WEIGH_IN)]
     WeighIn(WeighIn),
@@ -170,6 +190,86 @@ pub(super) struct Cut {
     /// Units of the words
     #[arg(long, value_enum, default_value_t = Units::MmKg, conflicts_with_all = ["json", "csv"])]
     pub(super) units: Units,
+}
+
+/// Which wood, what is wanted, and in which form.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Choose {
+    /// Yard file [default: the demo yard]
+    #[arg(value_name = "FILE")]
+    pub(super) file: Option<PathBuf>,
+    /// The wood of this name
+    #[arg(long, value_name = "NAME")]
+    pub(super) wood: String,
+    /// A bound that must be kept, such as hang=20deg, weight=9kg, front-hand=110N, hidden-nose=300mm, done=90%
+    #[arg(long, value_name = "MEASURE=BOUND", value_parser = limit)]
+    pub(super) limit: Vec<Limit>,
+    /// How much a measure counts, such as front-hand=2; 0 for not at all
+    #[arg(long, value_name = "MEASURE=WEIGHT", value_parser = weight)]
+    pub(super) weigh: Vec<(Measure, f64)>,
+    /// Admit setups that do not suit themselves as well
+    #[arg(long)]
+    pub(super) unsuited: bool,
+    /// As JSON, in SI units
+    #[arg(long, conflicts_with = "csv")]
+    pub(super) json: bool,
+    /// As CSV, in SI units
+    #[arg(long)]
+    pub(super) csv: bool,
+    /// Units of the words
+    #[arg(long, value_enum, default_value_t = Units::MmKg, conflicts_with_all = ["json", "csv"])]
+    pub(super) units: Units,
+}
+
+/// A measure as it is written on the command line.
+pub(super) const fn measure_name(measure: Measure) -> &'static str {
+    match measure {
+        Measure::OneSetting => "one-setting",
+        Measure::Done => "done",
+        Measure::HiddenNose => "hidden-nose",
+        Measure::HandWork => "hand-work",
+        Measure::Time => "time",
+        Measure::Fuel => "fuel",
+        Measure::Weight => "weight",
+        Measure::Hang => "hang",
+        Measure::FrontHand => "front-hand",
+    }
+}
+
+fn measure_and_rest(text: &str) -> Result<(Measure, &str), String> {
+    let (name, rest) = text.split_once('=').ok_or("it is written MEASURE=VALUE")?;
+    let found = Measure::ALL.into_iter().find(|measure| measure_name(*measure) == name.trim());
+    let known = || Measure::ALL.map(measure_name).join(", ");
+    let measure = found.ok_or_else(|| format!("there is no measure `{name}`; there is {}", known()))?;
+    Ok((measure, rest.trim()))
+}
+
+fn limit(text: &str) -> Result<Limit, String> {
+    let (measure, rest) = measure_and_rest(text)?;
+    let read = |value: Result<f64, MeasureError>| value.map_err(|error| error.to_string());
+    let bound = match measure {
+        Measure::OneSetting | Measure::Done => read(read_share(rest)),
+        Measure::HiddenNose => read(read_length(rest, Length::from_mm).map(Length::as_m)),
+        Measure::Weight => read(read_mass(rest, Mass::from_kg).map(Mass::as_kg)),
+        Measure::Hang => read(read_angle(rest).map(Angle::as_rad)),
+        Measure::FrontHand => read(read_force(rest, Force::from_n).map(Force::as_n)),
+        Measure::HandWork | Measure::Time | Measure::Fuel => {
+            rest.parse().map_err(|_| format!("`{rest}` is not a number"))
+        }
+    }?;
+    if bound.is_finite() && bound >= 0.0 {
+        Ok(Limit { measure, bound })
+    } else {
+        Err(format!("a bound is 0 or more, not `{rest}`"))
+    }
+}
+
+fn weight(text: &str) -> Result<(Measure, f64), String> {
+    /// Beyond this a measure is all that counts.
+    const WEIGHT: Range = Range::new("weight", "", 0.0, 1000.0);
+    let (measure, rest) = measure_and_rest(text)?;
+    let weight: f64 = rest.parse().map_err(|_| format!("`{rest}` is not a number"))?;
+    WEIGHT.refusal(weight).map_or(Ok((measure, weight)), Err)
 }
 
 /// Which yard, and whether to write what was learnt.
@@ -257,7 +357,7 @@ mod tests {
 
     #[test]
     fn help_fits_an_ordinary_terminal() {
-        for line in [JOB, MORE, FIGURES, CUT, WEIGH_IN, CHECK].iter().flat_map(|text| text.lines()) {
+        for line in [JOB, MORE, FIGURES, CUT, CHOOSE, WEIGH_IN, CHECK].iter().flat_map(|text| text.lines()) {
             assert!(line.chars().count() <= 108, "{line}");
         }
     }

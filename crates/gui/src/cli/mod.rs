@@ -2,6 +2,7 @@
 
 mod args;
 mod check;
+mod choose;
 mod cut;
 mod figures;
 mod table;
@@ -35,6 +36,8 @@ enum CliError {
     UnknownSetup { name: String, yard: String, known: Vec<String> },
     /// The log cannot be cut as asked.
     Cut(String),
+    /// No wood has that name.
+    UnknownWood { name: String, yard: String, known: Vec<String> },
     /// The readings teach nothing.
     WeighIn(String),
     /// The yard could not be written.
@@ -49,6 +52,12 @@ impl fmt::Display for CliError {
             Self::Yard(error) => error.fmt(f),
             Self::UnknownSetup { name, yard, known } => {
                 write!(f, "there is no setup named `{name}` in {yard}; there is {}", known.join(", "))
+            }
+            Self::UnknownWood { name, yard, known } if known.is_empty() => {
+                write!(f, "there is no wood named `{name}` in {yard}; there is none at all")
+            }
+            Self::UnknownWood { name, yard, known } => {
+                write!(f, "there is no wood named `{name}` in {yard}; there is {}", known.join(", "))
             }
             Self::Cut(reason) => write!(f, "this cut cannot be planned: {reason}"),
             Self::WeighIn(reason) => write!(f, "nothing was learnt: {reason}"),
@@ -79,6 +88,9 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
             opened(asked.file.as_deref()).and_then(|yard| figures::figures(&yard, asked))
         }
         Some(Command::Cut(asked)) => opened(asked.file.as_deref()).and_then(|yard| cut::cut(&yard, asked)),
+        Some(Command::Choose(asked)) => {
+            opened(asked.file.as_deref()).and_then(|yard| choose::choose(&yard, asked))
+        }
         Some(Command::WeighIn(asked)) => {
             opened(Some(&asked.file)).and_then(|yard| weigh_in::weigh_in(&yard, asked))
         }

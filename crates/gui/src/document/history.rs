@@ -1,6 +1,6 @@
 //! Undo and redo: whole states, one for each step. A yard is shared, not copied.
 
-use super::{Bench, Log};
+use super::{Bench, Log, Rack};
 use crate::edit::Gesture;
 use barpoise_core::Yard;
 use barpoise_core::weigh_in::Choice;
@@ -16,6 +16,7 @@ pub(super) struct Snapshot {
     pub(super) log: Log,
     pub(super) yard: Arc<Yard>,
     pub(super) choice: Choice,
+    pub(super) rack: Rack,
 }
 
 #[derive(Debug)]

@@ -6,6 +6,8 @@ mod history;
 mod log;
 mod log_figures;
 mod parts;
+mod rack;
+mod rack_work;
 mod weigh_in;
 
 pub use bench::{BarChoice, Bench};
@@ -13,13 +15,18 @@ pub use figures::{CurvePoint, Figures, RackBar};
 pub use log::Log;
 pub use log_figures::{Cut, LogFigures, RackAnswer, RackRow, Step};
 pub use parts::{duplicate_name, users_words, yard_after};
+pub(crate) use rack::new_wood;
+pub use rack::{LIMITS, MOST_WEIGHT, Rack};
+pub use rack_work::{Chosen, RackFigures};
 pub use weigh_in::{DRAWS, DrawCheck, LearntBar, SetupLearnt, WeighInFigures};
 
 use crate::edit::{Edit, Gesture};
 use barpoise_core::Yard;
 use barpoise_core::file::{SaveError, Saved, YardError, read_yard, save_yard};
+use barpoise_core::rack::{Progress, Wood};
 use barpoise_core::weigh_in::Choice;
 use history::{History, Snapshot};
+use rack_work::RackWork;
 use std::cell::OnceCell;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -36,6 +43,8 @@ pub struct Document {
     log_figures: OnceCell<Option<LogFigures>>,
     choice: Choice,
     weigh_in: OnceCell<WeighInFigures>,
+    rack: Rack,
+    rack_work: RackWork,
     history: History,
     refusal: Option<Refusal>,
 }
@@ -109,6 +118,8 @@ impl Document {
             log_figures: OnceCell::new(),
             choice: Choice::default(),
             weigh_in: OnceCell::new(),
+            rack: Rack::default(),
+            rack_work: RackWork::default(),
             history: History::default(),
             refusal: None,
         })
@@ -178,6 +189,46 @@ impl Document {
         self.weigh_in.get_or_init(|| WeighInFigures::new(&self.yard, &self.choice))
     }
 
+    /// What is wanted of a setup for the wood ahead.
+    pub const fn rack(&self) -> &Rack {
+        &self.rack
+    }
+
+    /// The wood that the setups are put through; `None` in a yard without one.
+    pub fn rack_wood(&self) -> Option<&Wood> {
+        let woods = self.yard.woods();
+        let named = self.rack.wood().and_then(|name| woods.iter().find(|wood| wood.name() == name));
+        named.or_else(|| woods.first())
+    }
+
+    /// The setups over the wood as they were last computed; `None` before they first are.
+    pub const fn rack_figures(&self) -> Option<&RackFigures> {
+        self.rack_work.figures()
+    }
+
+    /// How far the setups over the wood are computed; `None` where nothing is under way.
+    pub const fn rack_progress(&self) -> Option<Progress> {
+        self.rack_work.progress()
+    }
+
+    /// Which of the setups goes on and why.
+    pub fn chosen(&self) -> Option<&Chosen> {
+        self.rack_work.chosen(&self.rack)
+    }
+
+    /// Takes in what was computed of the setups over the wood beside the window, and has it begun anew where wood or
+    /// yard changed. `wake` is called from there whenever something has arrived.
+    pub fn tend_rack(&mut self, wake: impl Fn() + Send + 'static) {
+        let wood = self.rack_wood().cloned();
+        self.rack_work.tend(&self.yard, wood, self.rack.wanted_share(), wake);
+    }
+
+    /// The same, and waits until all of it is there.
+    pub fn wait_for_rack(&mut self) {
+        self.tend_rack(|| ());
+        self.rack_work.wait();
+    }
+
     /// Why the last edit was refused, if it was.
     pub const fn refusal(&self) -> Option<&Refusal> {
         self.refusal.as_ref()
@@ -234,12 +285,18 @@ impl Document {
                     let changes = parts::changes_of(change);
                     let bench = self.bench.rebased_after(&self.yard, &yard, changes);
                     let choice = parts::renamed_choice(&self.choice, changes);
+                    let rack = self.rack.renamed(changes);
                     self.take_yard(Arc::new(yard), choice, bench, &edit, gesture);
+                    self.take_wishes(rack);
                 }
                 Err(faults) => {
                     let reason = faults.into_iter().next().map_or_else(String::new, |fault| fault.message);
                     self.refusal = Some(Refusal { edit, reason });
                 }
+            },
+            Edit::Rack(change) => match self.rack.changed(&self.yard, self.rack_wood(), change) {
+                Ok((yard, rack)) => self.take_rack(yard, rack, &edit, gesture),
+                Err(reason) => self.refusal = Some(Refusal { edit, reason }),
             },
             _ => match self.bench.changed(&edit, &self.yard, self.figures.family()) {
                 Ok(bench) if bench == self.bench => self.refusal = None,
@@ -281,12 +338,35 @@ impl Document {
         self.weigh_in = OnceCell::new();
     }
 
+    /// Goes on with other woods or wishes. Nothing on the bench depends on them.
+    fn take_rack(&mut self, yard: Arc<Yard>, rack: Rack, edit: &Edit, gesture: Gesture) {
+        self.refusal = None;
+        let same_yard = Arc::ptr_eq(&yard, &self.yard);
+        if same_yard && rack == self.rack {
+            return;
+        }
+        self.history.record(self.snapshot(), edit.step_name(), gesture);
+        if !same_yard {
+            self.yard = yard;
+            self.weigh_in = OnceCell::new();
+        }
+        self.take_wishes(rack);
+    }
+
+    fn take_wishes(&mut self, rack: Rack) {
+        if rack.preferences() != self.rack.preferences() {
+            self.rack_work.choose_again();
+        }
+        self.rack = rack;
+    }
+
     fn snapshot(&self) -> Snapshot {
         Snapshot {
             bench: self.bench.clone(),
             log: self.log.clone(),
             yard: Arc::clone(&self.yard),
             choice: self.choice.clone(),
+            rack: self.rack.clone(),
         }
     }
 
@@ -302,6 +382,7 @@ impl Document {
             self.choice = snapshot.choice;
             self.weigh_in = OnceCell::new();
         }
+        self.take_wishes(snapshot.rack);
         self.bench = snapshot.bench;
         self.log = snapshot.log;
         self.log_figures = OnceCell::new();

@@ -31,8 +31,15 @@ pub fn ghost_bar(scene: &mut Scene, setup: &Setup) {
     scene.stroke(outline, Pen::solid(Ink::Ghost, 1.4));
 }
 
+/// The bar's outline with a pen of one's own, on a wash of its ink.
+pub fn outlined_bar(scene: &mut Scene, setup: &Setup, pen: Pen, opacity: f32) {
+    let outline = bar_outline(setup);
+    scene.wash(outline.clone(), pen.ink, opacity);
+    scene.stroke(outline, pen);
+}
+
 /// The outline of the plate in the saw frame, mm.
-fn bar_outline(setup: &Setup) -> BezPath {
+pub(super) fn bar_outline(setup: &Setup) -> BezPath {
     outline_at(setup.bar(), mm(setup.nose_centre()))
 }
 

@@ -3,7 +3,7 @@
 use super::mm;
 use crate::scene::{Dash, Label, Pen, Scene, Side};
 use crate::theme::Ink;
-use barpoise_core::{Outline, Powerhead, Tank};
+use barpoise_core::{Outline, Powerhead, Setup, Tank};
 use kurbo::{BezPath, Circle, Point, Rect, Shape, Vec2};
 
 /// The head for which the silhouette was drawn, mm: grips and spike line.
@@ -270,6 +270,30 @@ pub fn ghost_head(scene: &mut Scene, head: &Powerhead) {
         scene.wash(part.clone(), Ink::Ghost, 0.25);
         scene.stroke(part, Pen::solid(Ink::Ghost, 1.2));
     }
+}
+
+/// The outlines alone with a pen of one's own, on a wash of its ink.
+pub fn outlined_head(scene: &mut Scene, head: &Powerhead, pen: Pen, opacity: f32) {
+    let fit = Fit::new(head);
+    for part in [fit.path(REAR_HANDLE), body(head, &fit), fit.path(FRONT_HANDLE)] {
+        scene.wash(part.clone(), pen.ink, opacity);
+        scene.stroke(part, pen);
+    }
+    scene.stroke(fit.path(SPIKES), pen);
+}
+
+/// The whole saw where it is small: handles, body, bar and spikes.
+pub fn silhouette(scene: &mut Scene, setup: &Setup) {
+    let head = setup.powerhead();
+    let fit = Fit::new(head);
+    let outline = super::bar_chain::bar_outline(setup);
+    scene.stroke(outline.clone(), Pen::solid(Ink::Steel, 3.0));
+    scene.fill(outline, Ink::Plate);
+    for part in [fit.path(REAR_HANDLE), body(head, &fit), fit.path(FRONT_HANDLE)] {
+        scene.fill(part.clone(), Ink::Cover);
+        scene.stroke(part, Pen::solid(Ink::Line, 1.0));
+    }
+    scene.fill(fit.path(SPIKES), Ink::Steel);
 }
 
 /// A tank, its rectangle dashed and the fluid filled to its level, in the saw frame.

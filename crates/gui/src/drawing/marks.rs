@@ -68,7 +68,9 @@ pub fn dimension(scene: &mut Scene, from: Point, to: Point, offset_mm: f64, text
         arrowhead(scene, b, -direction, ink, 1.0);
         (b + out, if direction.x < 0.0 { Side::Left } else { Side::Right })
     };
-    scene.label(Label { at, side, text: text.to_owned(), ink, strong: true, on_patch: true });
+    if !text.is_empty() {
+        scene.label(Label { at, side, text: text.to_owned(), ink, strong: true, on_patch: true });
+    }
 }
 
 /// How far a centre of gravity lies ahead of the plumb line at `plumb_x`: a dimension at height `y`, its text

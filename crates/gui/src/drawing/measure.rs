@@ -4,7 +4,7 @@ use super::{bar, chain, covers, dimension, ghost_bar, ghost_head, head_under, mm
 use crate::scene::{Dash, Label, Pen, Scene, Side};
 use crate::theme::Ink;
 use crate::weigh_in_entry::MeasureKind;
-use barpoise_core::units::Angle;
+use barpoise_core::units::{Angle, Force};
 use barpoise_core::{Setup, solve};
 use kurbo::{Affine, Arc, BezPath, Point, Rect, Shape, Vec2};
 
@@ -93,11 +93,16 @@ fn on_saw(scene: &mut Scene, setup: &Setup, kind: MeasureKind, nose_up: Angle) -
         }
         MeasureKind::FrontGrip => {
             spring_scale(scene, front, &mut extent);
-            block(scene, place * (rear - Vec2::new(0.0, 14.0)), "block", &mut extent);
+            let tips = solved.hands_at(nose_up).is_ok_and(|hands| hands.rear < Force::ZERO);
+            if tips {
+                ledge(scene, place * (rear + Vec2::new(0.0, 22.0)), &mut extent);
+            } else {
+                block(scene, place * (rear - Vec2::new(0.0, 14.0)), "block", &mut extent);
+            }
         }
         MeasureKind::RearGrip => {
             spring_scale(scene, place * rear, &mut extent);
-            block(scene, front - Vec2::new(0.0, 14.0), "block", &mut extent);
+            cord(scene, front, &mut extent);
         }
         MeasureKind::BalancePoint => {
             let centre = mm(solved.saw.centroid);
@@ -179,6 +184,24 @@ fn block(scene: &mut Scene, edge: Point, name: &str, extent: &mut Rect) {
     );
     scene.label(label(under + Vec2::new(-half, 0.45 * tall), Side::Left, name));
     *extent = extent.union_pt(under - Vec2::new(0.0, 6.0 * pt));
+}
+
+/// An edge that holds something down.
+fn ledge(scene: &mut Scene, edge: Point, extent: &mut Rect) {
+    let pt = scene.pt(1.0);
+    let (half, tall) = (0.7 * BLOCK_PT * pt, BLOCK_PT * 1.3 * pt);
+    let mut path = BezPath::new();
+    path.move_to(edge);
+    path.line_to(edge + Vec2::new(half, tall));
+    path.line_to(edge + Vec2::new(-half, tall));
+    path.close_path();
+    scene.fill(path.clone(), Ink::OursPale);
+    scene.stroke(path, TOOL);
+    let over = edge + Vec2::new(0.0, tall);
+    ceiling(scene, over);
+    // Beside the beam, clear of the head's cover.
+    scene.label(label(over + Vec2::new(20.0 * pt, 2.0 * pt), Side::Right, "ledge"));
+    *extent = extent.union_pt(over + Vec2::new(0.0, 8.0 * pt));
 }
 
 /// The angle between level and the bar, and a phone lying on it.

@@ -3,16 +3,24 @@
 use crate::format::{LengthUnit, Units};
 use egui_plot::GridMark;
 
-/// Three to six marks at a round step.
-pub(crate) fn value_marks((low, high): (f64, f64)) -> Vec<GridMark> {
-    const FEWEST: f64 = 3.0;
-    const MOST_STEPS: u32 = 16;
-    let wanted = (high - low) / FEWEST;
-    if !(wanted.is_finite() && wanted > 0.0) {
+/// Room for the labels of an upright axis, in points: kept from the first pass on, for the plot would only learn from
+/// one pass what the next one needs, and a window at rest has no next one.
+pub(crate) const AXIS_WIDTH: f32 = 38.0;
+/// What the labels of the length axis take under a chart, in points.
+pub(crate) const AXIS_HEIGHT: f32 = 26.0;
+/// From one label to the next one above it, at the least, in points.
+const LABEL_HEIGHT: f64 = 24.0;
+
+/// Marks at a round step, as many as leave room for their labels on an axis of this height in points.
+pub(crate) fn value_marks((low, high): (f64, f64), height_pt: f32) -> Vec<GridMark> {
+    const MOST_STEPS: u32 = 40;
+    let least = (high - low) * LABEL_HEIGHT / f64::from(height_pt.max(1.0));
+    if !(least.is_finite() && least > 0.0) {
         return Vec::new();
     }
-    let decade = 10_f64.powf(wanted.log10().floor());
-    let step = [5.0, 2.0].into_iter().map(|m| m * decade).find(|step| *step <= wanted).unwrap_or(decade);
+    let decade = 10_f64.powf(least.log10().floor());
+    let step = [1.0, 2.0, 5.0].into_iter().map(|m| m * decade).find(|step| *step >= least);
+    let step = step.unwrap_or(10.0 * decade);
     let first = (low / step).ceil();
     let marks = (0..MOST_STEPS).map(|i| (first + f64::from(i)) * step);
     marks.take_while(|value| *value <= high).map(|value| GridMark { value, step_size: step }).collect()

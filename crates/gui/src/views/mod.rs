@@ -5,4 +5,5 @@ mod chart_marks;
 pub mod log;
 pub mod parts;
 pub(crate) mod picks;
+pub mod rack;
 pub mod weigh_in;

@@ -1,11 +1,13 @@
 //! Controls that a stock toolkit does not have.
 
 mod figure_row;
+mod gesture;
 mod handle;
 mod measure_field;
 mod steelyard;
 
 pub use figure_row::{Sense, caption, change_row, figure_row};
+pub use gesture::gesture_of;
 pub use handle::{Handle, Moved, Steps};
 pub use measure_field::MeasureField;
 pub use steelyard::{SteelyardMoved, steelyard};

@@ -17,6 +17,9 @@ const HEIGHT: f32 = 190.0;
 /// The short arm, as a share of the long one.
 const SHORT_ARM: f32 = 0.36;
 
+/// The band is drawn this far outside the scale, in points.
+const BAND_BEYOND: f32 = 16.0;
+
 /// How the limit mark was moved.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SteelyardMoved {
@@ -174,9 +177,13 @@ fn paint_band(ui: &Ui, paper: Paper, scale: &Scale, hang: Angle, band: Angle) {
         mesh.add_triangle(2 * i + 1, 2 * i + 3, 2 * i + 2);
     }
     ui.painter().add(Shape::mesh(mesh));
+    // A narrow wedge hides behind the beam: on the scale's far side it always shows.
+    let ours = paper.color(Ink::Ours);
+    let beyond = scale.radius + BAND_BEYOND;
+    ui.painter().add(Shape::line(scale.arc(from, to, beyond), Stroke::new(4.0, ours)));
     for end in [from, to] {
-        let ends = [scale.at(end, inner), scale.at(end, outer)];
-        ui.painter().line_segment(ends, Stroke::new(1.2, paper.color(Ink::Ours)));
+        let ends = [scale.at(end, inner), scale.at(end, beyond + 2.0)];
+        ui.painter().line_segment(ends, Stroke::new(1.2, ours));
     }
 }
 

@@ -42,7 +42,7 @@ fn gauge_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
     }
     let text = match solved.hang {
         Ok(hang) => match band {
-            Some(band) => format!("hangs {}", format::hang_with(hang, band)),
+            Some(band) => format::hang_with(hang, band),
             None => format!("hangs {}", format::hang(hang)),
         },
         Err(error) => error.to_string(),
@@ -104,7 +104,12 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
                 None => units.hand(load),
             };
             let front = hand(hands.front, level.and_then(|bands| bands.front_hand));
-            row("Front hand carries", &format!("{front} · {ratio} × weight"), Sense::Plain);
+            if level.is_some() {
+                row("Front hand carries", &front, Sense::Plain);
+                row("That is, of the weight", &format!("{ratio} ×"), Sense::Plain);
+            } else {
+                row("Front hand carries", &format!("{front} · {ratio} × weight"), Sense::Plain);
+            }
             row("Rear hand", &hand(hands.rear, level.and_then(|bands| bands.rear_hand)), Sense::Plain);
         }
         Err(error) => row("Hands", &error.to_string(), Sense::Warn),

@@ -2,15 +2,15 @@
 
 use super::canvas::length_edit;
 use crate::document::Document;
-use crate::edit::{Edit, Edits, Gesture};
+use crate::edit::{Edit, Edits};
 use crate::format;
 use crate::theme::Paper;
 use crate::view_state::ViewState;
-use crate::widgets::{MeasureField, Moved};
+use crate::widgets::{MeasureField, Moved, gesture_of};
 use barpoise_core::measure_text::{read_angle, read_length};
 use barpoise_core::ranges::{HELD_PITCH, MADE_UP_LENGTH};
 use barpoise_core::units::Length;
-use egui::{Id, Response, Slider, Ui};
+use egui::{Id, Slider, Ui};
 
 /// Narrower than this, in points, the controls take two rows.
 const ONE_ROW: f32 = 760.0;
@@ -91,18 +91,5 @@ fn pitch_ui(ui: &mut Ui, view: &mut ViewState) {
         if ui.selectable_label(on, name).clicked() {
             view.held_pitch_deg = pitch_deg;
         }
-    }
-}
-
-/// The drag that a slider's change belongs to, or a single change where it was a key or a click.
-fn gesture_of(ui: &Ui, response: &Response) -> Gesture {
-    if response.drag_started() {
-        let pass = ui.ctx().cumulative_pass_nr();
-        ui.data_mut(|data| data.insert_temp(response.id, pass));
-    }
-    let pass = ui.data(|data| data.get_temp::<u64>(response.id));
-    match pass {
-        Some(pass) if response.dragged() => Gesture::Drag(pass),
-        _ => Gesture::Single,
     }
 }

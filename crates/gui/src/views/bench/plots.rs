@@ -4,7 +4,7 @@ use crate::document::{Document, Figures};
 use crate::format::{self, Units};
 use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::ViewState;
-use crate::views::chart_marks::{length_marks, value_marks};
+use crate::views::chart_marks::{AXIS_HEIGHT, AXIS_WIDTH, length_marks, value_marks};
 use barpoise_core::Solved;
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::weigh_in::{Bands, COVERAGE};
@@ -177,10 +177,13 @@ fn plot<'a>(ui: &Ui, paper: Paper, name: &str, units: Units) -> Plot<'a> {
     let axis =
         |hints: AxisHints<'a>| hints.tick_label_font(theme::body()).tick_label_color(paper.color(Ink::Soft));
     let x = axis(AxisHints::new_x()).formatter(|mark, _| format::axis(mark.value)).label_spacing(LABEL_FADE);
-    let y = axis(AxisHints::new_y()).formatter(|mark, _| format::axis(mark.value)).label_spacing(LABEL_FADE);
+    let y = axis(AxisHints::new_y().min_thickness(AXIS_WIDTH))
+        .formatter(|mark, _| format::axis(mark.value))
+        .label_spacing(LABEL_FADE);
+    let height = ui.available_height() - AXIS_HEIGHT;
     Plot::new(("bench plot", name))
         .x_grid_spacer(move |_| length_marks(units))
-        .y_grid_spacer(|input| value_marks(input.bounds))
+        .y_grid_spacer(move |input| value_marks(input.bounds, height))
         .height(ui.available_height())
         .allow_drag(false)
         .allow_zoom(false)

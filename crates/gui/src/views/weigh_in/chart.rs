@@ -4,18 +4,26 @@ use crate::document::{CurvePoint, Document, LearntBar, SetupLearnt};
 use crate::format::{self, Dimension, Units};
 use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::{Charted, ViewState};
-use crate::views::chart_marks::{length_marks, value_marks};
+use crate::views::chart_marks::{AXIS_HEIGHT, AXIS_WIDTH, length_marks, value_marks};
 use barpoise_core::Solved;
 use barpoise_core::units::{Angle, STANDARD_GRAVITY_M_S2};
 use barpoise_core::weigh_in::{Bands, COVERAGE, Knowledge, Measured, Reading, SawMeasure};
 use egui::{Align, Layout, RichText, Stroke, Ui};
 use egui_plot::{
-    AxisHints, FilledArea, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points,
-    Text, VLine,
+    AxisHints, FilledArea, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotBounds, PlotPoint,
+    PlotPoints, Points, Text, VLine,
 };
 
 /// A held pitch nearer to level than this is level, on the chart of level hand loads.
 const LEVEL: Angle = Angle::from_deg(0.5);
+/// Opacity of a band.
+const BAND: f32 = 0.35;
+/// Room over and under all that is drawn, as shares of its height; under it stand the names of the bars.
+const MARGIN_SHARE: f64 = 0.06;
+const NAMES_SHARE: f64 = 0.16;
+/// Room that a bar's name needs, in points, and what the axes take.
+const NAME_ROOM: f64 = 46.0;
+const AXES_ROOM: f32 = 70.0;
 /// Half the width of an error bar's ends, as a share of the axis.
 const CAP_SHARE: f64 = 0.008;
 
@@ -81,36 +89,66 @@ pub(super) fn chart_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
     let weigh_in = document.weigh_in();
     let Some(learnt) = weigh_in.of_setup(setup.name()) else { return };
     ui.horizontal_wrapped(|ui| {
-        ui.label(
-            RichText::new(format!("{}, its bars", setup.powerhead().name()))
-                .font(theme::strong(size::STRONG)),
-        );
+        ui.label(RichText::new(setup.powerhead().name()).font(theme::strong(size::STRONG)));
         for charted in Charted::ALL {
             if ui.selectable_label(view.charted == charted, charted.name()).clicked() {
                 view.charted = charted;
             }
         }
     });
-    let unit = view.units.unit_name(view.charted.dimension());
-    let has_points = document
-        .yard()
-        .readings()
-        .iter()
-        .any(|reading| view.charted.of_reading(reading.measured()).is_some() && !reading.left_out());
-    let points = if has_points { "   ■ read" } else { "" };
-    let with = if weigh_in.fit().is_ok() {
-        "━ with the readings, 95 % band"
-    } else {
-        "━ as it is known now, 95 % band"
-    };
-    let without = if weigh_in.fit().is_ok() { "┅ without   " } else { "" };
-    let legend = format!(
-        "{} in {unit} over bar length in {}   {without}{with}{points}",
-        view.charted.name(),
-        view.units.length_unit()
-    );
-    ui.label(RichText::new(legend).color(view.paper.color(Ink::Soft)));
+    legend_ui(ui, document, view);
     ui.with_layout(Layout::top_down(Align::Min), |ui| plot_ui(ui, document, view, learnt));
+}
+
+/// What the lines and points are.
+fn legend_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+    let (paper, charted) = (view.paper, view.charted);
+    let soft = |text: &str| RichText::new(text).color(paper.color(Ink::Soft));
+    let has_fit = document.weigh_in().fit().is_ok();
+    ui.horizontal_wrapped(|ui| {
+        let units = view.units;
+        let axes =
+            format!("{} against bar length ({})", units.unit_name(charted.dimension()), units.length_unit());
+        ui.label(soft(&axes));
+        if has_fit {
+            swatch(ui, paper, Swatch::Dashed, "without");
+        }
+        let words = if has_fit {
+            "with\u{a0}readings,\u{a0}95\u{a0}%\u{a0}band"
+        } else {
+            "as it is known now, 95\u{a0}% band"
+        };
+        swatch(ui, paper, Swatch::Band, words);
+        let is_read = |reading: &Reading| charted.of_reading(reading.measured()).is_some();
+        if document.yard().readings().iter().any(is_read) {
+            ui.label(soft("■\u{a0}read"));
+        }
+    });
+}
+
+/// A sample of a line.
+#[derive(Clone, Copy)]
+enum Swatch {
+    Dashed,
+    Band,
+}
+
+/// A sample and what it stands for.
+fn swatch(ui: &mut Ui, paper: Paper, swatch: Swatch, text: &str) {
+    ui.add_space(8.0);
+    let (rect, _) = ui.allocate_exact_size(egui::vec2(24.0, 14.0), egui::Sense::hover());
+    let ends = [rect.left_center(), rect.right_center()];
+    match swatch {
+        Swatch::Dashed => {
+            let stroke = Stroke::new(2.0, paper.color(Ink::Soft));
+            ui.painter().extend(egui::Shape::dashed_line(&ends, stroke, 5.0, 3.0));
+        }
+        Swatch::Band => {
+            ui.painter().rect_filled(rect, 0.0, paper.color(Ink::OursMid).gamma_multiply(BAND));
+            ui.painter().line_segment(ends, Stroke::new(2.5, paper.color(Ink::Ours)));
+        }
+    }
+    ui.label(RichText::new(text).color(paper.color(Ink::Soft)));
 }
 
 /// A reading on the chart, in shown units.
@@ -130,12 +168,15 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
     let after = line_of(&learnt.after, units, charted);
     let band = band_of(&learnt.after, units, charted);
     let marks = marks(document, learnt, units, charted);
+    let width = f64::from(ui.available_width() - AXES_ROOM);
     let plot = plot(ui, paper, units).label_formatter(move |position| {
         let (HoverPosition::NearDataPoint { position, .. } | HoverPosition::Elsewhere { position }) =
             position;
         read_off(learnt, units, charted, *position)
     });
+    let bounds = bounds(&[&before, &after], &band, &marks, units);
     plot.show(ui, |plot| {
+        plot.set_plot_bounds(bounds);
         let rule = Stroke::new(1.0, paper.color(Ink::Rule));
         for bar in &learnt.rack {
             plot.vline(
@@ -145,7 +186,7 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
             );
         }
         let area = FilledArea::new("band", &band.0, &band.1, &band.2);
-        plot.add(area.fill_color(paper.color(Ink::OursMid).gamma_multiply(0.35)).allow_hover(false));
+        plot.add(area.fill_color(paper.color(Ink::OursMid).gamma_multiply(BAND)).allow_hover(false));
         if has_fit {
             let stroke = Stroke::new(2.0, paper.color(Ink::Soft));
             plot.line(
@@ -164,17 +205,49 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
                 Some([units.length_value(bar.bar.overall), shown(charted.figure(&bar.bar.solved)?)])
             })
             .collect();
-        for (bar, at) in learnt.rack.iter().zip(&rack) {
-            let name = RichText::new(&bar.bar.name).font(theme::body()).color(paper.color(Ink::Soft));
-            let text = Text::new("name", PlotPoint::new(at[0], plot.plot_bounds().min()[1]), name);
-            plot.text(text.anchor(egui::Align2::CENTER_BOTTOM));
+        for (name, x) in names(learnt, units, width) {
+            let name = RichText::new(name).font(theme::body()).color(paper.color(Ink::Soft));
+            let at = PlotPoint::new(x, bounds.min()[1]);
+            plot.text(Text::new("name", at, name).anchor(egui::Align2::LEFT_BOTTOM));
         }
         plot.points(Points::new("rack", PlotPoints::from(rack)).radius(3.5).color(paper.color(Ink::Ours)));
-        let cap = CAP_SHARE * (plot.plot_bounds().max()[0] - plot.plot_bounds().min()[0]);
+        let cap = CAP_SHARE * bounds.width();
         for mark in &marks {
             mark_ui(plot, paper, mark, cap);
         }
     });
+}
+
+/// All that is drawn with room round it, and more of it below for the names of the bars.
+fn bounds(lines: &[&Vec<[f64; 2]>], band: &Band, marks: &[Mark], units: Units) -> PlotBounds {
+    let of_lines = lines.iter().flat_map(|line| line.iter().map(|[_, y]| *y));
+    let of_marks =
+        marks.iter().flat_map(|mark| [mark.at[1] - mark.uncertainty, mark.at[1] + mark.uncertainty]);
+    let all = of_lines.chain(of_marks).chain(band.1.iter().copied()).chain(band.2.iter().copied());
+    let (low, high) = all.fold((f64::MAX, f64::MIN), |(low, high), y| (low.min(y), high.max(y)));
+    let (low, high) = if low <= high { (low, high) } else { (0.0, 1.0) };
+    let room = (high - low).max(1e-3);
+    let (shortest, longest) = barpoise_core::BarFamily::span();
+    let (left, right) = (units.length_value(shortest), units.length_value(longest));
+    let beside = 0.03 * (right - left);
+    PlotBounds::from_min_max(
+        [left - beside, low - NAMES_SHARE * room],
+        [right + beside, high + MARGIN_SHARE * room],
+    )
+}
+
+/// The rack's bars that have room for their names, each with its length.
+fn names(learnt: &SetupLearnt, units: Units, width_pt: f64) -> Vec<(String, f64)> {
+    let (shortest, longest) = barpoise_core::BarFamily::span();
+    let room = NAME_ROOM * units.length_value(longest - shortest) / width_pt.max(1.0);
+    let mut named: Vec<(String, f64)> = Vec::new();
+    for bar in &learnt.rack {
+        let x = units.length_value(bar.bar.overall);
+        if named.last().is_none_or(|(_, last)| x - last >= room) {
+            named.push((format!(" {}", bar.bar.name), x));
+        }
+    }
+    named
 }
 
 fn mark_ui(plot: &mut egui_plot::PlotUi<'_>, paper: Paper, mark: &Mark, cap: f64) {
@@ -211,7 +284,9 @@ fn line_of(points: &[CurvePoint], units: Units, charted: Charted) -> Vec<[f64; 2
 }
 
 /// Lengths, lower ends and upper ends of the 95 % band.
-fn band_of(points: &[CurvePoint], units: Units, charted: Charted) -> (Vec<f64>, Vec<f64>, Vec<f64>) {
+type Band = (Vec<f64>, Vec<f64>, Vec<f64>);
+
+fn band_of(points: &[CurvePoint], units: Units, charted: Charted) -> Band {
     let mut band = (Vec::new(), Vec::new(), Vec::new());
     for point in points {
         let figures =
@@ -272,9 +347,10 @@ fn plot<'a>(ui: &Ui, paper: Paper, units: Units) -> Plot<'a> {
             .formatter(|mark, _| format::axis(mark.value))
             .label_spacing(0.5..=1.0)
     };
+    let height = ui.available_height() - AXIS_HEIGHT;
     Plot::new("weigh-in chart")
         .x_grid_spacer(move |_| length_marks(units))
-        .y_grid_spacer(|input| value_marks(input.bounds))
+        .y_grid_spacer(move |input| value_marks(input.bounds, height))
         .height(ui.available_height())
         .allow_drag(false)
         .allow_zoom(false)
@@ -283,9 +359,8 @@ fn plot<'a>(ui: &Ui, paper: Paper, units: Units) -> Plot<'a> {
         .allow_axis_zoom_drag(false)
         .allow_double_click_reset(false)
         .show_background(false)
-        .set_margin_fraction(egui::vec2(0.03, 0.08))
         .sense(egui::Sense::hover())
         .custom_x_axes(vec![axis(AxisHints::new_x())])
-        .custom_y_axes(vec![axis(AxisHints::new_y())])
+        .custom_y_axes(vec![axis(AxisHints::new_y().min_thickness(AXIS_WIDTH))])
         .grid_color(paper.color(Ink::Rule))
 }

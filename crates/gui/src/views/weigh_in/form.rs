@@ -28,7 +28,7 @@ pub(super) fn form_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, ed
     ui.label(RichText::new(title).font(theme::strong(size::STRONG)));
     kind_ui(ui, view);
     sketch_ui(ui, document, view);
-    ui.label(RichText::new(view.entry.kind.how()).color(view.paper.color(Ink::Soft)));
+    ui.label(RichText::new(view.entry.how(document)).color(view.paper.color(Ink::Soft)));
     ui.add_space(4.0);
     subject_ui(ui, document, view);
     let Some(measured) = view.entry.measured(document) else {
@@ -88,10 +88,10 @@ fn subject_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
 }
 
 fn levels_ui(ui: &mut Ui, view: &mut ViewState, fuel: f64, oil: f64) {
-    row_ui(ui, view, "Fuel · oil in the tanks", |ui, view| {
+    row_ui(ui, view, "Fuel · oil", |ui, view| {
         let mut field = |name, fill| {
             let id = Id::unique(("weigh-in field", name));
-            MeasureField { id, name, shown: format::percent(fill), width: 52.0 }
+            MeasureField { id, name, shown: format::percent(fill), width: 58.0 }
                 .show(ui, view.paper, read_level)
                 .1
         };
@@ -210,7 +210,8 @@ fn answer_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut
             {
                 view.entry.value = mended;
             }
-            buttons_ui(ui, view, " all the same", reading)
+            let tail = if reading.is_some() { " all the same" } else { "" };
+            buttons_ui(ui, view, tail, reading)
         }
         Judgement::Good(reading) => {
             let by_enter = entered.then(|| reading.clone());

@@ -11,9 +11,13 @@ use crate::widgets::caption;
 use barpoise_core::weigh_in::{Choice, Fit, Learnt, Part, Unknown};
 use egui::{Align, Layout, RichText, Role, Sense, Ui, WidgetInfo};
 use std::collections::HashSet;
+use std::ops::Range;
 
 /// The bar that says how much comes from the readings, in points.
 const SHARE_BAR: egui::Vec2 = egui::vec2(44.0, 8.0);
+
+/// Height of a line of values, in points.
+const VALUE_ROW: f32 = 18.0;
 
 /// Shows the column.
 pub(super) fn learnt_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
@@ -21,11 +25,18 @@ pub(super) fn learnt_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
     ui.label(RichText::new("What the readings teach").font(theme::strong(size::STRONG)));
     match weigh_in.fit() {
         Ok(fit) => agreement_ui(ui, document, view, fit),
+        Err(_) if document.yard().readings().is_empty() => {
+            ui.label("Nothing yet: every number is what the yard's file says, give or take what is common.");
+        }
         Err(reason) => {
             ui.label(words::cannot_fit(view.units, reason));
         }
     }
-    apply_ui(ui, document, view, edits);
+    if !document.yard().readings().is_empty() || weigh_in.in_force().is_some() {
+        apply_ui(ui, document, view, edits);
+    }
+    ui.add_space(6.0);
+    next_ui(ui, document, view, "What to read next", 0..1);
     ui.add_space(6.0);
     numbers_ui(ui, document, view, edits);
     if let Ok(fit) = weigh_in.fit() {
@@ -33,7 +44,7 @@ pub(super) fn learnt_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
         open_ui(ui, view.paper, fit);
     }
     ui.add_space(6.0);
-    next_ui(ui, document, view);
+    next_ui(ui, document, view, "What else would help", 1..usize::MAX);
     check_ui(ui, document, view);
 }
 
@@ -93,7 +104,7 @@ fn numbers_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
     }
     let own = matches!(document.choice(), Choice::Chosen(_));
     ui.horizontal(|ui| {
-        caption(ui, view.paper, "Numbers to learn");
+        caption(ui, view.paper, "To learn");
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             if ui.selectable_label(own, "my own").clicked() && !own {
                 edits.ask(learn(Choice::Chosen(picked(document))));
@@ -105,24 +116,15 @@ fn numbers_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
     });
     let mut last = None;
     for (unknown, _) in weigh_in.readable() {
-        if last != Some(&unknown.of) {
-            ui.label(RichText::new(part_name(unknown)).font(theme::strong(size::BODY)));
+        if unknown.quantity.part() == Part::Powerhead && last != Some(&unknown.of) {
+            ui.label(RichText::new(&*unknown.of).font(theme::strong(size::BODY)));
             last = Some(&unknown.of);
         }
-        number_ui(ui, document, view, edits, unknown);
+        ui.scope(|ui| number_ui(ui, document, view, edits, unknown));
     }
     let note =
         "± is one standard uncertainty. The bar says how much of what is known comes from the readings.";
     ui.label(RichText::new(note).color(view.paper.color(Ink::Soft)));
-}
-
-fn part_name(unknown: &Unknown) -> String {
-    let kind = match unknown.quantity.part() {
-        Part::Powerhead => "Powerhead",
-        Part::Chain => "Chain",
-        Part::Bar => "Bar",
-    };
-    format!("{kind} {}", unknown.of)
 }
 
 const fn learn(choice: Choice) -> Edit {
@@ -141,13 +143,19 @@ fn picked(document: &Document) -> HashSet<Unknown> {
 }
 
 fn number_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, unknown: &Unknown) {
+    ui.spacing_mut().item_spacing.y = 1.0;
     let weigh_in: &WeighInFigures = document.weigh_in();
     let learnt =
         weigh_in.fit().ok().and_then(|fit| fit.learnt.iter().find(|learnt| learnt.unknown == *unknown));
     let mut on = picked(document).contains(unknown);
     ui.horizontal(|ui| {
-        let tick = ui.checkbox(&mut on, words::capitalised(unknown.quantity.words()));
         let name = words::capitalised(&words::unknown(unknown));
+        // A head has many numbers under its own heading, a bar or a chain has one.
+        let shown = match unknown.quantity.part() {
+            Part::Powerhead => words::capitalised(unknown.quantity.words()),
+            Part::Bar | Part::Chain => name.clone(),
+        };
+        let tick = ui.checkbox(&mut on, shown);
         tick.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, on, format!("Learn {name}")));
         if tick.changed() {
             let mut chosen = picked(document);
@@ -158,30 +166,22 @@ fn number_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
             };
             edits.ask(learn(Choice::Chosen(chosen)));
         }
-        if let Some(learnt) = learnt {
-            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                share_ui(ui, view.paper, learnt, &name)
-            });
-        }
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| match learnt {
+            Some(learnt) => share_ui(ui, view.paper, learnt, &name),
+            None => {
+                ui.label(RichText::new("kept").color(view.paper.color(Ink::Soft)));
+            }
+        });
     });
-    let text = match learnt {
-        Some(learnt) => {
-            let (before, after) = words::learnt(view.units, learnt);
-            let unit = view.units.unit_name(words::quantity_dimension(unknown.quantity));
-            let before = before.strip_suffix(unit).map_or(before.as_str(), str::trim_end).to_owned();
-            Some((before, after))
-        }
-        None => None,
-    };
+    let Some(learnt) = learnt else { return };
+    let (before, after) = words::learnt(view.units, learnt);
+    let unit = view.units.unit_name(words::quantity_dimension(unknown.quantity));
+    let before = before.strip_suffix(unit).map_or(before.as_str(), str::trim_end);
+    ui.spacing_mut().interact_size.y = VALUE_ROW;
     ui.horizontal_wrapped(|ui| {
-        ui.add_space(26.0);
-        let soft = view.paper.color(Ink::Soft);
-        if let Some((before, after)) = text {
-            ui.label(RichText::new(format!("{before} →")).color(soft));
-            ui.label(RichText::new(after).font(theme::strong(size::BODY)));
-        } else {
-            ui.label(RichText::new("kept as it is").color(soft));
-        }
+        ui.add_space(16.0);
+        ui.label(RichText::new(format!("{before} →")).color(view.paper.color(Ink::Soft)));
+        ui.label(RichText::new(after).font(theme::strong(size::BODY)));
     });
 }
 
@@ -211,23 +211,22 @@ fn open_ui(ui: &mut Ui, paper: Paper, fit: &Fit) {
     }
 }
 
-fn next_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
+/// Readings that would help, those of these ranks: each a button that takes it up in the form.
+fn next_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, title: &str, ranks: Range<usize>) {
     let Some(setup) = view.entry.setup(document) else { return };
     let Some(learnt) = document.weigh_in().of_setup(setup.name()) else { return };
-    if learnt.next.is_empty() {
+    let some: Vec<_> = learnt.next.iter().enumerate().filter(|(rank, _)| ranks.contains(rank)).collect();
+    if some.is_empty() {
         return;
     }
-    caption(ui, view.paper, "What to read next");
-    for (place, next) in learnt.next.iter().enumerate() {
+    caption(ui, view.paper, title);
+    for (_, next) in some {
         ui.label(words::next(next));
         let name = words::measure_of(&next.measured);
         let button = ui.button("Take this reading");
         button.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Take reading: {name}")));
         if button.clicked() {
             view.entry.take_up(&next.measured);
-        }
-        if place == 0 {
-            ui.add_space(2.0);
         }
     }
 }
@@ -245,7 +244,9 @@ fn check_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let check = learnt.check();
     let agrees = check.apart <= words::CROOKED;
     let ink = if agrees { Ink::Soft } else { Ink::Warn };
-    ui.label(RichText::new(words::draws(check.apart, DRAWS)).color(view.paper.color(ink)));
+    ui.label(
+        RichText::new(words::draws((check.apart * 100.0).ceil() / 100.0, DRAWS)).color(view.paper.color(ink)),
+    );
     if check.hangs < 1.0 {
         let share = format::percent(1.0 - check.hangs);
         let text = format!("In {share} of them a saw has no stable hang.");

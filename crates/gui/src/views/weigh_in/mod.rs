@@ -14,11 +14,14 @@ use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 /// The two columns take these shares of the width, within limits in points.
 const FORM_SHARE: f32 = 0.26;
-const FORM_WIDTH: (f32, f32) = (318.0, 420.0);
+const FORM_WIDTH: (f32, f32) = (300.0, 420.0);
 const LEARNT_SHARE: f32 = 0.28;
-const LEARNT_WIDTH: (f32, f32) = (340.0, 460.0);
+const LEARNT_WIDTH: (f32, f32) = (326.0, 460.0);
 /// The list of readings takes this share of the height under the chart.
 const READINGS_SHARE: f32 = 0.42;
+
+/// Height of the invitation where there is no reading yet, in points.
+const EMPTY_HEIGHT: f32 = 176.0;
 
 /// Shows the weigh-in.
 pub fn weigh_in_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
@@ -34,7 +37,11 @@ pub fn weigh_in_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| learnt::learnt_ui(ui, document, view, edits));
     });
     let strip = Frame::new().fill(paper.color(Ink::Paper)).inner_margin(Margin::symmetric(14, 8));
-    let height = ui.available_height() * READINGS_SHARE;
+    let height = if document.yard().readings().is_empty() {
+        EMPTY_HEIGHT
+    } else {
+        ui.available_height() * READINGS_SHARE
+    };
     let list = Panel::bottom("weigh-in readings").exact_size(height).resizable(false);
     list.frame(strip).show(ui, |ui| readings::readings_ui(ui, document, view, edits));
     CentralPanel::no_frame().frame(strip).show(ui, |ui| chart::chart_ui(ui, document, view));

@@ -13,14 +13,27 @@ use egui::{Align, Button, Layout, Response, RichText, Role, ScrollArea, Sense, S
 /// The bar of a residual: its size in points, and how many standard deviations reach its end.
 const BAR: egui::Vec2 = egui::vec2(110.0, 16.0);
 const BAR_END: f64 = 4.0;
+const SHORT_BAR: egui::Vec2 = egui::vec2(56.0, 16.0);
+/// Room for its number beside it, in points.
+const NUMBER: f32 = 52.0;
+/// What stands under a reading's name is set in by this much, in points.
+const INDENT: f32 = 18.0;
+
+/// Narrower than this, in points, a reading's name and its controls take two lines.
+const ONE_LINE: f32 = 460.0;
+/// What the controls take of one line, in points.
+const CONTROLS: f32 = 250.0;
 
 /// Shows the list.
 pub(super) fn readings_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
     let readings = document.yard().readings();
-    let count = words::counted(readings.len(), "reading");
-    ui.label(RichText::new(words::capitalised(&count)).font(theme::strong(size::STRONG)));
+    let count = match readings.len() {
+        0 => "No readings yet".to_owned(),
+        count => words::counted(count, "reading"),
+    };
+    ui.label(RichText::new(count).font(theme::strong(size::STRONG)));
     if readings.is_empty() {
-        empty_ui(ui, document, view);
+        empty_ui(ui, view.paper);
         return;
     }
     if let Some(refusal) = document.refusal().filter(|refusal| {
@@ -36,8 +49,7 @@ pub(super) fn readings_ui(ui: &mut Ui, document: &Document, view: &mut ViewState
 }
 
 /// What to do first.
-fn empty_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
-    let paper = view.paper;
+fn empty_ui(ui: &mut Ui, paper: Paper) {
     ui.label(
         "The figures of this yard come from its file. A luggage scale, a phone and a tape say what your own saw does.",
     );
@@ -48,14 +60,6 @@ fn empty_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
         )
         .color(paper.color(Ink::Soft)),
     );
-    let Some(setup) = view.entry.setup(document) else { return };
-    let next = document.weigh_in().of_setup(setup.name()).and_then(|learnt| learnt.next.first());
-    if let Some(next) = next {
-        ui.label(words::next(next));
-        if ui.button("Take this reading").clicked() {
-            view.entry.take_up(&next.measured);
-        }
-    }
 }
 
 fn reading_ui(
@@ -69,73 +73,104 @@ fn reading_ui(
     let paper = view.paper;
     let fit = document.weigh_in().fit().ok();
     let fitted = fit.and_then(|fit| fit.readings.iter().find(|fitted| fitted.index == index));
-    let number = index + 1;
+    let off = fit.and_then(|fit| fit.disagreement.as_ref()).is_some_and(|off| off.index == index);
+    let narrow = ui.available_width() < ONE_LINE;
+    if narrow {
+        name_ui(ui, paper, index, reading, ui.available_width());
+    }
     ui.horizontal(|ui| {
-        let ink = if reading.left_out() { Ink::Soft } else { Ink::Line };
-        let name = format!("{number} · {}", words::measure_of(reading.measured()));
-        let room = ui.available_width() - 258.0;
-        ui.scope(|ui| {
-            ui.set_max_width(room.max(120.0));
-            let text = RichText::new(name).font(theme::strong(size::BODY)).color(paper.color(ink));
-            let label = ui.add(egui::Label::new(text).truncate());
-            if let Some(levels) = words::levels(reading.measured()) {
-                label.on_hover_text(levels);
-            }
-        });
+        match fitted {
+            Some(fitted) if narrow => residual_ui(ui, paper, fitted, off, SHORT_BAR),
+            _ if narrow => {}
+            _ => name_ui(ui, paper, index, reading, ui.available_width() - CONTROLS),
+        }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if named(ui.add(Button::new("Remove")), &format!("Remove reading {number}")).clicked() {
-                edits.ask(Edit::WeighIn(WeighInEdit::RemoveReading(index)));
-                view.entry.editing = None;
-            }
-            if named(ui.add(Button::new("Change")), &format!("Change reading {number}")).clicked()
-                && let Some(entry) = Entry::of_reading(document, index)
-            {
-                view.entry = entry;
-            }
-            let mut left_out = reading.left_out();
-            let tick = ui.checkbox(&mut left_out, "left out");
-            tick.widget_info(|| {
-                WidgetInfo::selected(Role::CheckBox, true, left_out, format!("Reading {number} left out"))
-            });
-            if tick.changed() {
-                edits.ask(Edit::WeighIn(WeighInEdit::LeaveOut(index, left_out)));
-            }
+            controls_ui(ui, document, view, edits, index, reading);
         });
     });
+    let spacing = ui.spacing().clone();
+    ui.spacing_mut().interact_size.y = BAR.y + 2.0;
+    ui.spacing_mut().item_spacing.y = 3.0;
     ui.horizontal(|ui| {
-        ui.add_space(18.0);
-        let read = words::read(view.units, reading);
-        let expected = fitted.map(|fitted| fitted.expected).or_else(|| {
-            Knowledge::expected(document.weigh_in().after(), reading.measured()).map(|(value, _)| value)
-        });
-        let text = match expected {
-            Some(expected) => {
-                let shown =
-                    words::value_alone(view.units, reading.measured(), expected, reading.uncertainty());
-                format!("{read}, expected {shown}")
-            }
-            None => read,
-        };
+        ui.add_space(if narrow { 0.0 } else { INDENT });
+        let text = read_and_expected(document, view, index, reading);
         ui.label(RichText::new(text).color(paper.color(Ink::Soft)));
-        if let Some(fitted) = fitted {
+        if let (Some(fitted), false) = (fitted, narrow) {
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                let off = fit.and_then(|fit| fit.disagreement.as_ref()).is_some_and(|off| off.index == index);
-                residual_ui(ui, paper, fitted, off);
+                residual_ui(ui, paper, fitted, off, BAR);
             });
         }
     });
     if let Some(said) = fit.and_then(|fit| disagreement(fit, index)) {
         ui.horizontal_wrapped(|ui| {
-            ui.add_space(18.0);
+            ui.add_space(if narrow { 0.0 } else { INDENT });
             ui.colored_label(paper.color(Ink::Warn), said);
         });
     }
+    *ui.spacing_mut() = spacing;
     let (rule, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 1.0), Sense::hover());
-    ui.painter().hline(rect_range(rule), rule.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
+    ui.painter().hline(rule.x_range(), rule.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
 }
 
-fn rect_range(rect: egui::Rect) -> egui::Rangef {
-    rect.x_range()
+/// `21.4 ± 1.0°, expected 21.3°`.
+fn read_and_expected(document: &Document, view: &ViewState, index: usize, reading: &Reading) -> String {
+    let weigh_in = document.weigh_in();
+    let fitted = weigh_in.fit().ok().and_then(|fit| fit.readings.iter().find(|fitted| fitted.index == index));
+    let after = || {
+        let reading = weigh_in.after().readings().get(index)?;
+        Knowledge::expected(weigh_in.after(), reading.measured()).map(|(value, _)| value)
+    };
+    let read = words::read(view.units, reading);
+    match fitted.map(|fitted| fitted.expected).or_else(after) {
+        Some(expected) => {
+            let shown = words::value_alone(view.units, reading.measured(), expected, reading.uncertainty());
+            format!("{read}, expected {shown}")
+        }
+        None => read,
+    }
+}
+
+fn name_ui(ui: &mut Ui, paper: Paper, index: usize, reading: &Reading, width: f32) {
+    let ink = if reading.left_out() { Ink::Soft } else { Ink::Line };
+    let name = format!("{} · {}", index + 1, words::measure_of(reading.measured()));
+    ui.scope(|ui| {
+        ui.set_max_width(width);
+        let text = RichText::new(name).font(theme::strong(size::BODY)).color(paper.color(ink));
+        let label = ui.add(egui::Label::new(text).truncate());
+        if let Some(levels) = words::levels(reading.measured()) {
+            label.on_hover_text(levels);
+        }
+    });
+}
+
+/// Leave out, change, remove: from the right.
+fn controls_ui(
+    ui: &mut Ui,
+    document: &Document,
+    view: &mut ViewState,
+    edits: &mut Edits,
+    index: usize,
+    reading: &Reading,
+) {
+    let number = index + 1;
+    if named(ui.add(Button::new("Remove")), &format!("Remove reading {number}")).clicked() {
+        edits.ask(Edit::WeighIn(WeighInEdit::RemoveReading(index)));
+        // The places in the list move: what was being changed may be another reading now.
+        view.entry.editing = None;
+    }
+    if named(ui.add(Button::new("Change")), &format!("Change reading {number}")).clicked()
+        && let Some(entry) = Entry::of_reading(document, index)
+    {
+        view.entry = entry;
+    }
+    let mut left_out = reading.left_out();
+    let tick = ui.checkbox(&mut left_out, "left out");
+    tick.widget_info(|| {
+        WidgetInfo::selected(Role::CheckBox, true, left_out, format!("Reading {number} left out"))
+    });
+    if tick.changed() {
+        edits.ask(Edit::WeighIn(WeighInEdit::LeaveOut(index, left_out)));
+    }
 }
 
 fn named(response: Response, name: &str) -> Response {
@@ -150,12 +185,17 @@ fn disagreement(fit: &Fit, index: usize) -> Option<String> {
 }
 
 /// How far a reading lies from what is expected: a bar from a centre line, and the number.
-fn residual_ui(ui: &mut Ui, paper: Paper, fitted: &FittedReading, disagrees: bool) {
+fn residual_ui(ui: &mut Ui, paper: Paper, fitted: &FittedReading, disagrees: bool, size: egui::Vec2) {
     let number = fitted.standardised.map(format::signed_deviations);
-    let shown = number.as_deref().unwrap_or("followed");
+    let shown = number.as_deref().unwrap_or("follows");
     let ink = if disagrees { Ink::Warn } else { Ink::Line };
-    ui.label(RichText::new(shown).font(theme::strong(size::BODY)).color(paper.color(ink)));
-    let (rect, response) = ui.allocate_exact_size(BAR, Sense::hover());
+    let text = RichText::new(shown).font(theme::strong(theme::size::BODY)).color(paper.color(ink));
+    // One width for every number keeps the bars under each other.
+    ui.allocate_ui_with_layout(egui::vec2(NUMBER, BAR.y), Layout::right_to_left(Align::Center), |ui| {
+        ui.set_min_width(NUMBER);
+        ui.label(text);
+    });
+    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let spoken = format!("Reading {} in standard deviations: {}", fitted.index + 1, words::off(fitted));
     response.widget_info(|| WidgetInfo::labeled(Role::Meter, true, &spoken));
     let painter = ui.painter();

@@ -15,7 +15,7 @@ pub(super) fn sketch_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let size = egui::vec2(width, width * HEIGHT_SHARE);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let kind = view.entry.kind;
-    let spoken = format!("How it is measured. {}", kind.how());
+    let spoken = format!("How it is measured. {}", view.entry.how(document));
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
     let Some(setup) = view.entry.setup(document) else { return };
     let bar = view.entry.bar.as_deref().and_then(|name| {

@@ -1,0 +1,236 @@
+//! All setups over the wood, computed beside the window so that it never waits for them.
+
+use super::Rack;
+use barpoise_core::Yard;
+use barpoise_core::rack::{
+    Choice, Contender, LoopOrder, Missing, Progress, Thresholds, Turn, Wanted, Wood, WorkRates, choose,
+    contenders, limits_broken, loops_to_order, missing_bars_telling, sensitivity,
+};
+use std::cell::OnceCell;
+use std::ops::ControlFlow;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::{Receiver, Sender, channel};
+
+/// All setups of a yard over a wood.
+#[derive(Debug)]
+pub struct RackFigures {
+    /// The wood.
+    pub wood: Wood,
+    /// Every setup, in the order of the yard.
+    pub contenders: Vec<Contender>,
+    /// Bars to buy; `None` until they are known. Their broken limits are those of [`Chosen::missing`].
+    pub missing: Option<Vec<Missing>>,
+    /// Loops to order.
+    pub loops: Vec<LoopOrder>,
+    /// True where wood or yard have changed since, and newer figures are under way.
+    pub is_old: bool,
+}
+
+/// Which setup goes on, and what would turn it.
+#[derive(Debug)]
+pub struct Chosen {
+    /// The order, and what is refused.
+    pub choice: Choice,
+    /// What would make another win.
+    pub turns: Vec<Turn>,
+    /// Bars to buy, each with the limits that it would not keep; `None` until they are known.
+    pub missing: Option<Vec<Missing>>,
+}
+
+/// What figures hang on.
+#[derive(Clone, Debug)]
+struct Ground {
+    yard: Arc<Yard>,
+    wood: Wood,
+    share: f64,
+}
+
+impl Ground {
+    fn has_same_work(&self, other: &Self) -> bool {
+        self.wood == other.wood
+            && (Arc::ptr_eq(&self.yard, &other.yard) || same_parts(&self.yard, &other.yard))
+    }
+}
+
+/// Whether the same setups and bars are on the rack; readings and woods aside.
+fn same_parts(a: &Yard, b: &Yard) -> bool {
+    let (a, b) = (a.file(), b.file());
+    a.powerheads == b.powerheads && a.bars == b.bars && a.chains == b.chains && a.setups == b.setups
+}
+
+#[derive(Debug)]
+enum News {
+    Progress(Progress),
+    Contenders(Vec<Contender>, Vec<LoopOrder>),
+    Missing(Vec<Missing>),
+}
+
+/// Work under way. Dropped, it stops after the setup that it is at.
+#[derive(Debug)]
+struct Job {
+    news: Receiver<News>,
+    stop: Arc<AtomicBool>,
+    progress: Progress,
+}
+
+impl Drop for Job {
+    fn drop(&mut self) {
+        self.stop.store(true, Ordering::Relaxed);
+    }
+}
+
+/// The figures, and the work that makes newer ones.
+#[derive(Debug, Default)]
+pub(super) struct RackWork {
+    ground: Option<Ground>,
+    job: Option<Job>,
+    figures: Option<RackFigures>,
+    chosen: OnceCell<Option<Chosen>>,
+}
+
+impl RackWork {
+    pub(super) const fn figures(&self) -> Option<&RackFigures> {
+        self.figures.as_ref()
+    }
+
+    pub(super) const fn progress(&self) -> Option<Progress> {
+        match &self.job {
+            Some(job) => Some(job.progress),
+            None => None,
+        }
+    }
+
+    pub(super) fn chosen(&self, rack: &Rack) -> Option<&Chosen> {
+        let choose = || {
+            let figures = self.figures.as_ref()?;
+            let preferences = rack.preferences();
+            let choice = choose(&figures.contenders, &preferences);
+            let turns = sensitivity(&figures.contenders, &preferences, &choice);
+            let mut missing = figures.missing.clone();
+            for bar in missing.iter_mut().flatten() {
+                bar.broken = limits_broken(&preferences.limits, &bar.solved);
+            }
+            Some(Chosen { choice, turns, missing })
+        };
+        self.chosen.get_or_init(choose).as_ref()
+    }
+
+    /// The wishes changed: what was computed of the setups still holds.
+    pub(super) fn choose_again(&mut self) {
+        self.chosen = OnceCell::new();
+    }
+
+    pub(super) fn tend(
+        &mut self,
+        yard: &Arc<Yard>,
+        wood: Option<Wood>,
+        share: f64,
+        wake: impl Fn() + Send + 'static,
+    ) {
+        self.take_news();
+        let Some(wood) = wood else {
+            *self = Self::default();
+            return;
+        };
+        let ground = Ground { yard: Arc::clone(yard), wood, share };
+        let same_work = self.ground.as_ref().is_some_and(|old| old.has_same_work(&ground));
+        let same_share = self.ground.as_ref().is_some_and(|old| old.share.total_cmp(&share).is_eq());
+        self.ground = Some(ground.clone());
+        if same_work && same_share {
+            return;
+        }
+        let has_contenders = same_work && self.figures.as_ref().is_some_and(|figures| !figures.is_old);
+        if let Some(figures) = &mut self.figures {
+            figures.is_old = !has_contenders;
+            figures.missing = None;
+        }
+        self.chosen = OnceCell::new();
+        self.job = start(ground, !has_contenders, wake);
+    }
+
+    /// Waits for the end of the work.
+    pub(super) fn wait(&mut self) {
+        while let Some(job) = &self.job {
+            let news = job.news.recv();
+            self.take(news.ok());
+        }
+    }
+
+    fn take_news(&mut self) {
+        while let Some(job) = &self.job {
+            match job.news.try_recv() {
+                Ok(news) => self.take(Some(news)),
+                Err(std::sync::mpsc::TryRecvError::Empty) => return,
+                Err(std::sync::mpsc::TryRecvError::Disconnected) => self.take(None),
+            }
+        }
+    }
+
+    /// Takes one piece of news; none means that the work is over.
+    fn take(&mut self, news: Option<News>) {
+        match news {
+            None => self.job = None,
+            Some(News::Progress(progress)) => {
+                if let Some(job) = &mut self.job {
+                    job.progress = progress;
+                }
+            }
+            Some(News::Contenders(contenders, loops)) => {
+                let Some(ground) = &self.ground else { return };
+                let wood = ground.wood.clone();
+                self.figures = Some(RackFigures { wood, contenders, missing: None, loops, is_old: false });
+                self.chosen = OnceCell::new();
+            }
+            Some(News::Missing(missing)) => {
+                if let Some(figures) = &mut self.figures {
+                    figures.missing = Some(missing);
+                }
+                self.chosen = OnceCell::new();
+            }
+        }
+    }
+}
+
+/// Begins the work beside the window; `None` where the system has no thread left for it.
+fn start(ground: Ground, with_contenders: bool, wake: impl Fn() + Send + 'static) -> Option<Job> {
+    let (sender, news) = channel();
+    let stop = Arc::new(AtomicBool::new(false));
+    let stopped = Arc::clone(&stop);
+    let work = move || {
+        // Where nobody listens any more there is nothing left to do.
+        let _ = run(&ground, with_contenders, &sender, &stopped, &wake);
+        drop(sender);
+        wake();
+    };
+    std::thread::Builder::new().name("rack".to_owned()).spawn(work).ok()?;
+    let progress = Progress { done: 0, all: 1 };
+    Some(Job { news, stop, progress })
+}
+
+fn run(
+    ground: &Ground,
+    with_contenders: bool,
+    sender: &Sender<News>,
+    stop: &AtomicBool,
+    wake: &impl Fn(),
+) -> Option<()> {
+    let tell = |news| {
+        let sent = sender.send(news).is_ok() && !stop.load(Ordering::Relaxed);
+        if sent {
+            wake();
+        }
+        sent
+    };
+    let mut told = |progress| {
+        if tell(News::Progress(progress)) { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
+    };
+    if with_contenders {
+        let (rates, thresholds) = (WorkRates::default(), Thresholds::default());
+        let found = contenders(ground.yard.setups(), &ground.wood, &rates, &thresholds, &mut told)?;
+        tell(News::Contenders(found, loops_to_order(&ground.yard))).then_some(())?;
+    }
+    let wanted = Wanted { share: ground.share, ..Wanted::default() };
+    let missing = missing_bars_telling(&ground.yard, &ground.wood, &wanted, &mut told)?;
+    tell(News::Missing(missing)).then_some(())
+}
