@@ -130,7 +130,7 @@ fn a_limit_puts_rows_out_with_words() {
     let mut harness = window();
     type_into(&mut harness, "Front hand at most, in N", "100");
     assert!(!document(&harness).chosen().unwrap().choice.refused.is_empty());
-    harness.get_by_label_contains("Heron B24, out, out, front hand 107 N, wanted at most 100 N");
+    harness.get_by_label_contains("Heron B24, out, front hand 107 N, wanted at most 100 N");
     undo(&mut harness);
     assert!(document(&harness).chosen().unwrap().choice.refused.is_empty());
     focus_slider(&mut harness, "Limit of front hand in N");

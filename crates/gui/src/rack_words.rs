@@ -74,10 +74,15 @@ pub fn broken(units: Units, broken: &Broken) -> String {
     }
 }
 
-/// Every reason in one line: `out, front hand 131 N, wanted at most 109 N; power for the bar does not suit`.
-pub fn refused(units: Units, reasons: &[Broken]) -> String {
+/// Every reason in one line: `front hand 131 N, wanted at most 109 N; power for the bar does not suit`.
+pub fn reasons(units: Units, reasons: &[Broken]) -> String {
     let reasons: Vec<String> = reasons.iter().map(|reason| broken(units, reason)).collect();
-    format!("out, {}", reasons.join("; "))
+    reasons.join("; ")
+}
+
+/// The same after that it is out: `out, front hand 131 N, wanted at most 109 N`.
+pub fn refused(units: Units, broken: &[Broken]) -> String {
+    format!("out, {}", reasons(units, broken))
 }
 
 /// A value of a check with its unit.
@@ -118,7 +123,12 @@ pub fn check(units: Units, check: &Check) -> String {
 
 /// The thresholds of a check alone, with their source.
 pub fn check_threshold(units: Units, check: &Check) -> String {
-    let shown = |value| check_value(units, check.kind, value);
+    let shown = |value| match check.kind {
+        // What it is measured along is said with the value.
+        CheckKind::Power => format::power_per_length(value * 1e3),
+        CheckKind::LongestBar | CheckKind::Tensioner => format::percent(value),
+        kind => check_value(units, kind, value),
+    };
     let (suits, marginal) = (check.threshold.suits, check.threshold.marginal);
     let way = if suits >= marginal { "from" } else { "up to" };
     format!("Suits {way} {}, marginal {way} {}; {}.", shown(suits), shown(marginal), check_source(check.kind))

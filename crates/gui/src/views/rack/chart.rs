@@ -163,7 +163,7 @@ fn points_ui(
             Some((one, place, scale.at(across, one.value(Measure::OneSetting)?)))
         })
         .collect();
-    taken.extend(shown.iter().map(|(_, _, at)| Rect::from_center_size(*at, Vec2::splat(14.0))));
+    taken.extend(shown.iter().map(|(_, _, at)| Rect::from_center_size(*at, Vec2::splat(11.0))));
     let painter = ui.painter().clone();
     for (one, place, at) in shown {
         let ink = match place {
@@ -174,7 +174,10 @@ fn points_ui(
         let name = &one.solved.setup;
         let font = if matches!(place, Some((1, _))) { theme::strong(size::BODY) } else { theme::body() };
         let text = painter.layout_no_wrap(name.clone(), font, paper.color(ink));
-        if let Some(label) = free_place(at, text.size(), scale.rect.expand2(Vec2::new(RIGHT, OVER)), &taken) {
+        let must = name == on_bench || matches!(place, Some((1, _)));
+        if let Some(label) =
+            free_place(at, text.size(), scale.rect.expand2(Vec2::new(RIGHT, OVER)), &taken, must)
+        {
             painter.rect_filled(label, 2.0, paper.color(Ink::Paper).gamma_multiply(0.8));
             painter.galley(label.min, text, paper.color(ink));
             taken.push(label);
@@ -191,10 +194,11 @@ fn points_ui(
     }
 }
 
-/// Right of the point, left of it, over or under it: the first that lies on nothing else.
-fn free_place(at: Pos2, size: Vec2, within: Rect, taken: &[Rect]) -> Option<Rect> {
+/// Right of the point, left of it, over or under it: the first that lies on nothing else. Where there is none, the one
+/// that goes on and the one on the bench are named all the same.
+fn free_place(at: Pos2, size: Vec2, within: Rect, taken: &[Rect], must: bool) -> Option<Rect> {
     let side = Vec2::new(14.0, -0.5 * size.y);
-    [
+    let places = [
         at + side,
         at + Vec2::new(-14.0 - size.x, side.y),
         at + Vec2::new(-0.5 * size.x, -12.0 - size.y),
@@ -204,9 +208,11 @@ fn free_place(at: Pos2, size: Vec2, within: Rect, taken: &[Rect]) -> Option<Rect
         at + Vec2::new(-9.0 - size.x, -6.0 - size.y),
         at + Vec2::new(-9.0 - size.x, 6.0),
     ]
-    .into_iter()
-    .map(|corner| Rect::from_min_size(corner, size))
-    .find(|label| within.contains_rect(*label) && !taken.iter().any(|other| other.intersects(*label)))
+    .map(|corner| Rect::from_min_size(corner, size));
+    let inside = |label: &&Rect| within.contains_rect(**label);
+    let lies_on = |label: &Rect| taken.iter().any(|other| other.expand(1.5).intersects(*label));
+    let free = places.iter().filter(inside).find(|label| !lies_on(label));
+    free.or_else(|| places.iter().find(inside).filter(|_| must)).copied()
 }
 
 /// A click takes the setup to the bench, as one on its row does; the keys do so from there.

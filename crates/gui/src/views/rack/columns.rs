@@ -67,7 +67,8 @@ impl RackColumn {
     pub(super) const fn width(self) -> f32 {
         match self {
             Self::OneSetting | Self::Done | Self::FrontHand | Self::Hang => 66.0,
-            Self::HiddenNose | Self::HandWork | Self::Lifts => 94.0,
+            Self::HiddenNose => 104.0,
+            Self::HandWork | Self::Lifts => 96.0,
             Self::Reach | Self::Weight | Self::Time => 80.0,
             Self::Suits => 116.0,
             Self::Order | Self::Fuel | Self::Oil => 88.0,

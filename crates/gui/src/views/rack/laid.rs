@@ -14,15 +14,28 @@ use kurbo::{Affine, Point};
 const PENS: [Pen; 2] = [Pen::solid(Ink::Line, 1.8), Pen::solid(Ink::Ours, 1.8).with_dash(Dash::Dashed)];
 /// Room about the drawing for its labels, in points.
 const MARGIN: f32 = 14.0;
+/// So many times as wide as it is high, a strip is low.
+const LOW: f32 = 3.0;
+/// Room before the noses for the names, in points.
+const BEFORE_NOSE: f32 = 240.0;
 
-/// Shows picks and drawing.
+/// Picks and drawing.
 pub(super) fn laid_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    ui.horizontal(|ui| picks_ui(ui, document, edits));
+    drawing_ui(ui, document, view);
+}
+
+/// Which two.
+pub(super) fn picks_ui(ui: &mut Ui, document: &Document, edits: &mut Edits) {
+    let [first, second] = names(document);
+    pick_ui(ui, document, edits, false, first.as_deref());
+    ui.label("and");
+    pick_ui(ui, document, edits, true, second.as_deref());
+}
+
+/// The drawing.
+pub(super) fn drawing_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let names = names(document);
-    ui.horizontal(|ui| {
-        pick_ui(ui, document, edits, false, names[0].as_deref());
-        ui.label("and");
-        pick_ui(ui, document, edits, true, names[1].as_deref());
-    });
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::hover());
     let setups: Vec<&Setup> = names.iter().flatten().filter_map(|name| document.yard().setup(name)).collect();
     let spoken = match setups.as_slice() {
@@ -34,16 +47,22 @@ pub(super) fn laid_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits:
     if setups.is_empty() || rect.height() < 40.0 {
         return;
     }
-    let canvas = Canvas::fit(rect.shrink(MARGIN), extent(&setups)).within(rect);
+    // In a low strip the names have no room over and under the bars: they stand before the noses.
+    let low = rect.width() > LOW * rect.height();
+    let room =
+        if low { rect.shrink(MARGIN).with_max_x(rect.right() - BEFORE_NOSE) } else { rect.shrink(MARGIN) };
+    let canvas = Canvas::fit(room, extent(&setups)).within(rect);
     let mut whole = Scene::new(canvas.points_per_mm());
+    let farthest = setups.iter().map(|setup| tip_mm(setup)).fold(0.0, f64::max);
     for (place, (setup, pen)) in setups.iter().zip(PENS).enumerate() {
         let mut saw = Scene::new(canvas.points_per_mm());
         drawing::outlined_bar(&mut saw, setup, pen, 0.1);
         drawing::outlined_head(&mut saw, setup.powerhead(), pen, 0.1);
         whole.add(saw, Affine::translate((-setup.powerhead().spike_line().as_mm(), 0.0)));
-        tip_label(&mut whole, view, setup, pen, place == 0);
+        let nose = Nose { over: place == 0, before: low.then_some(farthest) };
+        tip_label(&mut whole, view, setup, pen, nose);
     }
-    spikes(&mut whole);
+    spikes(&mut whole, low);
     scene::paint(&whole, &canvas, &ui.painter_at(rect), view.paper);
 }
 
@@ -112,32 +131,41 @@ fn extent(setups: &[&Setup]) -> kurbo::Rect {
     rect
 }
 
-/// Name and reach at the nose: one over the bars, the other under them.
-fn tip_label(scene: &mut Scene, view: &ViewState, setup: &Setup, pen: Pen, over: bool) {
-    let tip = tip_mm(setup);
-    let way = if over { 1.0 } else { -1.0 };
-    let end = Point::new(tip, way * (60.0 + scene.pt(10.0)));
-    scene.line(Point::new(tip, 0.0), end, Pen::solid(pen.ink, 1.0));
-    let reach = view.units.length(solve(setup).reach);
-    scene.label(Label {
-        at: end + kurbo::Vec2::new(0.0, way * scene.pt(10.0)),
-        side: Side::Left,
-        text: format!("{}, reach {reach}", setup.name()),
-        ink: pen.ink,
-        strong: true,
-        on_patch: true,
-    });
+/// Where the name of a setup stands at its nose.
+#[derive(Clone, Copy)]
+struct Nose {
+    /// Over the bars rather than under them.
+    over: bool,
+    /// Before this place rather than behind the nose, mm.
+    before: Option<f64>,
 }
 
-fn spikes(scene: &mut Scene) {
+/// Name and reach at the nose.
+fn tip_label(scene: &mut Scene, view: &ViewState, setup: &Setup, pen: Pen, nose: Nose) {
+    let tip = tip_mm(setup);
+    let way = if nose.over { 1.0 } else { -1.0 };
+    let end = Point::new(tip, way * (60.0 + scene.pt(10.0)));
+    scene.line(Point::new(tip, 0.0), end, Pen::solid(pen.ink, 1.0));
+    let (at, side) = match nose.before {
+        None => (end + kurbo::Vec2::new(0.0, way * scene.pt(10.0)), Side::Left),
+        Some(farthest) => (Point::new(farthest + scene.pt(8.0), way * scene.pt(12.0)), Side::Right),
+    };
+    let reach = view.units.length(solve(setup).reach);
+    let text = format!("{}, reach {reach}", setup.name());
+    scene.label(Label { at, side, text, ink: pen.ink, strong: true, on_patch: true });
+}
+
+fn spikes(scene: &mut Scene, low: bool) {
     let pen = Pen::solid(Ink::Soft, 1.0).with_dash(Dash::DashDot);
     scene.line(Point::new(0.0, 120.0), Point::new(0.0, -120.0), pen);
-    scene.label(Label {
-        at: Point::new(0.0, -120.0),
-        side: Side::Below,
-        text: "spikes on spikes".to_owned(),
-        ink: Ink::Soft,
-        strong: false,
-        on_patch: true,
-    });
+    if !low {
+        scene.label(Label {
+            at: Point::new(0.0, -120.0),
+            side: Side::Below,
+            text: "spikes on spikes".to_owned(),
+            ink: Ink::Soft,
+            strong: false,
+            on_patch: true,
+        });
+    }
 }

@@ -26,8 +26,8 @@ const WOOD_WIDTH: (f32, f32) = (290.0, 340.0);
 const WANTED_SHARE: f32 = 0.235;
 const WANTED_WIDTH: (f32, f32) = (336.0, 410.0);
 /// The drawings take what the table does not need, but at least this share of the height, within limits in points.
-const DRAWINGS_SHARE: f32 = 0.37;
-const DRAWINGS_HEIGHT: (f32, f32) = (150.0, 640.0);
+const DRAWINGS_SHARE: f32 = 0.34;
+const DRAWINGS_HEIGHT: (f32, f32) = (150.0, 1100.0);
 /// Under the table there is room for both drawings from this width on, in points.
 const BOTH_DRAWINGS: f32 = 900.0;
 
@@ -92,16 +92,16 @@ fn drawings_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &m
     }
     ui.horizontal(|ui| {
         ui.selectable_value(&mut view.rack.drawing, RackDrawing::Chart, "Chart");
-        ui.selectable_value(&mut view.rack.drawing, RackDrawing::Laid, "Laid over each other");
+        ui.selectable_value(&mut view.rack.drawing, RackDrawing::Laid, "Laid over");
         ui.add_space(8.0);
         match view.rack.drawing {
             RackDrawing::Chart => chart::heading_ui(ui, view),
-            RackDrawing::Laid => {}
+            RackDrawing::Laid => laid::picks_ui(ui, document, edits),
         }
     });
     match view.rack.drawing {
         RackDrawing::Chart => chart::plot_ui(ui, document, view, edits),
-        RackDrawing::Laid => laid::laid_ui(ui, document, view, edits),
+        RackDrawing::Laid => laid::drawing_ui(ui, document, view),
     }
 }
 

@@ -11,7 +11,7 @@ use crate::weigh_in_words::capitalised;
 use crate::widgets::MeasureField;
 use barpoise_core::measure_text::read_share;
 use barpoise_core::rack::Verdict;
-use egui::{Id, RichText, Ui};
+use egui::{Align, Id, Layout, RichText, Ui};
 
 /// Turns that are told; the rest would be a list for its own sake.
 const TURNS: usize = 8;
@@ -63,15 +63,16 @@ pub(super) fn suits_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
             Verdict::Suits => Ink::Line,
             Verdict::Marginal | Verdict::DoesNot => Ink::Warn,
         };
-        ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().item_spacing.y = 0.0;
+        ui.horizontal(|ui| {
             ui.label(capitalised(check.kind.words()));
-            let value = words::check_value(view.units, check.kind, check.value);
-            ui.label(RichText::new(value).font(theme::strong(size::BODY)));
-            let verdict = RichText::new(check.verdict.words()).font(theme::strong(size::BODY));
-            ui.label(verdict.color(view.paper.color(ink)));
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                let verdict = RichText::new(check.verdict.words()).font(theme::strong(size::BODY));
+                ui.label(verdict.color(view.paper.color(ink)));
+            });
         });
-        soft(ui, view.paper, &words::check_threshold(view.units, check));
+        let value = words::check_value(view.units, check.kind, check.value);
+        let threshold = words::check_threshold(view.units, check);
+        soft(ui, view.paper, &format!("{}. {threshold}", capitalised(&value)));
     }
 }
 

@@ -10,6 +10,7 @@ use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::ViewState;
 use crate::weigh_in_words::capitalised;
 use barpoise_core::rack::{Broken, Contender};
+use egui::text::{LayoutJob, TextWrapping};
 use egui::{
     Align2, Checkbox, Color32, ComboBox, Id, Painter, Pos2, Rect, RichText, Role, ScrollArea, Sense, Shape,
     Stroke, TextEdit, Ui, Vec2, WidgetInfo,
@@ -62,7 +63,7 @@ impl Row<'_> {
         let reasons = if self.reasons.is_empty() {
             String::new()
         } else {
-            format!(", {}", words::refused(view.units, self.reasons))
+            format!(", {}", words::reasons(view.units, self.reasons))
         };
         format!("{}, {}{reasons}, {}", self.name(), self.standing(), cells.join(", "))
     }
@@ -278,15 +279,22 @@ fn row_ui(
     }
     name_ui(&painter, paper, row, Pos2::new(left + PIN + grid.silhouette + 8.0, line));
     if !row.reasons.is_empty() {
-        let at = Pos2::new(left + PIN, place.top() + ROW + 0.4 * REASONS);
-        let text = capitalised(&words::refused(view.units, row.reasons));
-        painter.text(at, Align2::LEFT_CENTER, text, theme::body(), paper.color(Ink::Warn));
+        let text = capitalised(&words::reasons(view.units, row.reasons));
+        let mut job = LayoutJob::simple_singleline(text, theme::body(), paper.color(Ink::Warn));
+        job.wrap = TextWrapping::truncate_at_width(grid.seen.width() - PIN - CELL_PAD);
+        let galley = painter.layout_job(job);
+        let at = Pos2::new(left + PIN, place.top() + ROW + 0.4 * REASONS - 0.5 * galley.size().y);
+        painter.galley(at, galley, paper.color(Ink::Warn));
     }
     painter.vline(frozen.right(), frozen.y_range(), rule);
     pin_ui(ui, edits, row, Pos2::new(left + 0.5 * PIN, line));
     if response.has_focus() {
         let ring = place.intersect(grid.seen).shrink(2.0);
         painter.rect_stroke(ring, 2.0, Stroke::new(2.0, paper.color(Ink::Line)), egui::StrokeKind::Inside);
+    }
+    if !row.reasons.is_empty() {
+        let reasons = row.reasons.iter().map(|reason| words::broken(view.units, reason));
+        response.on_hover_text(format!("Out\n{}", reasons.collect::<Vec<_>>().join("\n")));
     }
 }
 
