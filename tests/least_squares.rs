@@ -1,5 +1,7 @@
 //! The least-squares code against certified and published fits.
 
+#![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
+
 use barpoise_checks::{Within, assert_close};
 use barpoise_core::least_squares::{Minimum, Misfit, minimise};
 use nalgebra::{DMatrix, DVector};

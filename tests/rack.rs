@@ -382,6 +382,10 @@ fn the_shortest_bar_that_does_is_the_one_that_is_missing() {
             assert!(bar.overall_length() >= missing.overall());
         }
     }
+    // So long a bar is beyond what the small head is meant for.
+    let small = bars.iter().find(|missing| missing.like.starts_with("Wren")).unwrap();
+    let beyond = small.fit.checks().iter().find(|check| check.kind == CheckKind::LongestBar).unwrap();
+    assert_eq!(beyond.verdict == Verdict::Suits, beyond.value <= 1.0);
     let stiff = Wanted { limits: vec![Limit { measure: Measure::Weight, bound: 5.0 }], ..Wanted::default() };
     assert!(missing_bars(&yard, wood, &stiff).iter().all(|missing| !missing.broken.is_empty()));
 }

@@ -1,6 +1,10 @@
 //! The weigh-in against synthetic saws of known truth, closed forms, draws, and what practitioners read.
 
-#![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "helpers of tests, outside a test function"
+)]
 
 use barpoise_checks::bench_yard::{self, RACK};
 use barpoise_checks::{Within, assert_close};

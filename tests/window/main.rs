@@ -5,5 +5,6 @@
 mod bench;
 mod harness;
 mod log;
+mod parts;
 mod rack;
 mod weigh_in;

@@ -36,6 +36,7 @@ pub mod geometry;
 pub mod least_squares;
 pub mod log_section;
 pub mod measure_text;
+pub mod propose;
 pub mod rack;
 pub mod ranges;
 pub mod units;

@@ -165,6 +165,51 @@ pub fn read_share(text: &str) -> Result<f64, MeasureError> {
     }
 }
 
+/// Reads a volume in litres: L, mL, cm³; a plain number is litres.
+///
+/// # Errors
+/// As [`read_length`].
+pub fn read_volume_l(text: &str) -> Result<f64, MeasureError> {
+    let (value, unit) = number_and_unit(text)?;
+    match unit.as_str() {
+        "" | "l" => Ok(value),
+        "ml" | "cm³" | "cm3" | "cc" => Ok(value / 1e3),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "L, mL, cm³" }),
+    }
+}
+
+/// Reads a power in kilowatts: kW, W, hp (745.7 W), PS (735.5 W); a plain number is kilowatts.
+///
+/// # Errors
+/// As [`read_length`].
+pub fn read_power_kw(text: &str) -> Result<f64, MeasureError> {
+    // The mechanical horsepower of 550 ft·lbf/s and the metric one of 75 kgf·m/s, NIST SP 811, appendix B.
+    const KW_PER_HP: f64 = 0.745_699_9;
+    const KW_PER_PS: f64 = 0.735_498_75;
+    let (value, unit) = number_and_unit(text)?;
+    match unit.as_str() {
+        "" | "kw" => Ok(value),
+        "w" => Ok(value / 1e3),
+        "hp" => Ok(value * KW_PER_HP),
+        "ps" => Ok(value * KW_PER_PS),
+        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "kW, W, hp, PS" }),
+    }
+}
+
+/// Reads a number that is only written in one unit, which may be left out.
+///
+/// # Errors
+/// As [`read_length`].
+pub fn read_in(text: &str, unit: &'static str) -> Result<f64, MeasureError> {
+    let (value, typed) = number_and_unit(text)?;
+    if typed.is_empty() || typed == unit.to_lowercase() {
+        Ok(value)
+    } else {
+        let known = if unit.is_empty() { "none: a plain number" } else { unit };
+        Err(MeasureError::UnknownUnit { unit: shown(&typed), known })
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -209,6 +254,10 @@ mod tests {
         assert_relative_eq!(read_time_s("950 ms").unwrap(), 0.95, max_relative = 1e-15);
         assert!(read_time_s("1 kg").unwrap_err().to_string().contains("s, ms"));
         assert_relative_eq!(read_share("40 %").unwrap(), 0.4, max_relative = 1e-15);
+        assert_relative_eq!(read_volume_l("480 ml").unwrap(), 0.48, max_relative = 1e-15);
+        assert_relative_eq!(read_power_kw("4,5 hp").unwrap(), 3.355_65, max_relative = 1e-6);
+        assert_relative_eq!(read_in("19 mL/min", "mL/min").unwrap(), 19.0);
+        assert!(read_in("19 kg", "mL/min").unwrap_err().to_string().contains("mL/min"));
     }
 
     proptest! {

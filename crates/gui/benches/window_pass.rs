@@ -4,8 +4,11 @@
 
 use barpoise::app::App;
 use barpoise::document::Document;
+use barpoise::edit::{Edit, Gesture, WeighInEdit};
 use barpoise::theme;
 use barpoise::view_state::{Room, ViewState};
+use barpoise_core::file::{MeasuredFile, ReadingFile};
+use barpoise_core::solve;
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, Event, Modifiers, PointerButton, Pos2, RawInput, Rect, Vec2};
 
@@ -20,10 +23,14 @@ struct Bench {
 
 impl Bench {
     fn new(room: Room) -> Self {
+        Self::on(Document::demo().expect("the demo yard is valid"), room)
+    }
+
+    fn on(document: Document, room: Room) -> Self {
         let ctx = Context::default();
         theme::install(&ctx);
         let view = ViewState { room, ..ViewState::default() };
-        let app = App::with_view(Document::demo().expect("the demo yard is valid"), view);
+        let app = App::with_view(document, view);
         let mut bench = Self { ctx, app, time: 0.0 };
         for _ in 0..3 {
             bench.pass(Vec::new());
@@ -65,6 +72,39 @@ fn dragged(c: &mut Criterion, name: &str, room: Room, id: &str) {
     });
 }
 
+/// Twenty readings of the big head, four of each kind.
+fn with_readings() -> Document {
+    let mut document = Document::demo().expect("the demo yard is valid");
+    let setups = ["Heron B14", "Heron B18", "Heron B24", "Heron B30"];
+    for (turn, setup) in setups.into_iter().enumerate() {
+        let solved = solve(document.yard().setup(setup).expect("the demo has it"));
+        let off = if turn % 2 == 0 { 0.5 } else { -0.5 };
+        let hang = solved.hang.expect("it hangs").as_deg();
+        let (kg, reach) = (solved.ready_mass().as_kg(), solved.reach.as_mm());
+        let front = solved.hands.expect("it is held").front.as_kgf();
+        let ahead = solved.saw.centroid.x * 1e3 - 168.0;
+        for measured in [
+            MeasuredFile::Total { weight_kg: kg + 0.1 * off, uncertainty_kg: 0.05 },
+            MeasuredFile::Hang { nose_down_deg: hang + off, uncertainty_deg: 1.0 },
+            MeasuredFile::FrontGrip { weight_kg: front, uncertainty_kg: 0.05, nose_up_deg: 0.0 },
+            MeasuredFile::Reach { past_spikes_mm: reach + off, uncertainty_mm: 5.0 },
+            MeasuredFile::BalancePoint { past_spikes_mm: ahead + off, uncertainty_mm: 5.0 },
+        ] {
+            let reading = ReadingFile {
+                measured,
+                setup: Some(setup.to_owned()),
+                fuel_fill: None,
+                oil_fill: None,
+                note: String::new(),
+                left_out: false,
+            };
+            document.apply(Edit::WeighIn(WeighInEdit::AddReading(reading)), Gesture::Single);
+        }
+    }
+    assert_eq!(document.yard().readings().len(), 20);
+    document
+}
+
 fn window(c: &mut Criterion) {
     let mut bench = Bench::new(Room::Bench);
     c.bench_function("bench at rest", |b| b.iter(|| bench.pass(Vec::new())));
@@ -72,6 +112,18 @@ fn window(c: &mut Criterion) {
     let mut bench = Bench::new(Room::Log);
     c.bench_function("log at rest", |b| b.iter(|| bench.pass(Vec::new())));
     dragged(c, "log with the diameter dragged", Room::Log, "log edge");
+    let mut bench = Bench::on(with_readings(), Room::WeighIn);
+    c.bench_function("weigh-in of 20 readings at rest", |b| b.iter(|| bench.pass(Vec::new())));
+    let mut document = with_readings();
+    let mut out = false;
+    c.bench_function("weigh-in of 20 readings, one left out or taken in: fit, curves, bands", |b| {
+        b.iter(|| {
+            out = !out;
+            document.apply(Edit::WeighIn(WeighInEdit::LeaveOut(3, out)), Gesture::Single);
+            let learnt = document.weigh_in().of_setup("Heron B24").is_some();
+            assert!(learnt, "the readings teach something of this setup");
+        });
+    });
 }
 
 criterion_group!(benches, window);

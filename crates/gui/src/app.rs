@@ -8,6 +8,7 @@ use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::{Room, ViewState};
 use crate::views::bench::bench_ui;
 use crate::views::log::log_ui;
+use crate::views::parts::parts_ui;
 use crate::views::rack::rack_ui;
 use crate::views::weigh_in::weigh_in_ui;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
@@ -20,6 +21,7 @@ use egui::{
 const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
 const REDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
 const REDO_TOO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Y);
+const NEW: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::N);
 const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
 const SAVE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::S);
 const RELOAD: KeyboardShortcut = KeyboardShortcut::new(Modifiers::NONE, Key::F5);
@@ -166,6 +168,11 @@ impl App {
             Room::Log => log_ui(ui, &self.document, &mut self.view, &mut self.edits),
             Room::Rack => rack_ui(ui, &self.document, &mut self.view, &mut self.edits),
             Room::WeighIn => weigh_in_ui(ui, &self.document, &mut self.view, &mut self.edits),
+            Room::Parts => {
+                if parts_ui(ui, &self.document, &mut self.view, &mut self.edits) {
+                    self.make_new_yard(ui.ctx());
+                }
+            }
         }
     }
 
@@ -179,6 +186,9 @@ impl App {
         }
         if pressed(&UNDO) {
             self.edits.ask(Edit::Undo);
+        }
+        if pressed(&NEW) {
+            self.begin_new_yard();
         }
         if pressed(&OPEN) {
             self.ask_to_open(ui);
@@ -218,6 +228,10 @@ impl App {
         ui.menu_button("Yard", |ui| {
             let keys = |shortcut| ui.ctx().format_shortcut(shortcut);
             let (open_keys, save_keys) = (keys(&OPEN), keys(&SAVE));
+            if ui.add(egui::Button::new("New yard…").shortcut_text(keys(&NEW))).clicked() {
+                self.begin_new_yard();
+                ui.close();
+            }
             if ui.add(egui::Button::new("Open…").shortcut_text(open_keys)).clicked() {
                 self.ask_to_open(ui);
                 ui.close();

@@ -3,6 +3,9 @@
 use crate::app::{App, Notice};
 use crate::document::Document;
 use crate::theme::{self, size};
+use crate::view_state::Room;
+use barpoise_core::Yard;
+use barpoise_core::file::YardFile;
 use egui::{Context, Frame, Id, Key, Margin, Modal, RichText, Ui, ViewportCommand};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, channel};
@@ -19,6 +22,7 @@ enum Purpose {
 enum Leave {
     Open(PathBuf),
     Demo,
+    New(Box<YardFile>),
     Close,
 }
 
@@ -59,6 +63,7 @@ impl App {
         self.notice = None;
         // What was being typed belonged to the other yard.
         self.view.entry = crate::weigh_in_entry::Entry::default();
+        self.view.parts = self.view.parts.emptied();
     }
 
     /// What was dropped on the window, chosen in a dialog, or asked by the system.
@@ -108,6 +113,19 @@ impl App {
     /// The demo again.
     pub(crate) fn open_demo(&mut self, ctx: &Context) {
         self.leave(Leave::Demo, ctx);
+    }
+
+    /// The page on which a new yard is made; the yard in the window stays until it is.
+    pub(crate) fn begin_new_yard(&mut self) {
+        self.view.room = Room::Parts;
+        self.view.parts.new_yard.get_or_insert_default();
+    }
+
+    /// Goes on with the yard of that page.
+    pub(crate) fn make_new_yard(&mut self, ctx: &Context) {
+        if let Some(new) = &self.view.parts.new_yard {
+            self.leave(Leave::New(Box::new(new.file())), ctx);
+        }
     }
 
     /// The yard's file again.
@@ -160,6 +178,16 @@ impl App {
                 Ok(document) => self.put_in(document),
                 Err(error) => self.notice = Some(Notice::warning("Not opened", error.to_string())),
             },
+            Leave::New(file) => {
+                let made = Yard::new(*file).ok().and_then(|yard| Document::new_yard(yard).ok());
+                match made {
+                    Some(document) => self.put_in(document),
+                    None => {
+                        let said = "the yard is not complete".to_owned();
+                        self.notice = Some(Notice::warning("Not made", said));
+                    }
+                }
+            }
             Leave::Close => {
                 self.files.closing = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
@@ -176,7 +204,7 @@ impl App {
             ui.set_max_width(420.0);
             ui.label(RichText::new("Save the yard first?").font(theme::strong(size::STRONG)));
             let name = self.document.yard().name();
-            ui.label(format!("{name} has readings or numbers that are in no file yet."));
+            ui.label(format!("{name} has parts, readings or numbers that are in no file yet."));
             ui.add_space(8.0);
             ui.horizontal(|ui| {
                 let text = RichText::new("Save").font(theme::strong(size::BODY));

@@ -1,6 +1,6 @@
 //! What a view may ask of the document. Nothing else changes it.
 
-use barpoise_core::file::{ReadingFile, WoodFile};
+use barpoise_core::file::{PartFile, PartId, PartKind, ReadingFile, WoodFile};
 use barpoise_core::log_section::{Bind, Stand, Tangle};
 use barpoise_core::rack::{Limit, LogCount, Measure};
 use barpoise_core::units::{Angle, Length};
@@ -33,6 +33,8 @@ pub enum Edit {
     Log(LogEdit),
     /// Readings of the saw, and what is learnt from them.
     WeighIn(WeighInEdit),
+    /// Change the yard's parts and setups.
+    Parts(PartsEdit),
     /// The wood ahead, and what is wanted of a setup for it.
     Rack(RackEdit),
     /// One step back.
@@ -56,6 +58,7 @@ impl Edit {
             Self::CompareWith(_) => "compare",
             Self::Log(change) => change.step_name(),
             Self::WeighIn(change) => change.step_name(),
+            Self::Parts(change) => change.step_name(),
             Self::Rack(change) => change.step_name(),
             Self::Undo | Self::Redo => "",
         }
@@ -154,6 +157,58 @@ impl WeighInEdit {
             Self::Learn(_) => "pick what is learnt",
             Self::Apply { .. } => "apply weigh-in",
             Self::PutBack => "put back",
+        }
+    }
+}
+
+/// A change of the yard's parts and setups.
+#[derive(Clone, Debug, PartialEq)]
+pub enum PartsEdit {
+    /// One more part.
+    Add(PartFile),
+    /// The same part once more under a free name.
+    Duplicate(PartId),
+    /// Other numbers or names for parts, all at once; what names them follows.
+    Change(Vec<(PartId, PartFile)>),
+    /// Without a part.
+    Delete {
+        /// Which.
+        id: PartId,
+        /// With all that uses it; else it is refused where anything does.
+        with_users: bool,
+    },
+}
+
+impl PartsEdit {
+    const fn step_name(&self) -> &'static str {
+        match self {
+            Self::Add(part) => match part.kind() {
+                PartKind::Powerhead => "add powerhead",
+                PartKind::Bar => "add bar",
+                PartKind::Chain => "add chain",
+                PartKind::Setup => "add setup",
+            },
+            Self::Duplicate(id) => match id.kind {
+                PartKind::Powerhead => "duplicate powerhead",
+                PartKind::Bar => "duplicate bar",
+                PartKind::Chain => "duplicate chain",
+                PartKind::Setup => "duplicate setup",
+            },
+            Self::Change(changes) => match changes.as_slice() {
+                [(id, _)] => match id.kind {
+                    PartKind::Powerhead => "change powerhead",
+                    PartKind::Bar => "change bar",
+                    PartKind::Chain => "change chain",
+                    PartKind::Setup => "change setup",
+                },
+                _ => "change parts",
+            },
+            Self::Delete { id, .. } => match id.kind {
+                PartKind::Powerhead => "delete powerhead",
+                PartKind::Bar => "delete bar",
+                PartKind::Chain => "delete chain",
+                PartKind::Setup => "delete setup",
+            },
         }
     }
 }

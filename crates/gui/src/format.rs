@@ -395,6 +395,13 @@ pub fn as_typed(value: f64, unit: &str) -> String {
     with_unit(&axis(value), unit)
 }
 
+/// `4.6 mm`, `429 mm`: up to so many decimals, none that are nothing; no unit for a count.
+pub fn trimmed(value: f64, decimals: usize, unit: &str) -> String {
+    let text = number(value, decimals);
+    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if unit.is_empty() { text.to_owned() } else { with_unit(text, unit) }
+}
+
 /// `21.5°`.
 pub fn angle(angle: Angle) -> String {
     format!("{}°", number(angle.as_deg(), 1))

@@ -11,6 +11,7 @@ pub mod document;
 pub mod drawing;
 pub mod edit;
 pub mod format;
+pub mod parts_form;
 pub mod rack_view;
 pub mod rack_words;
 pub mod scene;

@@ -367,6 +367,16 @@ pub fn missing(units: Units, missing: &Missing, share: f64) -> String {
         let limits: Vec<String> = missing.broken.iter().map(|kept| limit(units, kept)).collect();
         said.push_str(&format!(" It would not keep {}.", limits.join(", ")));
     }
+    let unsuited: Vec<&str> = missing
+        .fit
+        .checks()
+        .iter()
+        .filter(|check| check.verdict == Verdict::DoesNot)
+        .map(|check| check.kind.words())
+        .collect();
+    if !unsuited.is_empty() {
+        said.push_str(&format!(" It would not suit, {}.", unsuited.join(", ")));
+    }
     said
 }
 

@@ -42,6 +42,8 @@ pub enum Ink {
     Warn,
     /// A hand and its load.
     Hand,
+    /// A value that is proposed and not measured.
+    Proposed,
     /// Body of the powerhead.
     Body,
     /// Covers of the powerhead.
@@ -89,6 +91,7 @@ impl Paper {
             Ink::DangerPale => (0xf0cbc6, 0x5a2c2b),
             Ink::Warn => (0x8f5600, 0xe9b14e),
             Ink::Hand => (0x33429e, 0x9fb0ff),
+            Ink::Proposed => (0x75387f, 0xd9a6e6),
             Ink::Body => (0xdadddb, 0x4a545a),
             Ink::Cover => (0xc3c9c7, 0x5b666c),
             Ink::Plate => (0xe9eae9, 0x3a4349),
@@ -244,7 +247,7 @@ mod tests {
     fn every_text_ink_reads_on_every_ground() {
         const LEAST: f64 = 4.5;
         for paper in [Paper::Light, Paper::Dark] {
-            for ink in [Ink::Line, Ink::Soft, Ink::Ours, Ink::Danger, Ink::Warn, Ink::Hand] {
+            for ink in [Ink::Line, Ink::Soft, Ink::Ours, Ink::Danger, Ink::Warn, Ink::Hand, Ink::Proposed] {
                 for ground in [Ink::Paper, Ink::Sheet, Ink::OursPale] {
                     let ratio = contrast(paper.color(ink), paper.color(ground));
                     assert!(ratio >= LEAST, "{paper:?}: {ink:?} on {ground:?} is {ratio:.2}");

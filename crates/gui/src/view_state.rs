@@ -1,6 +1,7 @@
 //! How a person looks at the yard: kept between runs, never part of a yard, never undone.
 
 use crate::format::Units;
+use crate::parts_form::PartsState;
 use crate::rack_view::RackView;
 use crate::theme::Paper;
 use crate::weigh_in_entry::Entry;
@@ -18,11 +19,13 @@ pub enum Room {
     Rack,
     /// One's own saw on the scale: what readings teach.
     WeighIn,
+    /// Powerheads, bars, chains and setups, to be added and changed.
+    Parts,
 }
 
 impl Room {
     /// Every room in the order of the window's head.
-    pub const ALL: [Self; 4] = [Self::Bench, Self::Log, Self::Rack, Self::WeighIn];
+    pub const ALL: [Self; 5] = [Self::Bench, Self::Log, Self::Rack, Self::WeighIn, Self::Parts];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -31,6 +34,7 @@ impl Room {
             Self::Log => "Log",
             Self::Rack => "Rack",
             Self::WeighIn => "Weigh-in",
+            Self::Parts => "Parts",
         }
     }
 }
@@ -75,6 +79,9 @@ pub struct ViewState {
     /// The reading that is being typed.
     #[serde(skip)]
     pub entry: Entry,
+    /// The parts that are being made and changed.
+    #[serde(skip)]
+    pub parts: PartsState,
 }
 
 impl ViewState {

@@ -11,7 +11,8 @@ pub const YARD_VERSION: u32 = 2;
 /// The oldest version that this program reads; every file of version 1 is also one of version 2.
 pub const OLDEST_YARD_VERSION: u32 = 1;
 
-fn is_default<T: Default + PartialEq>(value: &T) -> bool {
+/// What stands at its default is not written.
+pub(super) fn is_default<T: Default + PartialEq>(value: &T) -> bool {
     *value == T::default()
 }
 

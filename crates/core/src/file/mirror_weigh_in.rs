@@ -1,11 +1,8 @@
 //! Readings and what was learnt from them, as they stand in a yard file.
 
+use super::mirror::is_default;
 use crate::weigh_in::Quantity;
 use serde::{Deserialize, Serialize};
-
-fn is_default<T: Default + PartialEq>(value: &T) -> bool {
-    *value == T::default()
-}
 
 /// One reading.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

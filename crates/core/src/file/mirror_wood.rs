@@ -1,10 +1,7 @@
 //! The wood ahead, as it stands in a yard file.
 
+use super::mirror::is_default;
 use serde::{Deserialize, Serialize};
-
-fn is_default<T: Default + PartialEq>(value: &T) -> bool {
-    *value == T::default()
-}
 
 /// A mix of wood to be cut.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

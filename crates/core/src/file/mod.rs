@@ -7,6 +7,8 @@ mod mirror;
 mod mirror_weigh_in;
 mod mirror_wood;
 mod nearest;
+mod part;
+mod part_numbers;
 mod read;
 mod save;
 mod write;
@@ -20,6 +22,7 @@ pub use mirror::{
 };
 pub use mirror_weigh_in::{LearntFile, MeasuredFile, ReadingFile, WeighInFile};
 pub use mirror_wood::{DiameterFile, HardnessFile, StandFile, WoodFile};
+pub use part::{PartFile, PartId, PartKind, Users};
 pub use read::{demo, demo_text, parse_yard, read_yard};
 pub use save::{SaveError, Saved, save_yard};
 pub use write::to_ron;

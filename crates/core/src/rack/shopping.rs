@@ -2,6 +2,7 @@
 
 use super::choose::Limit;
 use super::contender::Progress;
+use super::fit::{Fit, Thresholds, fit_of};
 use super::log_cut::{Doing, log_cut};
 use super::measure::Measure;
 use super::wood::Wood;
@@ -23,11 +24,13 @@ pub struct Wanted {
     pub share: f64,
     /// Bounds on weight, hang and front hand that it should keep; others are not asked of a bar nobody has.
     pub limits: Vec<Limit>,
+    /// What suits what.
+    pub thresholds: Thresholds,
 }
 
 impl Default for Wanted {
     fn default() -> Self {
-        Self { share: 0.95, limits: Vec::new() }
+        Self { share: 0.95, limits: Vec::new(), thresholds: Thresholds::default() }
     }
 }
 
@@ -44,6 +47,8 @@ pub struct Missing {
     pub on_the_rack: Option<String>,
     /// Limits that it would not keep.
     pub broken: Vec<Limit>,
+    /// How it would suit its head and chain.
+    pub fit: Fit,
 }
 
 impl Missing {
@@ -134,7 +139,8 @@ fn missing(yard: &Yard, like: &Setup, wood: &Wood, diameter: Length, wanted: &Wa
     let solved = solve(&setup);
     let on_the_rack = family.bars().find(|bar| bar.overall_length() >= long).map(|bar| bar.name().to_owned());
     let broken = limits_broken(&wanted.limits, &solved);
-    Some(Missing { like: like.name().to_owned(), setup, solved, on_the_rack, broken })
+    let fit = fit_of(&setup, &solved, &wanted.thresholds);
+    Some(Missing { like: like.name().to_owned(), setup, solved, on_the_rack, broken, fit })
 }
 
 /// The bounds on weight, hang and front hand that a saw does not keep; others are not asked of a bar nobody has.

@@ -1,6 +1,7 @@
 //! What is on the bench: a setup that may have left the yard's own, a limit, and what it is compared with.
 
 use crate::edit::Edit;
+use barpoise_core::file::{PartFile, PartId, PartKind};
 use barpoise_core::ranges::{self, MADE_UP_LENGTH};
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::{BarFamily, Setup, SetupError, Yard};
@@ -89,7 +90,7 @@ impl Bench {
                 next.hang_limit = limit.clamp(low, high);
             }
             Edit::CompareWith(name) => next.compared.clone_from(name),
-            Edit::Log(_) | Edit::WeighIn(_) | Edit::Rack(_) | Edit::Undo | Edit::Redo => {}
+            Edit::Log(_) | Edit::WeighIn(_) | Edit::Rack(_) | Edit::Parts(_) | Edit::Undo | Edit::Redo => {}
         }
         Ok(next)
     }
@@ -98,9 +99,36 @@ impl Bench {
     /// stand, the bar that is on, the limit, and what it is compared with. Where the setup can no longer be put
     /// together, the yard's first setup of the same head is on, or its first; `None` where it has none.
     pub(super) fn rebased(&self, yard: &Yard) -> Option<Self> {
-        let kept = self.base_in(yard);
+        self.rebased_as(yard, &self.names(&[]))
+    }
+
+    /// The same after a person changed parts: what is on goes by its new names, and where the yard's own fills of
+    /// the setup were changed, they are on the bench.
+    pub(super) fn rebased_after(
+        &self,
+        old: &Yard,
+        yard: &Yard,
+        changes: &[(PartId, PartFile)],
+    ) -> Option<Self> {
+        let mut next = self.clone();
+        if let BarChoice::Rack(name) = &mut next.bar {
+            *name = new_name(changes, PartKind::Bar, name);
+        }
+        next.compared = next.compared.as_deref().map(|name| new_name(changes, PartKind::Setup, name));
+        let mut names = self.names(changes);
+        let fills =
+            |yard: &Yard, name: &str| yard.setup(name).map(|setup| (setup.fuel_fill(), setup.oil_fill()));
+        let (was, is) = (fills(old, self.base.name()), fills(yard, &names.setup));
+        if let Some(is) = is.filter(|_| was != is) {
+            names.fills = is;
+        }
+        next.rebased_as(yard, &names)
+    }
+
+    fn rebased_as(&self, yard: &Yard, names: &BaseNames) -> Option<Self> {
+        let kept = self.base_in(yard, names);
         let base = kept.clone().or_else(|| {
-            let same_head = |setup: &&Setup| setup.powerhead().name() == self.base.powerhead().name();
+            let same_head = |setup: &&Setup| setup.powerhead().name() == names.powerhead;
             yard.setups().iter().find(same_head).or_else(|| yard.setups().first()).cloned()
         })?;
         let bar = match &self.bar {
@@ -116,16 +144,31 @@ impl Bench {
         Some(Self { base, bar, hang_limit: self.hang_limit, compared })
     }
 
-    /// The base setup put together anew from a yard's parts.
-    fn base_in(&self, yard: &Yard) -> Option<Setup> {
+    /// What the base is put together of, by the names it has after changes.
+    fn names(&self, changes: &[(PartId, PartFile)]) -> BaseNames {
         let base = &self.base;
-        if let Some(own) = yard.setup(base.name()) {
-            return own.with_fills(base.fuel_fill(), base.oil_fill()).ok();
+        let powerhead = new_name(changes, PartKind::Powerhead, base.powerhead().name());
+        let bar = new_name(changes, PartKind::Bar, base.bar().name());
+        let chain = new_name(changes, PartKind::Chain, base.chain().name());
+        let picked = picked_name(base.powerhead().name(), base.bar().name(), base.chain().name());
+        let setup = if base.name() == picked {
+            picked_name(&powerhead, &bar, &chain)
+        } else {
+            new_name(changes, PartKind::Setup, base.name())
+        };
+        BaseNames { setup, powerhead, bar, chain, fills: (base.fuel_fill(), base.oil_fill()) }
+    }
+
+    /// The base setup put together anew from a yard's parts.
+    fn base_in(&self, yard: &Yard, names: &BaseNames) -> Option<Setup> {
+        let (fuel, oil) = names.fills;
+        if let Some(own) = yard.setup(&names.setup) {
+            return own.with_fills(fuel, oil).ok();
         }
-        let head = named(yard.powerheads(), base.powerhead().name(), |item| item.name())?;
-        let bar = named(yard.bars(), base.bar().name(), |item| item.name())?;
-        let chain = named(yard.chains(), base.chain().name(), |item| item.name())?;
-        Setup::new(base.name().to_owned(), head, bar, chain, None, base.fittings()).ok()
+        let head = named(yard.powerheads(), &names.powerhead, |item| item.name())?;
+        let bar = named(yard.bars(), &names.bar, |item| item.name())?;
+        let chain = named(yard.chains(), &names.chain, |item| item.name())?;
+        Setup::new(names.setup.clone(), head, bar, chain, None, self.base.fittings()).ok()
     }
 
     fn filled(&self, fuel: f64, oil: f64) -> Result<Setup, String> {
@@ -157,7 +200,7 @@ impl Bench {
         let head = find(yard.powerheads(), powerhead, base.powerhead(), "powerhead", |item| item.name())?;
         let bar = find(yard.bars(), bar, base.bar(), "bar", |item| item.name())?;
         let chain = find(yard.chains(), chain, base.chain(), "chain", |item| item.name())?;
-        let name = format!("{} · {} · {}", head.name(), bar.name(), chain.name());
+        let name = picked_name(head.name(), bar.name(), chain.name());
         // The yard's own setup of these parts keeps its name and its loop.
         let own = yard.setups().iter().find(|setup| {
             setup.powerhead().name() == head.name()
@@ -172,6 +215,26 @@ impl Bench {
         self.bar = BarChoice::Own;
         Ok(())
     }
+}
+
+/// What the base of a bench is put together of, by name, and how full its tanks are.
+struct BaseNames {
+    setup: String,
+    powerhead: String,
+    bar: String,
+    chain: String,
+    fills: (f64, f64),
+}
+
+/// The name of what was picked part by part and is no setup of the yard.
+fn picked_name(head: &str, bar: &str, chain: &str) -> String {
+    format!("{head} · {bar} · {chain}")
+}
+
+/// The name that a part has after changes.
+fn new_name(changes: &[(PartId, PartFile)], kind: PartKind, name: &str) -> String {
+    let change = changes.iter().find(|(id, _)| id.kind == kind && id.name == name);
+    change.map_or(name, |(_, part)| part.name()).to_owned()
 }
 
 fn clamped_fill(fill: f64) -> f64 {

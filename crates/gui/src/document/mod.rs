@@ -5,6 +5,7 @@ mod figures;
 mod history;
 mod log;
 mod log_figures;
+mod parts;
 mod rack;
 mod rack_work;
 mod weigh_in;
@@ -13,6 +14,7 @@ pub use bench::{BarChoice, Bench};
 pub use figures::{CurvePoint, Figures, RackBar};
 pub use log::Log;
 pub use log_figures::{Cut, LogFigures, RackAnswer, RackRow, Step};
+pub use parts::{duplicate_name, users_words, yard_after};
 pub(crate) use rack::new_wood;
 pub use rack::{LIMITS, MOST_WEIGHT, Rack};
 pub use rack_work::{Chosen, RackFigures};
@@ -33,7 +35,7 @@ use std::sync::Arc;
 #[derive(Debug)]
 pub struct Document {
     yard: Arc<Yard>,
-    saved: Arc<Yard>,
+    saved: Option<Arc<Yard>>,
     path: Option<PathBuf>,
     bench: Bench,
     figures: Figures,
@@ -93,13 +95,21 @@ impl Document {
         Self::of(read_yard(path).map_err(OpenError::File)?, Some(path.to_owned()))
     }
 
+    /// A new yard, which is in no file yet.
+    ///
+    /// # Errors
+    /// Where it has no setup.
+    pub fn new_yard(yard: Yard) -> Result<Self, OpenError> {
+        Ok(Self { saved: None, ..Self::of(yard, None)? })
+    }
+
     fn of(yard: Yard, path: Option<PathBuf>) -> Result<Self, OpenError> {
         let first = yard.setups().first().ok_or(OpenError::NoSetup)?;
         let bench = Bench::of(first.clone());
         let yard = Arc::new(yard);
         let figures = Figures::new(&yard, &bench);
         Ok(Self {
-            saved: Arc::clone(&yard),
+            saved: Some(Arc::clone(&yard)),
             yard,
             path,
             bench,
@@ -120,6 +130,11 @@ impl Document {
         &self.yard
     }
 
+    /// The yard, to tell later whether it is still the same.
+    pub const fn shared_yard(&self) -> &Arc<Yard> {
+        &self.yard
+    }
+
     /// The file the yard came from; `None` for the demo.
     pub fn path(&self) -> Option<&Path> {
         self.path.as_deref()
@@ -127,7 +142,9 @@ impl Document {
 
     /// True where the yard differs from its file, or the demo from what it was.
     pub fn unsaved(&self) -> bool {
-        !Arc::ptr_eq(&self.yard, &self.saved) && self.yard.file() != self.saved.file()
+        self.saved
+            .as_ref()
+            .is_none_or(|saved| !Arc::ptr_eq(&self.yard, saved) && self.yard.file() != saved.file())
     }
 
     /// Writes the yard to a file, which is then its own.
@@ -137,7 +154,7 @@ impl Document {
     pub fn save(&mut self, path: &Path) -> Result<Saved, SaveError> {
         let saved = save_yard(&self.yard, path)?;
         self.path = Some(path.to_owned());
-        self.saved = Arc::clone(&self.yard);
+        self.saved = Some(Arc::clone(&self.yard));
         Ok(saved)
     }
 
@@ -255,10 +272,28 @@ impl Document {
             }
             Edit::WeighIn(change) => {
                 match weigh_in::changed(&self.yard, &self.choice, self.weigh_in(), change) {
-                    Ok((yard, choice)) => self.take_yard(yard, choice, &edit, gesture),
+                    Ok((yard, choice)) => {
+                        let bench = self.bench.rebased(&yard);
+                        self.take_yard(yard, choice, bench, &edit, gesture);
+                    }
                     Err(reason) => self.refusal = Some(Refusal { edit, reason }),
                 }
             }
+            Edit::Parts(change) => match parts::yard_after(&self.yard, change) {
+                Ok(yard) if yard.file() == self.yard.file() => self.refusal = None,
+                Ok(yard) => {
+                    let changes = parts::changes_of(change);
+                    let bench = self.bench.rebased_after(&self.yard, &yard, changes);
+                    let choice = parts::renamed_choice(&self.choice, changes);
+                    let rack = self.rack.renamed(changes);
+                    self.take_yard(Arc::new(yard), choice, bench, &edit, gesture);
+                    self.take_wishes(rack);
+                }
+                Err(faults) => {
+                    let reason = faults.into_iter().next().map_or_else(String::new, |fault| fault.message);
+                    self.refusal = Some(Refusal { edit, reason });
+                }
+            },
             Edit::Rack(change) => match self.rack.changed(&self.yard, self.rack_wood(), change) {
                 Ok((yard, rack)) => self.take_rack(yard, rack, &edit, gesture),
                 Err(reason) => self.refusal = Some(Refusal { edit, reason }),
@@ -277,14 +312,21 @@ impl Document {
         }
     }
 
-    /// Goes on with another yard or choice. The bench is rebased where the yard changed.
-    fn take_yard(&mut self, yard: Arc<Yard>, choice: Choice, edit: &Edit, gesture: Gesture) {
+    /// Goes on with another yard or choice, and with the bench rebased on it.
+    fn take_yard(
+        &mut self,
+        yard: Arc<Yard>,
+        choice: Choice,
+        bench: Option<Bench>,
+        edit: &Edit,
+        gesture: Gesture,
+    ) {
         self.refusal = None;
         let same_yard = Arc::ptr_eq(&yard, &self.yard);
         if same_yard && choice == self.choice {
             return;
         }
-        let Some(bench) = self.bench.rebased(&yard) else { return };
+        let Some(bench) = bench else { return };
         self.history.record(self.snapshot(), edit.step_name(), gesture);
         if !same_yard {
             self.figures = Figures::new(&yard, &bench);

@@ -1,7 +1,7 @@
 //! The wood ahead and what is wanted of a setup for it.
 
 use crate::edit::RackEdit;
-use barpoise_core::file::{DiameterFile, HardnessFile, WoodFile, YARD_VERSION};
+use barpoise_core::file::{DiameterFile, HardnessFile, PartFile, PartId, PartKind, WoodFile, YARD_VERSION};
 use barpoise_core::rack::{Limit, LogCount, Measure, Preferences, Wanted, Wood};
 use barpoise_core::{Yard, ranges};
 use std::sync::Arc;
@@ -102,6 +102,19 @@ impl Rack {
     /// The setups picked to lie over each other; `None` for the one that goes on and the next after it.
     pub const fn laid(&self) -> &[Option<String>; 2] {
         &self.laid
+    }
+
+    /// The same wishes under the names that setups have after changes.
+    pub(super) fn renamed(&self, changes: &[(PartId, PartFile)]) -> Self {
+        let now = |name: &String| {
+            let change = changes.iter().find(|(id, _)| id.kind == PartKind::Setup && id.name == *name);
+            change.map_or_else(|| name.clone(), |(_, part)| part.name().clone())
+        };
+        Self {
+            pinned: self.pinned.iter().map(now).collect(),
+            laid: self.laid.each_ref().map(|name| name.as_ref().map(now)),
+            ..self.clone()
+        }
     }
 
     /// The yard and the wishes after an edit; `wood` is the one that is gone through now.

@@ -230,7 +230,7 @@ fn run(
         let found = contenders(ground.yard.setups(), &ground.wood, &rates, &thresholds, &mut told)?;
         tell(News::Contenders(found, loops_to_order(&ground.yard))).then_some(())?;
     }
-    let wanted = Wanted { share: ground.share, limits: Vec::new() };
+    let wanted = Wanted { share: ground.share, ..Wanted::default() };
     let missing = missing_bars_telling(&ground.yard, &ground.wood, &wanted, &mut told)?;
     tell(News::Missing(missing)).then_some(())
 }

@@ -3,16 +3,20 @@
 use super::mm;
 use crate::scene::{Pen, Scene};
 use crate::theme::Ink;
-use barpoise_core::{CutterSequence, Setup};
-use kurbo::{BezPath, Circle, Point, Shape, Vec2};
+use barpoise_core::{Bar, Chain, CutterSequence, Setup};
+use kurbo::{BezPath, Circle, Point, Rect, Shape, Vec2};
 
 /// The bar plate with its groove line, nose sprocket and mounting slot, in the saw frame.
 pub fn bar(scene: &mut Scene, setup: &Setup) {
-    let outline = bar_outline(setup);
+    plate(scene, setup.bar(), mm(setup.nose_centre()));
+}
+
+/// A plate by itself, its nose circle's centre at a point.
+pub fn plate(scene: &mut Scene, bar: &Bar, nose: Point) {
+    let outline = outline_at(bar, nose);
     scene.fill(outline.clone(), Ink::Plate);
     scene.stroke(outline, Pen::solid(Ink::Steel, 1.2));
-    let nose = mm(setup.nose_centre());
-    let radius = setup.bar().nose_radius().as_mm();
+    let radius = bar.nose_radius().as_mm();
     scene.stroke(Circle::new(nose, 0.28 * radius).to_path(0.05), Pen::solid(Ink::Steel, 1.0));
     for rivet in [0.0, 1.0, 2.0, 3.0] {
         let at = nose + 0.62 * radius * Vec2::from_angle(std::f64::consts::FRAC_PI_4 * (2.0 * rivet + 1.0));
@@ -36,9 +40,13 @@ pub fn outlined_bar(scene: &mut Scene, setup: &Setup, pen: Pen, opacity: f32) {
 
 /// The outline of the plate in the saw frame, mm.
 pub(super) fn bar_outline(setup: &Setup) -> BezPath {
-    let nose = mm(setup.nose_centre()).to_vec2();
+    outline_at(setup.bar(), mm(setup.nose_centre()))
+}
+
+fn outline_at(bar: &Bar, nose: Point) -> BezPath {
+    let nose = nose.to_vec2();
     let mut path = BezPath::new();
-    for (index, corner) in setup.bar().outline().corners().iter().enumerate() {
+    for (index, corner) in bar.outline().corners().iter().enumerate() {
         let at = mm(*corner) + nose;
         if index == 0 { path.move_to(at) } else { path.line_to(at) }
     }
@@ -76,6 +84,26 @@ pub fn chain(scene: &mut Scene, setup: &Setup) {
             }
         }
         step += 1;
+    }
+    scene.fill(cutters, Ink::Steel);
+    scene.dots(rivets, 0.13 * pitch, Ink::OnSteel);
+}
+
+/// A straight run of so many pitches of a chain from a point on its rivet line, lying on a rail.
+pub fn chain_run(scene: &mut Scene, chain: &Chain, from: Point, pitches: u32) {
+    let pitch = chain.pitch().as_mm();
+    let along = Vec2::new(1.0, 0.0);
+    let (mut cutters, mut rivets) = (BezPath::new(), Vec::new());
+    let end = from + along * (f64::from(pitches) * pitch);
+    let half = 0.45 * pitch;
+    let band = Rect::new(from.x - half, from.y - half, end.x + half, end.y + half);
+    scene.fill(band.to_rounded_rect(half).to_path(0.05), Ink::Steel);
+    for step in 0..=pitches {
+        let at = from + along * (f64::from(step) * pitch);
+        rivets.push(at);
+        if carries_cutter(chain.sequence(), step) && step > 0 {
+            cutter(&mut cutters, at, along, pitch, chain.cutter_height().as_mm());
+        }
     }
     scene.fill(cutters, Ink::Steel);
     scene.dots(rivets, 0.13 * pitch, Ink::OnSteel);

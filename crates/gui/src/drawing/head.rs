@@ -255,6 +255,14 @@ pub fn stub(scene: &mut Scene, head: &Powerhead) {
     studs(scene, head);
 }
 
+/// What the drawn head covers, saw frame.
+pub fn head_extent(head: &Powerhead) -> Rect {
+    let fit = Fit::new(head);
+    [REAR_HANDLE, FRONT_HANDLE, GUARD, SPIKES]
+        .into_iter()
+        .fold(body(head, &fit).bounding_box(), |all, part| all.union(fit.path(part).bounding_box()))
+}
+
 /// The outlines that the ghost shows.
 pub fn ghost_head(scene: &mut Scene, head: &Powerhead) {
     let fit = Fit::new(head);

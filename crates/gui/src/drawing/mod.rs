@@ -5,14 +5,18 @@ mod head;
 pub mod log;
 mod marks;
 mod measure;
+mod part;
 
-pub use bar_chain::{bar, chain, ghost_bar, outlined_bar};
-pub use head::{covers, ghost_head, head_under, outlined_head, silhouette, tank, tank_label, tank_level_mm};
+pub use bar_chain::{bar, chain, chain_run, ghost_bar, outlined_bar, plate};
+pub use head::{
+    covers, ghost_head, head_extent, head_under, outlined_head, silhouette, tank, tank_label, tank_level_mm,
+};
 pub use marks::{
     arrow, centre_of_gravity, dimension, grip_mark, kickback_zone, offset_dimension, plumb_line,
 };
 
 pub use measure::measure_scene;
+pub use part::{PartShown, part_scene};
 
 use barpoise_core::geometry::Point as SawPoint;
 use barpoise_core::units::Length;

@@ -3,6 +3,7 @@
 pub mod bench;
 mod chart_marks;
 pub mod log;
+pub mod parts;
 pub(crate) mod picks;
 pub mod rack;
 pub mod weigh_in;

@@ -3,6 +3,9 @@
 use crate::theme::{Ink, Paper};
 use egui::{Area, Frame, Id, Key, Order, Response, RichText, TextEdit, Ui, WidgetInfo};
 
+/// No measure is longer than this, in characters.
+const MEASURE_LENGTH: usize = 40;
+
 /// A text field for a measure.
 #[derive(Debug)]
 pub struct MeasureField<'a> {
@@ -24,10 +27,21 @@ struct Draft {
 }
 
 impl MeasureField<'_> {
-    /// Shows the field; gives the value that was committed, read by `read`. A refusal stays beside the field,
-    /// with the text as typed, until it is mended or Escape gives it up.
+    /// Shows the field for a measure; see [`Self::show_up_to`].
     pub fn show<T>(
         self,
+        ui: &mut Ui,
+        paper: Paper,
+        read: impl FnOnce(&str) -> Result<T, String>,
+    ) -> (Response, Option<T>) {
+        self.show_up_to(MEASURE_LENGTH, ui, paper, read)
+    }
+
+    /// Shows the field for a text of at most so many characters; gives the value that was committed, read by `read`. A refusal stays beside the field,
+    /// with the text as typed, until it is mended or Escape gives it up.
+    pub fn show_up_to<T>(
+        self,
+        longest: usize,
         ui: &mut Ui,
         paper: Paper,
         read: impl FnOnce(&str) -> Result<T, String>,
@@ -35,7 +49,7 @@ impl MeasureField<'_> {
         let mut draft = ui.data(|data| data.get_temp::<Draft>(self.id)).unwrap_or_default();
         let mut text = draft.text.clone().unwrap_or_else(|| self.shown.clone());
         let response =
-            ui.add(TextEdit::singleline(&mut text).id(self.id).desired_width(self.width).char_limit(40));
+            ui.add(TextEdit::singleline(&mut text).id(self.id).desired_width(self.width).char_limit(longest));
         let name = self.name;
         response.widget_info(|| WidgetInfo {
             label: Some(name.to_owned()),

@@ -1,0 +1,145 @@
+//! The page on which a new yard is made.
+
+use super::form::{apply, capitalised};
+use super::row::Row;
+use crate::drawing::{PartShown, part_scene};
+use crate::parts_form::{NEW_YARD_FIELDS, NewYard, fields};
+use crate::scene::{self, Canvas};
+use crate::theme::{self, Ink, size};
+use crate::view_state::ViewState;
+use crate::widgets::MeasureField;
+use barpoise_core::file::PartKind;
+use egui::{CentralPanel, Id, Panel, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo};
+
+/// The drawing takes this share of the width, within limits in points.
+const SHOWN_SHARE: f32 = 0.42;
+const SHOWN_WIDTH: (f32, f32) = (280.0, 820.0);
+const HEIGHT_SHARE: f32 = 0.6;
+const NAME: f32 = 168.0;
+const FIELD: f32 = 210.0;
+/// Height kept for the buttons under the form, in points.
+const ANSWER: f32 = 48.0;
+/// Longest name, in characters.
+const LONGEST_NAME: usize = 80;
+
+/// Shows the page. True where the yard is to be made.
+pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
+    let paper = view.paper;
+    let Some(mut new) = view.parts.new_yard.clone() else { return false };
+    let yard = std::sync::Arc::clone(new.made());
+    let width = (ui.available_width() * SHOWN_SHARE).clamp(SHOWN_WIDTH.0, SHOWN_WIDTH.1);
+    let shown = Panel::right("new yard shown").exact_size(width).resizable(false);
+    shown.frame(super::ground(paper)).show(ui, |ui| {
+        let wide = ui.available_width();
+        let (rect, response) = ui.allocate_exact_size(egui::vec2(wide, wide * HEIGHT_SHARE), Sense::hover());
+        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, "Drawing of the new saw"));
+        if let Some(setup) = yard.as_ref().as_ref().ok().and_then(|yard| yard.setups().first()) {
+            paint(ui, view, rect, &PartShown::Setup(Box::new(setup.clone())));
+        }
+        let words = "The saw as these numbers make it. What you did not type is common practice, no source; \
+                     the room Parts marks it until you have measured it.";
+        ui.add(egui::Label::new(RichText::new(words).color(paper.color(Ink::Soft))).wrap());
+    });
+    let mut answer = None;
+    CentralPanel::no_frame().frame(super::sheet(paper)).show(ui, |ui| {
+        let height = ui.available_height() - ANSWER;
+        let scroll = ScrollArea::vertical().id_salt("new yard").auto_shrink(false).max_height(height);
+        scroll.show(ui, |ui| {
+            ui.label(RichText::new("New yard").font(theme::strong(size::TITLE)));
+            let words =
+                "The first head, bar and chain by what can be read off them. More is added afterwards.";
+            ui.add(egui::Label::new(RichText::new(words).color(paper.color(Ink::Soft))).wrap());
+            ui.add_space(6.0);
+            name_ui(ui, view, &mut new);
+            fields_ui(ui, view, &mut new);
+            for fault in yard.as_ref().as_ref().err().into_iter().flatten() {
+                let text = RichText::new(capitalised(&fault.message)).color(paper.color(Ink::Warn));
+                ui.add(egui::Label::new(text).wrap());
+            }
+            ui.add_space(12.0);
+        });
+        ui.separator();
+        ui.horizontal(|ui| {
+            let text = RichText::new("Make the yard").font(theme::strong(size::BODY));
+            if ui.add_enabled(yard.is_ok(), egui::Button::new(text)).clicked() {
+                answer = Some(true);
+            }
+            if ui.button("Cancel").clicked() {
+                answer = Some(false);
+            }
+        });
+    });
+    if answer == Some(false) {
+        view.parts.begun = view.parts.begun.wrapping_add(1);
+    }
+    view.parts.new_yard = (answer != Some(false)).then_some(new);
+    answer == Some(true)
+}
+
+fn name_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {
+    ui.horizontal(|ui| {
+        let label = RichText::new("Name of the yard").color(view.paper.color(Ink::Soft));
+        ui.allocate_ui(egui::vec2(NAME, size::HIT), |ui| {
+            ui.set_min_width(NAME);
+            ui.label(label);
+        });
+        let field = MeasureField {
+            id: Id::unique(("new yard name", view.parts.begun)),
+            name: "Name of the yard",
+            shown: new.name().to_owned(),
+            width: FIELD,
+        };
+        let read = |text: &str| match text.trim() {
+            "" => Err("a name must not be empty".to_owned()),
+            text => Ok(text.to_owned()),
+        };
+        if let Some(name) = field.show_up_to(LONGEST_NAME, ui, view.paper, read).1 {
+            new.rename(name);
+        }
+    });
+}
+
+fn fields_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {
+    for (kind, paths) in NEW_YARD_FIELDS {
+        ui.add_space(8.0);
+        let heading = format!("First {}", kind.word());
+        ui.label(RichText::new(heading).font(theme::strong(size::STRONG)));
+        for path in *paths {
+            let Some(field) = fields(*kind).iter().find(|field| field.path == *path) else { continue };
+            let mut field = *field;
+            if *path == "name" {
+                field.label = match kind {
+                    PartKind::Powerhead => "Name of the head",
+                    PartKind::Bar => "Name of the bar",
+                    PartKind::Chain => "Name of the chain",
+                    PartKind::Setup => field.label,
+                };
+            }
+            let salt = format!("new yard {} {kind:?}", view.parts.begun);
+            let row = Row {
+                salt: &salt,
+                units: view.units,
+                paper: view.paper,
+                taken: &[],
+                offered: &[],
+                wrong: &[],
+            };
+            let part = new.part(*kind).clone();
+            if let Some(put) = row.show(ui, &field, &part) {
+                new.take(*kind, path, |part| apply(part, path, put));
+            }
+        }
+    }
+}
+
+fn paint(ui: &Ui, view: &ViewState, rect: egui::Rect, shown: &PartShown) {
+    let mut points_per_mm = 0.5;
+    let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);
+    for _ in 0..2 {
+        let (_, extent) = part_scene(shown, view.units, points_per_mm);
+        canvas = Canvas::fit(rect.shrink(6.0), extent).within(rect);
+        points_per_mm = canvas.points_per_mm();
+    }
+    let (scene, _) = part_scene(shown, view.units, points_per_mm);
+    scene::paint(&scene, &canvas, &ui.painter_at(rect), view.paper);
+}
