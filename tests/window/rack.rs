@@ -322,3 +322,20 @@ fn wishes_and_woods_undo_as_one_history() {
     document.apply(bad, Gesture::Single);
     assert!(document.refusal().unwrap().reason.contains("no such diameter"));
 }
+
+#[test]
+fn work_under_way_is_given_up_where_the_wood_changes() {
+    let mut document = Document::demo().unwrap();
+    document.tend_rack(|| ());
+    assert!(document.rack_progress().is_some(), "the window does not wait for it");
+    document.apply(Edit::Rack(RackEdit::PickWood("Hedgerow poles".to_owned())), Gesture::Single);
+    document.wait_for_rack();
+    assert_eq!(document.rack_figures().unwrap().wood.name(), "Hedgerow poles");
+    let share = Edit::Rack(RackEdit::WantedShare(0.5));
+    document.apply(share, Gesture::Single);
+    document.tend_rack(|| ());
+    let figures = document.rack_figures().unwrap();
+    assert!(!figures.is_old && figures.missing.is_none(), "only the bars to buy are looked at anew");
+    document.wait_for_rack();
+    assert!(document.chosen().unwrap().missing.is_some());
+}

@@ -66,7 +66,7 @@ impl Scale {
 
 /// Shows the histogram, the picked diameter and a row to add one.
 pub(super) fn histogram_ui(ui: &mut Ui, view: &mut ViewState, edits: &mut Edits, wood: &Wood) {
-    let caption = format!("Cuts of each diameter in {}", view.units.length_unit_in_full());
+    let caption = format!("Cuts by diameter in {}", view.units.length_unit_in_full());
     ui.label(RichText::new(caption).color(view.paper.color(Ink::Soft)));
     let (all, response) = ui.allocate_exact_size(Vec2::new(ui.available_width(), HEIGHT), Sense::CLICK);
     let rect = Rect::from_min_max(all.min + Vec2::new(LEFT, OVER), all.max - Vec2::new(8.0, UNDER));
