@@ -1,6 +1,6 @@
 //! The room of parts, and a yard from nothing.
 
-use crate::harness::{SIZE, demo, window_of};
+use crate::harness::{SIZE, demo, move_to, press, window_of};
 use barpoise::app::App;
 use barpoise::document::Document;
 use barpoise::view_state::{Room, ViewState};
@@ -52,6 +52,15 @@ fn type_in(harness: &mut Harness<'_, App>, name: &str, text: &str) {
     field(harness, name).type_text(text);
     harness.run();
     harness.key_press(Key::Enter);
+    harness.run();
+}
+
+/// A real click, which takes the focus from the field that has it.
+fn press_on(harness: &mut Harness<'_, App>, name: &str) {
+    let at = harness.get_by_role_and_label(Role::Button, name).rect().center();
+    move_to(harness, at);
+    press(harness, at, true);
+    press(harness, at, false);
     harness.run();
 }
 
@@ -172,6 +181,35 @@ fn a_value_out_of_its_range_is_refused_beside_its_field_and_nothing_is_lost() {
     assert!(!has(&harness, "2 mm to 8 mm"));
     assert_eq!(part(&harness, PartKind::Bar, "B24").unwrap().number("thickness_mm"), Some(4.7));
     assert_eq!(harness.state().document().undo_step(), Some("change bar"));
+}
+
+#[test]
+fn a_value_is_taken_by_whatever_click_leaves_its_field() {
+    let type_only = |harness: &mut Harness<'_, App>, name: &str, text: &str| {
+        field(harness, name).focus();
+        harness.run();
+        field(harness, name).type_text(text);
+        harness.run();
+    };
+    for leave in ["B18", "Bench"] {
+        let mut harness = room();
+        harness.get_by_role_and_label(Role::Button, "B24").click();
+        harness.run();
+        type_only(&mut harness, "Thickness in mm", "4,8");
+        press_on(&mut harness, leave);
+        let thickness = part(&harness, PartKind::Bar, "B24").unwrap().number("thickness_mm");
+        assert_eq!(thickness, Some(4.8), "left by {leave}");
+    }
+    let mut harness = room();
+    click(&mut harness, "Add a bar");
+    type_only(&mut harness, "Name", "Just so");
+    press_on(&mut harness, "Add bar");
+    assert!(part(&harness, PartKind::Bar, "Just so").is_some());
+    click(&mut harness, "Add a bar");
+    type_only(&mut harness, "Thickness in mm", "46");
+    press_on(&mut harness, "Add bar");
+    assert!(part(&harness, PartKind::Bar, "New bar").is_none(), "not with a value that is refused");
+    assert!(has(&harness, "2 mm to 8 mm"));
 }
 
 #[test]
@@ -418,6 +456,9 @@ fn the_room_is_at_rest_when_nothing_moves() {
         let mut harness = room();
         if new_yard {
             harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
+            harness.run();
+            // A text field's mark blinks while it has the focus.
+            harness.key_press(Key::Escape);
         }
         harness.run();
         for _ in 0..3 {

@@ -119,6 +119,7 @@ impl App {
     pub(crate) fn begin_new_yard(&mut self) {
         self.view.room = Room::Parts;
         self.view.parts.new_yard.get_or_insert_default();
+        self.view.parts.name_next = true;
     }
 
     /// Goes on with the yard of that page.
