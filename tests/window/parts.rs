@@ -143,7 +143,11 @@ fn making_a_yard_asks_first_where_something_is_unsaved() {
 fn a_bar_is_added_by_its_stamps_and_put_on_a_setup() {
     let mut harness = room();
     click(&mut harness, "Add a bar");
-    type_in(&mut harness, "Name", "B20");
+    assert!(field(&harness, "Name").is_focused(), "the name is typed first");
+    field(&harness, "Name").type_text("B20");
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
     type_in(&mut harness, "Marked length in in", "20");
     type_in(&mut harness, "Pitch of the nose in in", "3/8 in");
     type_in(&mut harness, "Gauge in mm", "1.5");
@@ -384,6 +388,21 @@ fn what_is_saved_is_read_again_the_same() {
     assert!(!harness.state().document().unsaved());
     let again = Document::open(&path).unwrap();
     assert_eq!(again.yard().file(), harness.state().document().yard().file());
+}
+
+#[test]
+fn leaving_a_yard_with_a_change_that_waits_asks_first() {
+    let mut harness = room();
+    harness.get_by_role_and_label(Role::Button, "B24").click();
+    harness.run();
+    type_in(&mut harness, "Nose radius in mm", "40");
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    harness.run();
+    click(&mut harness, "Make the yard");
+    assert!(has(&harness, "Changes of B24 wait"));
+    harness.get_all_by_role_and_label(Role::Button, "Cancel").last().unwrap().click();
+    harness.run();
+    assert_eq!(harness.state().document().yard().name(), "Alder Flat woodlot");
 }
 
 #[test]

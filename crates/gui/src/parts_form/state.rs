@@ -142,6 +142,17 @@ impl PartsState {
         }
     }
 
+    /// Which changes wait, as words: `Changes of B24 and B30 wait`; `None` where none does.
+    pub fn waiting_words(&self) -> Option<String> {
+        let names: Vec<&str> =
+            self.waiting.iter().filter_map(|draft| draft.id.as_ref()).map(|id| id.name.as_str()).collect();
+        match names.as_slice() {
+            [] => None,
+            [name] => Some(format!("Changes of {name} wait")),
+            [first @ .., last] => Some(format!("Changes of {} and {last} wait", first.join(", "))),
+        }
+    }
+
     /// True where changes of this part wait.
     pub fn waits(&self, id: &PartId) -> bool {
         self.waiting.iter().any(|draft| draft.id.as_ref() == Some(id))

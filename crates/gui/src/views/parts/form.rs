@@ -23,13 +23,12 @@ pub(super) fn form_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, ed
         return;
     };
     let wants_add = head_ui(ui, document, view, edits, &draft);
+    let salt = salt(view, &draft);
+    if draft.id.is_none() && any_refused(ui, &salt) {
+        ui.colored_label(view.paper.color(Ink::Warn), "A value below is refused.");
+    }
     faults_ui(ui, document, view, &draft);
-    let begun = view.parts.begun;
-    let salt = draft
-        .id
-        .as_ref()
-        .map_or_else(|| format!("new {begun}"), |id| format!("{begun} {:?} {}", id.kind, id.name));
-    if std::mem::take(&mut view.parts.name_next) {
+    if draft.id.is_none() && std::mem::take(&mut view.parts.name_next) {
         focus_to_type_over(ui, field_id(&salt, "name"), draft.part.name());
     }
     ScrollArea::vertical().id_salt(("part form", &salt)).auto_shrink(false).show(ui, |ui| {
@@ -52,6 +51,15 @@ pub(super) fn form_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, ed
     // After the fields: the one that was left by this click has given its value by now.
     if wants_add && !any_refused(ui, &salt) {
         view.parts.add(document, edits);
+    }
+}
+
+/// Tells the fields of one form from those of every other.
+fn salt(view: &ViewState, draft: &Draft) -> String {
+    let begun = view.parts.begun;
+    match &draft.id {
+        Some(id) => format!("{begun} {:?} {}", id.kind, id.name),
+        None => format!("new {begun}"),
     }
 }
 

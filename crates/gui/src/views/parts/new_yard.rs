@@ -68,6 +68,9 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
             if ui.button("Cancel").clicked() {
                 answer = Some(false);
             }
+            if any_refused(ui, view) {
+                ui.colored_label(paper.color(Ink::Warn), "A value above is refused.");
+            }
         });
     });
     if answer == Some(false) {
