@@ -1,6 +1,6 @@
 //! The room of parts, and a yard from nothing.
 
-use crate::harness::{SIZE, demo, window_of};
+use crate::harness::{SIZE, demo, move_to, press, window_of};
 use barpoise::app::App;
 use barpoise::document::Document;
 use barpoise::view_state::{Room, ViewState};
@@ -52,6 +52,15 @@ fn type_in(harness: &mut Harness<'_, App>, name: &str, text: &str) {
     field(harness, name).type_text(text);
     harness.run();
     harness.key_press(Key::Enter);
+    harness.run();
+}
+
+/// A real click, which takes the focus from the field that has it.
+fn press_on(harness: &mut Harness<'_, App>, name: &str) {
+    let at = harness.get_by_role_and_label(Role::Button, name).rect().center();
+    move_to(harness, at);
+    press(harness, at, true);
+    press(harness, at, false);
     harness.run();
 }
 
@@ -134,7 +143,11 @@ fn making_a_yard_asks_first_where_something_is_unsaved() {
 fn a_bar_is_added_by_its_stamps_and_put_on_a_setup() {
     let mut harness = room();
     click(&mut harness, "Add a bar");
-    type_in(&mut harness, "Name", "B20");
+    assert!(field(&harness, "Name").is_focused(), "the name is typed first");
+    field(&harness, "Name").type_text("B20");
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
     type_in(&mut harness, "Marked length in in", "20");
     type_in(&mut harness, "Pitch of the nose in in", "3/8 in");
     type_in(&mut harness, "Gauge in mm", "1.5");
@@ -172,6 +185,35 @@ fn a_value_out_of_its_range_is_refused_beside_its_field_and_nothing_is_lost() {
     assert!(!has(&harness, "2 mm to 8 mm"));
     assert_eq!(part(&harness, PartKind::Bar, "B24").unwrap().number("thickness_mm"), Some(4.7));
     assert_eq!(harness.state().document().undo_step(), Some("change bar"));
+}
+
+#[test]
+fn a_value_is_taken_by_whatever_click_leaves_its_field() {
+    let type_only = |harness: &mut Harness<'_, App>, name: &str, text: &str| {
+        field(harness, name).focus();
+        harness.run();
+        field(harness, name).type_text(text);
+        harness.run();
+    };
+    for leave in ["B18", "Bench"] {
+        let mut harness = room();
+        harness.get_by_role_and_label(Role::Button, "B24").click();
+        harness.run();
+        type_only(&mut harness, "Thickness in mm", "4,8");
+        press_on(&mut harness, leave);
+        let thickness = part(&harness, PartKind::Bar, "B24").unwrap().number("thickness_mm");
+        assert_eq!(thickness, Some(4.8), "left by {leave}");
+    }
+    let mut harness = room();
+    click(&mut harness, "Add a bar");
+    type_only(&mut harness, "Name", "Just so");
+    press_on(&mut harness, "Add bar");
+    assert!(part(&harness, PartKind::Bar, "Just so").is_some());
+    click(&mut harness, "Add a bar");
+    type_only(&mut harness, "Thickness in mm", "46");
+    press_on(&mut harness, "Add bar");
+    assert!(part(&harness, PartKind::Bar, "New bar").is_none(), "not with a value that is refused");
+    assert!(has(&harness, "2 mm to 8 mm"));
 }
 
 #[test]
@@ -349,6 +391,21 @@ fn what_is_saved_is_read_again_the_same() {
 }
 
 #[test]
+fn leaving_a_yard_with_a_change_that_waits_asks_first() {
+    let mut harness = room();
+    harness.get_by_role_and_label(Role::Button, "B24").click();
+    harness.run();
+    type_in(&mut harness, "Nose radius in mm", "40");
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    harness.run();
+    click(&mut harness, "Make the yard");
+    assert!(has(&harness, "Changes of B24 wait"));
+    harness.get_all_by_role_and_label(Role::Button, "Cancel").last().unwrap().click();
+    harness.run();
+    assert_eq!(harness.state().document().yard().name(), "Alder Flat woodlot");
+}
+
+#[test]
 fn the_filter_narrows_the_list() {
     let mut harness = room();
     type_in(&mut harness, "Filter by name", "light");
@@ -418,6 +475,9 @@ fn the_room_is_at_rest_when_nothing_moves() {
         let mut harness = room();
         if new_yard {
             harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
+            harness.run();
+            // A text field's mark blinks while it has the focus.
+            harness.key_press(Key::Escape);
         }
         harness.run();
         for _ in 0..3 {

@@ -28,7 +28,7 @@ const RELOAD: KeyboardShortcut = KeyboardShortcut::new(Modifiers::NONE, Key::F5)
 /// A room smaller than this, in points, is scrolled rather than squeezed.
 const LEAST_ROOM: egui::Vec2 = egui::vec2(800.0, 330.0);
 /// A head narrower than this, in points, leaves the yard's name out.
-const WIDE_HEAD: f32 = 760.0;
+const WIDE_HEAD: f32 = 860.0;
 const STORED_VIEW: &str = "view";
 
 /// The program in a window.
@@ -118,13 +118,20 @@ impl App {
         self.keys(ui);
         let head =
             Frame::new().fill(self.view.paper.color(Ink::Paper)).inner_margin(Margin::symmetric(16, 8));
+        let room = self.view.room;
         Panel::top("head").resizable(false).frame(head).show(ui, |ui| self.head_ui(ui));
+        // The room that is left is drawn once more, so that a field which the click left takes its value.
+        let next_room = std::mem::replace(&mut self.view.room, room);
         Panel::bottom("cautions")
             .resizable(false)
             .frame(head)
             .show(ui, |ui| cautions_ui(ui, self.view.paper));
         self.notice_ui(ui);
         CentralPanel::no_frame().show(ui, |ui| self.room_ui(ui));
+        if next_room != room {
+            self.view.room = next_room;
+            ui.ctx().request_repaint();
+        }
         self.ask_first_ui(ui);
         for (edit, gesture) in self.edits.take() {
             self.document.apply(edit, gesture);

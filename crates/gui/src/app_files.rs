@@ -84,10 +84,7 @@ impl App {
                 self.take_path(purpose, &path, ui.ctx());
             }
         }
-        if ui.input(|input| input.viewport().close_requested())
-            && !self.files.closing
-            && self.document.unsaved()
-        {
+        if ui.input(|input| input.viewport().close_requested()) && !self.files.closing && self.would_lose() {
             ui.ctx().send_viewport_cmd(ViewportCommand::CancelClose);
             self.files.asked = Some(Leave::Close);
         }
@@ -119,6 +116,7 @@ impl App {
     pub(crate) fn begin_new_yard(&mut self) {
         self.view.room = Room::Parts;
         self.view.parts.new_yard.get_or_insert_default();
+        self.view.parts.name_next = true;
     }
 
     /// Goes on with the yard of that page.
@@ -154,6 +152,9 @@ impl App {
                         ". Its comments cannot be kept in the new file; the old one stands as {copy}"
                     ));
                 }
+                if let Some(words) = self.view.parts.waiting_words() {
+                    said.push_str(&format!(". {words} and are not in it"));
+                }
                 self.notice = Some(Notice::good("Saved", said));
                 if let Some(leave) = self.files.after_save.take() {
                     self.go(leave, ctx);
@@ -168,7 +169,12 @@ impl App {
 
     /// Leaves the yard in the window: at once where nothing is lost, else asks first.
     fn leave(&mut self, leave: Leave, ctx: &Context) {
-        if self.document.unsaved() { self.files.asked = Some(leave) } else { self.go(leave, ctx) }
+        if self.would_lose() { self.files.asked = Some(leave) } else { self.go(leave, ctx) }
+    }
+
+    /// True where something would be lost: the yard is in no file, or a change of a part waits.
+    fn would_lose(&self) -> bool {
+        self.document.unsaved() || !self.view.parts.waiting.is_empty()
     }
 
     fn go(&mut self, leave: Leave, ctx: &Context) {
@@ -204,7 +210,14 @@ impl App {
             ui.set_max_width(420.0);
             ui.label(RichText::new("Save the yard first?").font(theme::strong(size::STRONG)));
             let name = self.document.yard().name();
-            ui.label(format!("{name} has parts, readings or numbers that are in no file yet."));
+            if self.document.unsaved() {
+                ui.label(format!("{name} has parts, readings or numbers that are in no file yet."));
+            }
+            if let Some(words) = self.view.parts.waiting_words() {
+                ui.label(format!(
+                    "{words}, in the room Parts; they cannot be saved before they go together."
+                ));
+            }
             ui.add_space(8.0);
             ui.horizontal(|ui| {
                 let text = RichText::new("Save").font(theme::strong(size::BODY));

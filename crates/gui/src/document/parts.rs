@@ -45,7 +45,10 @@ pub fn yard_after(yard: &Yard, edit: &PartsEdit) -> Result<Yard, Vec<Fault>> {
 
 /// The name that a duplicate gets.
 pub fn duplicate_name(file: &YardFile, id: &PartId) -> String {
-    file.free_name(id.kind, &format!("{} copy", id.name))
+    // So that the name of a long name's copy is none that is too long.
+    const KEPT: usize = 68;
+    let kept: String = id.name.chars().take(KEPT).collect();
+    file.free_name(id.kind, &format!("{} copy", kept.trim_end()))
 }
 
 /// What uses a part, as words: `setups Heron B24 and Heron B14, readings 1 and 2`.

@@ -36,6 +36,8 @@ pub struct PartsState {
     pub built: Option<Arc<Built>>,
     /// The name is to be typed next.
     pub name_next: bool,
+    /// What is picked once this pass is drawn, so that a field that is left by the click still takes its value.
+    pub next: Option<Picked>,
     /// How many forms were begun: what was typed in one never shows in the next.
     pub begun: u32,
 }
@@ -100,6 +102,14 @@ impl PartsState {
         Self { begun: self.begun.wrapping_add(1), ..Self::default() }
     }
 
+    /// Goes on to what was picked while the pass was drawn.
+    pub fn turn(&mut self) -> bool {
+        let Some(next) = self.next.take() else { return false };
+        self.picked = Some(next);
+        self.deleting = None;
+        true
+    }
+
     /// Picks a part of the yard.
     pub fn pick(&mut self, id: PartId) {
         self.picked = Some(Picked::Part(id, 0));
@@ -113,8 +123,9 @@ impl PartsState {
             self.begun = self.begun.wrapping_add(1);
             self.name_next = self.new.is_some();
         }
-        self.picked = self.new.is_some().then_some(Picked::New).or(self.picked.take());
-        self.deleting = None;
+        if self.new.is_some() {
+            self.next = Some(Picked::New);
+        }
     }
 
     /// The part in the form as it stands, waiting or not.
@@ -128,6 +139,17 @@ impl PartsState {
                     Some(Draft::settled(id.clone(), yard.file().part(id)?, yard))
                 })
             }
+        }
+    }
+
+    /// Which changes wait, as words: `Changes of B24 and B30 wait`; `None` where none does.
+    pub fn waiting_words(&self) -> Option<String> {
+        let names: Vec<&str> =
+            self.waiting.iter().filter_map(|draft| draft.id.as_ref()).map(|id| id.name.as_str()).collect();
+        match names.as_slice() {
+            [] => None,
+            [name] => Some(format!("Changes of {name} wait")),
+            [first @ .., last] => Some(format!("Changes of {} and {last} wait", first.join(", "))),
         }
     }
 
@@ -174,8 +196,12 @@ impl PartsState {
     }
 
     /// Puts the new part into the yard.
-    pub fn add(&mut self, edits: &mut Edits) {
-        if let Some(new) = self.new.take() {
+    pub fn add(&mut self, document: &Document, edits: &mut Edits) {
+        let good = |new: &mut Draft| {
+            new.judge(document);
+            new.faults().is_empty()
+        };
+        if let Some(new) = self.new.take_if(good) {
             self.pick(new.part.id());
             edits.ask(Edit::Parts(new.edit()));
         }

@@ -1,6 +1,8 @@
 //! A field that takes a measure as a person types it and commits on Enter or when it is left.
 
 use crate::theme::{Ink, Paper};
+use egui::text::{CCursor, CCursorRange};
+use egui::text_edit::TextEditState;
 use egui::{Area, Frame, Id, Key, Order, Response, RichText, TextEdit, Ui, WidgetInfo};
 
 /// No measure is longer than this, in characters.
@@ -55,6 +57,10 @@ impl MeasureField<'_> {
             label: Some(name.to_owned()),
             ..WidgetInfo::text_edit(true, "", &text, "")
         });
+        // Come to by Tab or by name, what stands there is typed over; a click puts the mark where it is.
+        if response.gained_focus() && !ui.input(|input| input.pointer.any_click()) {
+            select_all(ui, self.id, &text);
+        }
         let mut committed = None;
         if ui.input(|input| input.key_pressed(Key::Escape)) && (response.has_focus() || response.lost_focus())
         {
@@ -84,6 +90,24 @@ impl MeasureField<'_> {
         ui.data_mut(|data| data.insert_temp(self.id, draft));
         (response, committed)
     }
+}
+
+/// Comes to a field with all that stands in it selected.
+pub fn focus_to_type_over(ui: &Ui, id: Id, text: &str) {
+    ui.memory_mut(|memory| memory.request_focus(id));
+    select_all(ui, id, text);
+}
+
+fn select_all(ui: &Ui, id: Id, text: &str) {
+    let mut state = TextEditState::load(ui.ctx(), id).unwrap_or_default();
+    let end = CCursor::new(text.chars().count());
+    state.cursor.set_char_range(Some(CCursorRange::two(CCursor::default(), end)));
+    state.store(ui.ctx(), id);
+}
+
+/// True while what was typed in a field stands there refused.
+pub fn is_refused(ui: &Ui, id: Id) -> bool {
+    ui.data(|data| data.get_temp::<Draft>(id)).is_some_and(|draft| draft.refusal.is_some())
 }
 
 /// The reason, on a slip under the field: it moves nothing and covers no label beside it.

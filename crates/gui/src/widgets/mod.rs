@@ -9,5 +9,5 @@ mod steelyard;
 pub use figure_row::{Sense, caption, change_row, figure_row};
 pub use gesture::gesture_of;
 pub use handle::{Handle, Moved, Steps};
-pub use measure_field::MeasureField;
+pub use measure_field::{MeasureField, focus_to_type_over, is_refused};
 pub use steelyard::{SteelyardMoved, steelyard};

@@ -7,6 +7,7 @@ use crate::edit::{Edit, Edits, PartsEdit};
 use crate::parts_form::{Draft, Field, Section, fields, set_text};
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
+use crate::widgets::{focus_to_type_over, is_refused};
 use barpoise_core::Yard;
 use barpoise_core::file::{PartFile, PartId, PartKind};
 use barpoise_core::propose::proposed_words;
@@ -21,15 +22,14 @@ pub(super) fn form_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, ed
         ui.label("Nothing is picked.");
         return;
     };
-    head_ui(ui, document, view, edits, &draft);
+    let wants_add = head_ui(ui, document, view, edits, &draft);
+    let salt = salt(view, &draft);
+    if draft.id.is_none() && any_refused(ui, &salt) {
+        ui.colored_label(view.paper.color(Ink::Warn), "A value below is refused.");
+    }
     faults_ui(ui, document, view, &draft);
-    let begun = view.parts.begun;
-    let salt = draft
-        .id
-        .as_ref()
-        .map_or_else(|| format!("new {begun}"), |id| format!("{begun} {:?} {}", id.kind, id.name));
-    if std::mem::take(&mut view.parts.name_next) {
-        ui.memory_mut(|memory| memory.request_focus(field_id(&salt, "name")));
+    if draft.id.is_none() && std::mem::take(&mut view.parts.name_next) {
+        focus_to_type_over(ui, field_id(&salt, "name"), draft.part.name());
     }
     ScrollArea::vertical().id_salt(("part form", &salt)).auto_shrink(false).show(ui, |ui| {
         if let Some((path, put)) = sections_ui(ui, document, view, &draft, &salt) {
@@ -48,6 +48,24 @@ pub(super) fn form_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, ed
         }
         ui.add_space(12.0);
     });
+    // After the fields: the one that was left by this click has given its value by now.
+    if wants_add && !any_refused(ui, &salt) {
+        view.parts.add(document, edits);
+    }
+}
+
+/// Tells the fields of one form from those of every other.
+fn salt(view: &ViewState, draft: &Draft) -> String {
+    let begun = view.parts.begun;
+    match &draft.id {
+        Some(id) => format!("{begun} {:?} {}", id.kind, id.name),
+        None => format!("new {begun}"),
+    }
+}
+
+/// True while a field of this form stands refused.
+fn any_refused(ui: &Ui, salt: &str) -> bool {
+    PartKind::ALL.into_iter().flat_map(fields).any(|field| is_refused(ui, field_id(salt, field.path)))
 }
 
 /// Puts what was typed or picked.
@@ -63,8 +81,10 @@ pub(super) fn apply(part: &mut PartFile, path: &str, put: Put) {
     }
 }
 
-fn head_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits, draft: &Draft) {
+/// Title and buttons; true where a new part is to be added.
+fn head_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits, draft: &Draft) -> bool {
     let kind = draft.part.kind();
+    let mut wants_add = false;
     ui.horizontal(|ui| {
         let title = match &draft.id {
             Some(id) => format!("{} {}", capitalised(kind.word()), id.name),
@@ -79,9 +99,7 @@ fn head_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut E
                     }
                     let text = RichText::new(format!("Add {}", kind.word())).font(theme::strong(size::BODY));
                     let good = draft.faults().is_empty();
-                    if ui.add_enabled(good, egui::Button::new(text)).clicked() {
-                        view.parts.add(edits);
-                    }
+                    wants_add = ui.add_enabled(good, egui::Button::new(text)).clicked();
                 }
             }
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
@@ -91,6 +109,10 @@ fn head_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut E
     });
     if let Some(id) = draft.id.as_ref().filter(|id| view.parts.deleting.as_ref() == Some(*id)) {
         delete_ui(ui, document, view, edits, id);
+    }
+    if let Some(refusal) = document.refusal().filter(|refusal| matches!(refusal.edit, Edit::Parts(_))) {
+        let text = RichText::new(capitalised(&refusal.reason)).color(view.paper.color(Ink::Warn));
+        ui.add(egui::Label::new(text).wrap());
     }
     let proposed = proposed_words(draft.part.note()).len();
     if proposed > 0 {
@@ -104,6 +126,7 @@ fn head_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut E
         };
         ui.add(egui::Label::new(RichText::new(words).color(view.paper.color(Ink::Proposed))).wrap());
     }
+    wants_add
 }
 
 fn actions_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits, id: &PartId) {

@@ -59,14 +59,14 @@ fn group_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, kind: PartKi
         let on = matches!(&view.parts.picked, Some(Picked::Part(picked, _)) if *picked == id);
         let waits = if view.parts.waits(&id) { " · waits" } else { "" };
         if item_ui(ui, on, &format!("{name}{waits}")) {
-            view.parts.pick(id);
+            view.parts.next = Some(Picked::Part(id, 0));
         }
     }
     let new = view.parts.new.as_ref().filter(|new| new.part.kind() == kind);
     if let Some(name) = new.map(|new| new.part.name().clone()) {
         let on = view.parts.picked == Some(Picked::New);
         if item_ui(ui, on, &format!("{name} · not added yet")) {
-            view.parts.picked = Some(Picked::New);
+            view.parts.next = Some(Picked::New);
         }
     } else if !any {
         let none = if names.is_empty() { "None yet" } else { "None of that name" };

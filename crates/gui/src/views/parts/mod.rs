@@ -35,6 +35,9 @@ pub fn parts_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| shown::shown_ui(ui, document, view));
     });
     CentralPanel::no_frame().frame(sheet(paper)).show(ui, |ui| form::form_ui(ui, document, view, edits));
+    if view.parts.turn() {
+        ui.ctx().request_repaint();
+    }
     false
 }
 

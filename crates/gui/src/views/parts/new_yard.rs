@@ -1,13 +1,13 @@
 //! The page on which a new yard is made.
 
 use super::form::{apply, capitalised};
-use super::row::Row;
+use super::row::{Row, field_id};
 use crate::drawing::{PartShown, part_scene};
 use crate::parts_form::{NEW_YARD_FIELDS, NewYard, fields};
 use crate::scene::{self, Canvas};
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
-use crate::widgets::MeasureField;
+use crate::widgets::{MeasureField, focus_to_type_over, is_refused};
 use barpoise_core::file::PartKind;
 use egui::{CentralPanel, Id, Panel, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo};
 
@@ -61,11 +61,15 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
         ui.separator();
         ui.horizontal(|ui| {
             let text = RichText::new("Make the yard").font(theme::strong(size::BODY));
-            if ui.add_enabled(yard.is_ok(), egui::Button::new(text)).clicked() {
+            let pressed = ui.add_enabled(yard.is_ok(), egui::Button::new(text)).clicked();
+            if pressed && new.made().is_ok() && !any_refused(ui, view) {
                 answer = Some(true);
             }
             if ui.button("Cancel").clicked() {
                 answer = Some(false);
+            }
+            if any_refused(ui, view) {
+                ui.colored_label(paper.color(Ink::Warn), "A value above is refused.");
             }
         });
     });
@@ -76,7 +80,26 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
     answer == Some(true)
 }
 
-fn name_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {
+/// True while a field of the page stands refused.
+fn any_refused(ui: &Ui, view: &ViewState) -> bool {
+    let mut parts =
+        NEW_YARD_FIELDS.iter().flat_map(|(kind, paths)| paths.iter().map(move |path| (kind, path)));
+    is_refused(ui, name_id(view))
+        || parts.any(|(kind, path)| is_refused(ui, field_id(&salt(view, *kind), path)))
+}
+
+fn salt(view: &ViewState, kind: PartKind) -> String {
+    format!("new yard {} {kind:?}", view.parts.begun)
+}
+
+fn name_id(view: &ViewState) -> Id {
+    Id::unique(("new yard name", view.parts.begun))
+}
+
+fn name_ui(ui: &mut Ui, view: &mut ViewState, new: &mut NewYard) {
+    if std::mem::take(&mut view.parts.name_next) {
+        focus_to_type_over(ui, name_id(view), new.name());
+    }
     ui.horizontal(|ui| {
         let label = RichText::new("Name of the yard").color(view.paper.color(Ink::Soft));
         ui.allocate_ui(egui::vec2(NAME, size::HIT), |ui| {
@@ -84,7 +107,7 @@ fn name_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {
             ui.label(label);
         });
         let field = MeasureField {
-            id: Id::unique(("new yard name", view.parts.begun)),
+            id: name_id(view),
             name: "Name of the yard",
             shown: new.name().to_owned(),
             width: FIELD,
@@ -115,7 +138,7 @@ fn fields_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {
                     PartKind::Setup => field.label,
                 };
             }
-            let salt = format!("new yard {} {kind:?}", view.parts.begun);
+            let salt = salt(view, *kind);
             let row = Row {
                 salt: &salt,
                 units: view.units,

@@ -99,6 +99,6 @@ fn heads_ui(ui: &mut Ui, view: &ViewState, heads: &[(String, Option<Vec<u32>>)])
             Some([one]) => (format!("{one} drive links"), Meaning::Plain),
             Some([first, .., last]) => (format!("{first} to {last} drive links"), Meaning::Plain),
         };
-        figure_row(ui, view.paper, &format!("On {name}"), &words, meaning);
+        figure_row(ui, view.paper, &format!("Closes on {name}"), &words, meaning);
     }
 }
