@@ -8,7 +8,7 @@ use barpoise_core::file::{DiameterFile, HardnessFile, StandFile, WoodFile, demo}
 use barpoise_core::log_section::{CuttingBar, LogJob, LogSection, PhaseTimes, Stand, carry, plan};
 use barpoise_core::rack::{
     Better, Change, Check, CheckKind, Contender, Limit, Measure, OverWood, Preferences, ReachTable,
-    Thresholds, Verdict, Wanted, Wood, WorkRates, choose, contenders, contenders_by, fit_of, log_cut,
+    Threshold, Thresholds, Verdict, Wanted, Wood, WorkRates, choose, contenders, contenders_by, fit_of, log_cut,
     loops_to_order, missing_bars, over_wood, over_wood_with, sensitivity,
 };
 use barpoise_core::units::Length;
@@ -402,4 +402,22 @@ fn each_kind_of_loop_is_ordered_once() {
         let setup: &Setup = yard.setup(&order.setups[0]).unwrap();
         assert_eq!(setup.links().order(), Some(order.links));
     }
+}
+
+#[test]
+fn law_judging_again_is_judging_by_those_thresholds() {
+    let strict = CheckKind::ALL.into_iter().fold(Thresholds::default(), |all, kind| {
+        let Threshold { suits, marginal } = all.of(kind);
+        let share = if kind.wants_more() { 1.4 } else { 0.7 };
+        all.with(kind, Threshold { suits: share * suits, marginal: share * marginal })
+    });
+    let mut changed = 0;
+    for setup in demo().unwrap().setups() {
+        let solved = solve(setup);
+        let by_default = fit_of(setup, &solved, &Thresholds::default());
+        let by_strict = fit_of(setup, &solved, &strict);
+        assert_eq!(by_default.judged(&strict), by_strict, "{}", setup.name());
+        changed += usize::from(by_default.verdict() != by_strict.verdict());
+    }
+    assert!(changed > 0, "stricter thresholds tell somewhere");
 }

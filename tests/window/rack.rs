@@ -5,7 +5,7 @@ use barpoise::app::App;
 use barpoise::document::{Document, LIMITS};
 use barpoise::edit::{Edit, Gesture, RackEdit};
 use barpoise::view_state::{Room, ViewState};
-use barpoise_core::rack::{Limit, Measure};
+use barpoise_core::rack::{CheckKind, Limit, Measure, Threshold, Verdict, WorkRates};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2};
 use egui_kittest::Harness;
@@ -338,4 +338,52 @@ fn work_under_way_is_given_up_where_the_wood_changes() {
     assert!(!figures.is_old && figures.missing.is_none(), "only the bars to buy are looked at anew");
     document.wait_for_rack();
     assert!(document.chosen().unwrap().missing.is_some());
+}
+
+#[test]
+fn what_suits_and_what_work_takes_is_the_persons_to_change() {
+    let mut document = Document::demo().unwrap();
+    document.wait_for_rack();
+    let power = |document: &Document| {
+        let figures = document.rack_figures().unwrap();
+        let checks = figures.contenders[0].fit.checks().to_vec();
+        checks.into_iter().find(|check| check.kind == CheckKind::Power).unwrap()
+    };
+    let before = power(&document);
+    assert_eq!(before.verdict, Verdict::Suits);
+    let threshold = Threshold { suits: before.value + 1.0, marginal: before.value - 1.0 };
+    let edit = |edit| Edit::Rack(edit);
+    document.apply(edit(RackEdit::Threshold(CheckKind::Power, threshold)), Gesture::Single);
+    assert_eq!(power(&document).verdict, Verdict::Marginal);
+    // The wrong way round is refused, with the reason.
+    let wrong = Threshold { suits: 1.0, marginal: 2.0 };
+    document.apply(edit(RackEdit::Threshold(CheckKind::Power, wrong)), Gesture::Single);
+    assert_eq!(document.refusal().unwrap().reason, "what is marginal lies below what suits");
+    document.apply(Edit::Undo, Gesture::Single);
+    document.wait_for_rack();
+    assert_eq!(power(&document), before);
+    // Twice the fuel for the work is nearly twice the fuel.
+    let fuel = |document: &Document| {
+        let figures = document.rack_figures().unwrap();
+        figures.contenders[0].value(Measure::Fuel).unwrap()
+    };
+    let lean = fuel(&document);
+    let rates = *document.rack().rates();
+    let thirsty = WorkRates { fuel_g_per_kwh: 2.0 * rates.fuel_g_per_kwh, ..rates };
+    document.apply(edit(RackEdit::Rates(thirsty)), Gesture::Single);
+    document.wait_for_rack();
+    assert!((1.7..2.0).contains(&(fuel(&document) / lean)), "{} and {lean}", fuel(&document));
+}
+
+#[test]
+fn a_threshold_is_typed_in_the_column() {
+    let mut harness = window_in(Vec2::new(1600.0, 2600.0));
+    harness.get_by_label("From where on it suits").click();
+    harness.run();
+    harness.run_steps(20);
+    type_into(&mut harness, "Oil for the bar suits, in mL/(min·m)", "60");
+    settled(&mut harness);
+    assert!((document(&harness).rack().thresholds().oil.suits - 60.0).abs() < 1e-12);
+    undo(&mut harness);
+    assert!((document(&harness).rack().thresholds().oil.suits - 21.0).abs() < 1e-12);
 }

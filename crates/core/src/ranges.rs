@@ -98,6 +98,12 @@ pub const LENGTH_UNCERTAINTY: Range = Range::new("uncertainty", "mm", 0.05, 200.
 pub const ANGLE_UNCERTAINTY: Range = Range::new("uncertainty", "°", 0.01, 20.0);
 /// Standard uncertainty of a period.
 pub const TIME_UNCERTAINTY: Range = Range::new("uncertainty", "s", 0.0005, 1.0);
+/// A threshold of what suits what, in the unit of its check.
+pub const THRESHOLD: Range = Range::new("threshold", "", 0.0, 1000.0);
+/// Fuel for the work of an engine.
+pub const FUEL_FOR_WORK: Range = Range::new("fuel for work", "g/kWh", 100.0, 2000.0);
+/// Fuel of an idling engine.
+pub const IDLE_FUEL: Range = Range::new("fuel at idle", "mL/min", 0.0, 50.0);
 /// How often a diameter is cut.
 pub const CUTS: Range = Range::new("number of cuts", "", 1.0, 1_000_000.0);
 /// A share of the cuts.

@@ -2,7 +2,7 @@
 
 use barpoise_core::file::{PartFile, PartId, PartKind, ReadingFile, WoodFile};
 use barpoise_core::log_section::{Bind, Stand, Tangle};
-use barpoise_core::rack::{Limit, LogCount, Measure};
+use barpoise_core::rack::{CheckKind, Limit, LogCount, Measure, Threshold, WorkRates};
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::weigh_in::Choice;
 
@@ -262,6 +262,10 @@ pub enum RackEdit {
     LimitInForce(Measure, bool),
     /// Whether a setup that does not suit itself is refused.
     MustSuit(bool),
+    /// From where on something suits.
+    Threshold(CheckKind, Threshold),
+    /// What the work takes beside the wood.
+    Rates(WorkRates),
     /// How much a measure counts.
     Weigh(Measure, f64),
     /// The share of the cuts that a bar to be bought does in one setting.
@@ -291,6 +295,8 @@ impl RackEdit {
             Self::ReplaceDiameters { .. } => "replace diameters",
             Self::Limit(_) | Self::LimitInForce(..) => "limit",
             Self::MustSuit(_) => "must suit",
+            Self::Threshold(..) => "what suits",
+            Self::Rates(_) => "what work takes",
             Self::Weigh(..) => "what counts",
             Self::WantedShare(_) => "share wanted",
             Self::Pin(..) => "pin setup",

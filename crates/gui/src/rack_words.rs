@@ -85,6 +85,17 @@ pub fn refused(units: Units, broken: &[Broken]) -> String {
     format!("out, {}", reasons(units, broken))
 }
 
+/// The unit in which a check's threshold is typed.
+pub const fn check_unit(kind: CheckKind) -> &'static str {
+    match kind {
+        CheckKind::Power => "kW/m",
+        CheckKind::SlowChain | CheckKind::FastChain => "m/s",
+        CheckKind::Oil => "mL/(min·m)",
+        CheckKind::LongestBar => "times it",
+        CheckKind::Tensioner => "of its way",
+    }
+}
+
 /// A value of a check with its unit.
 pub fn check_value(units: Units, kind: CheckKind, value: f64) -> String {
     match kind {

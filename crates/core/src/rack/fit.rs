@@ -61,7 +61,7 @@ impl CheckKind {
     }
 
     /// True where more is better.
-    const fn wants_more(self) -> bool {
+    pub const fn wants_more(self) -> bool {
         matches!(self, Self::Power | Self::SlowChain | Self::Oil | Self::Tensioner)
     }
 }
@@ -110,6 +110,20 @@ impl Default for Thresholds {
 }
 
 impl Thresholds {
+    /// The same with another threshold of a check.
+    #[must_use]
+    pub const fn with(mut self, kind: CheckKind, threshold: Threshold) -> Self {
+        match kind {
+            CheckKind::Power => self.power = threshold,
+            CheckKind::SlowChain => self.slow_chain = threshold,
+            CheckKind::FastChain => self.fast_chain = threshold,
+            CheckKind::Oil => self.oil = threshold,
+            CheckKind::LongestBar => self.longest_bar = threshold,
+            CheckKind::Tensioner => self.tensioner = threshold,
+        }
+        self
+    }
+
     /// The threshold of a check.
     pub const fn of(&self, kind: CheckKind) -> Threshold {
         match kind {
@@ -146,6 +160,16 @@ impl Fit {
     /// Everything that was looked at. A longest bar that the yard does not state is left out.
     pub fn checks(&self) -> &[Check] {
         &self.checks
+    }
+
+    /// The same values held against other thresholds.
+    #[must_use]
+    pub fn judged(&self, thresholds: &Thresholds) -> Self {
+        let again = |check: &Check| {
+            let threshold = thresholds.of(check.kind);
+            Check { threshold, verdict: verdict(check.kind, check.value, threshold), ..*check }
+        };
+        Self { checks: self.checks.iter().map(again).collect() }
     }
 
     /// The worst verdict.

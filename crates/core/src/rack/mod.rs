@@ -20,7 +20,7 @@ mod wood;
 
 pub use choose::{Broken, Choice, Limit, Preferences, Ranked, choose};
 pub use contender::{Contender, Progress, contenders, contenders_by};
-pub use fit::{Check, CheckKind, Fit, Thresholds, Verdict, fit_of};
+pub use fit::{Check, CheckKind, Fit, Threshold, Thresholds, Verdict, fit_of};
 pub use log_cut::{Doing, LogCut, log_cut};
 pub use measure::{Better, Measure, Values};
 pub use over_wood::{OverWood, WorkRates, over_wood, over_wood_with};

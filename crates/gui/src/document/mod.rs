@@ -220,7 +220,7 @@ impl Document {
     /// yard changed. `wake` is called from there whenever something has arrived.
     pub fn tend_rack(&mut self, wake: impl Fn() + Send + 'static) {
         let wood = self.rack_wood().cloned();
-        self.rack_work.tend(&self.yard, wood, self.rack.wanted_share(), wake);
+        self.rack_work.tend(&self.yard, wood, &self.rack, wake);
     }
 
     /// The same, and waits until all of it is there.
@@ -354,8 +354,8 @@ impl Document {
     }
 
     fn take_wishes(&mut self, rack: Rack) {
-        if rack.preferences() != self.rack.preferences() {
-            self.rack_work.choose_again();
+        if rack.preferences() != self.rack.preferences() || rack.thresholds() != self.rack.thresholds() {
+            self.rack_work.choose_again(rack.thresholds());
         }
         self.rack = rack;
     }

@@ -2,7 +2,7 @@
 
 use crate::edit::RackEdit;
 use barpoise_core::file::{DiameterFile, HardnessFile, PartFile, PartId, PartKind, WoodFile, YARD_VERSION};
-use barpoise_core::rack::{Limit, LogCount, Measure, Preferences, Wanted, Wood};
+use barpoise_core::rack::{Limit, LogCount, Measure, Preferences, Thresholds, Wanted, Wood, WorkRates};
 use barpoise_core::{Yard, ranges};
 use std::sync::Arc;
 
@@ -26,6 +26,8 @@ pub struct Rack {
     wood: Option<String>,
     marks: [Mark; LIMITS.len()],
     must_suit: bool,
+    thresholds: Thresholds,
+    rates: WorkRates,
     weights: [f64; Measure::ALL.len()],
     wanted_share: f64,
     pinned: Vec<String>,
@@ -40,6 +42,8 @@ impl Default for Rack {
             wood: None,
             marks: LIMITS.map(mark),
             must_suit,
+            thresholds: Thresholds::default(),
+            rates: WorkRates::default(),
             weights,
             wanted_share: Wanted::default().share,
             pinned: Vec::new(),
@@ -82,6 +86,16 @@ impl Rack {
     /// Whether a setup that does not suit itself is refused.
     pub const fn must_suit(&self) -> bool {
         self.must_suit
+    }
+
+    /// What suits what.
+    pub const fn thresholds(&self) -> &Thresholds {
+        &self.thresholds
+    }
+
+    /// What the work takes beside the wood.
+    pub const fn rates(&self) -> &WorkRates {
+        &self.rates
     }
 
     /// How much a measure counts.
@@ -179,6 +193,19 @@ impl Rack {
             }
             RackEdit::LimitInForce(measure, on) => rack.mark(*measure, |mark| mark.in_force = *on),
             RackEdit::MustSuit(must) => rack.must_suit = *must,
+            RackEdit::Threshold(kind, threshold) => {
+                for value in [threshold.suits, threshold.marginal] {
+                    ranges::THRESHOLD.refusal(value).map_or(Ok(()), Err)?;
+                }
+                let in_order = (threshold.suits >= threshold.marginal) == kind.wants_more();
+                let equal = (threshold.suits - threshold.marginal).abs() <= 0.0;
+                if !in_order && !equal {
+                    let way = if kind.wants_more() { "below" } else { "above" };
+                    return Err(format!("what is marginal lies {way} what suits"));
+                }
+                rack.thresholds = rack.thresholds.with(*kind, *threshold);
+            }
+            RackEdit::Rates(rates) => rack.rates = *rates,
             RackEdit::Weigh(measure, weight) => {
                 if let Some(entry) = rack.weights.get_mut(measure.place()) {
                     *entry = weight.clamp(0.0, MOST_WEIGHT);

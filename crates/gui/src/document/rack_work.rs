@@ -27,6 +27,18 @@ pub struct RackFigures {
     pub is_old: bool,
 }
 
+impl RackFigures {
+    /// Holds everything against other thresholds.
+    fn judge(&mut self, thresholds: &Thresholds) {
+        for one in &mut self.contenders {
+            one.fit = one.fit.judged(thresholds);
+        }
+        for bar in self.missing.iter_mut().flatten() {
+            bar.fit = bar.fit.judged(thresholds);
+        }
+    }
+}
+
 /// Which setup goes on, and what would turn it.
 #[derive(Debug)]
 pub struct Chosen {
@@ -44,11 +56,14 @@ struct Ground {
     yard: Arc<Yard>,
     wood: Wood,
     share: f64,
+    rates: WorkRates,
+    thresholds: Thresholds,
 }
 
 impl Ground {
     fn has_same_work(&self, other: &Self) -> bool {
         self.wood == other.wood
+            && self.rates == other.rates
             && (Arc::ptr_eq(&self.yard, &other.yard) || same_parts(&self.yard, &other.yard))
     }
 }
@@ -116,8 +131,14 @@ impl RackWork {
         self.chosen.get_or_init(choose).as_ref()
     }
 
-    /// The wishes changed: what was computed of the setups still holds.
-    pub(super) fn choose_again(&mut self) {
+    /// The wishes changed: what was computed of the setups still holds, and is held against the thresholds anew.
+    pub(super) fn choose_again(&mut self, thresholds: &Thresholds) {
+        if let Some(ground) = &mut self.ground {
+            ground.thresholds = *thresholds;
+        }
+        if let Some(figures) = &mut self.figures {
+            figures.judge(thresholds);
+        }
         self.chosen = OnceCell::new();
     }
 
@@ -125,7 +146,7 @@ impl RackWork {
         &mut self,
         yard: &Arc<Yard>,
         wood: Option<Wood>,
-        share: f64,
+        rack: &Rack,
         wake: impl Fn() + Send + 'static,
     ) {
         self.take_news();
@@ -133,7 +154,8 @@ impl RackWork {
             *self = Self::default();
             return;
         };
-        let ground = Ground { yard: Arc::clone(yard), wood, share };
+        let (share, rates, thresholds) = (rack.wanted_share(), *rack.rates(), *rack.thresholds());
+        let ground = Ground { yard: Arc::clone(yard), wood, share, rates, thresholds };
         let same_work = self.ground.as_ref().is_some_and(|old| old.has_same_work(&ground));
         let same_share = self.ground.as_ref().is_some_and(|old| old.share.total_cmp(&share).is_eq());
         self.ground = Some(ground.clone());
@@ -179,12 +201,15 @@ impl RackWork {
             Some(News::Contenders(contenders, loops)) => {
                 let Some(ground) = &self.ground else { return };
                 let wood = ground.wood.clone();
-                self.figures = Some(RackFigures { wood, contenders, missing: None, loops, is_old: false });
+                let mut figures = RackFigures { wood, contenders, missing: None, loops, is_old: false };
+                figures.judge(&ground.thresholds);
+                self.figures = Some(figures);
                 self.chosen = OnceCell::new();
             }
             Some(News::Missing(missing)) => {
-                if let Some(figures) = &mut self.figures {
+                if let (Some(figures), Some(ground)) = (&mut self.figures, &self.ground) {
                     figures.missing = Some(missing);
+                    figures.judge(&ground.thresholds);
                 }
                 self.chosen = OnceCell::new();
             }
@@ -226,8 +251,8 @@ fn run(
         if tell(News::Progress(progress)) { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
     };
     if with_contenders {
-        let (rates, thresholds) = (WorkRates::default(), Thresholds::default());
-        let found = contenders(ground.yard.setups(), &ground.wood, &rates, &thresholds, &mut told)?;
+        let (rates, thresholds) = (&ground.rates, &ground.thresholds);
+        let found = contenders(ground.yard.setups(), &ground.wood, rates, thresholds, &mut told)?;
         tell(News::Contenders(found, loops_to_order(&ground.yard))).then_some(())?;
     }
     let wanted = Wanted { share: ground.share, ..Wanted::default() };

@@ -6,6 +6,7 @@ mod heads;
 mod histogram;
 mod laid;
 mod paste;
+mod reckoned;
 mod row;
 mod said;
 mod silhouette;
@@ -82,6 +83,7 @@ fn wanted_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut
     said::turns_ui(ui, document, view);
     said::suits_ui(ui, document, view);
     said::shopping_ui(ui, document, view, edits);
+    reckoned::reckoned_ui(ui, document, view, edits);
 }
 
 fn drawings_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
