@@ -89,9 +89,8 @@ impl FieldUnit {
             Self::G => read_mass(text, Mass::from_g)?.as_g(),
             Self::L => read_volume_l(text)?,
             Self::Kw => read_power_kw(text)?,
-            Self::KgPerL | Self::Rpm | Self::MlPerMin | Self::KgM2 | Self::Count => {
-                read_in(text, self.name(units))?
-            }
+            Self::Rpm => turns_a_minute(text)?,
+            Self::KgPerL | Self::MlPerMin | Self::KgM2 | Self::Count => read_in(text, self.name(units))?,
             Self::Share => {
                 let share = read_share(text)?;
                 // A plain number is percent, as it is shown; none of these shares is below 1 %.
@@ -105,6 +104,13 @@ impl FieldUnit {
     pub fn range(self, units: Units, range: &Range) -> String {
         format!("{} to {}", self.shown(units, range.min), self.shown(units, range.max))
     }
+}
+
+/// Turns a minute, which people write in several ways; `1/min` begins like a number itself.
+fn turns_a_minute(text: &str) -> Result<f64, MeasureError> {
+    let text = text.trim().to_lowercase();
+    let number = ["1/min", "/min", "rpm"].iter().find_map(|unit| text.strip_suffix(unit));
+    read_in(number.unwrap_or(&text), "")
 }
 
 /// A thickness; one in inches is taken to the tenth of a millimetre that the trade calls it, so that 0.058 in is
@@ -144,6 +150,9 @@ mod tests {
             assert_eq!(unit.read(units, &text), Ok(value), "{unit:?} {text}");
         }
         assert_eq!(FieldUnit::Share.read(units, "60"), Ok(0.6));
+        for text in ["9500", "9500 rpm", "9500/min", "9500 1/min"] {
+            assert_eq!(FieldUnit::Rpm.read(units, text), Ok(9500.0), "{text}");
+        }
     }
 
     #[test]
