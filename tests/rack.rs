@@ -8,8 +8,8 @@ use barpoise_core::file::{DiameterFile, HardnessFile, StandFile, WoodFile, demo}
 use barpoise_core::log_section::{CuttingBar, LogJob, LogSection, PhaseTimes, Stand, carry, plan};
 use barpoise_core::rack::{
     Better, Change, Check, CheckKind, Contender, Limit, Measure, OverWood, Preferences, ReachTable,
-    Threshold, Thresholds, Verdict, Wanted, Wood, WorkRates, choose, contenders, contenders_by, fit_of, log_cut,
-    loops_to_order, missing_bars, over_wood, over_wood_with, sensitivity,
+    Threshold, Thresholds, Verdict, Wanted, Wood, WorkRates, choose, contenders, contenders_by, fit_of,
+    log_cut, loops_to_order, missing_bars, over_wood, over_wood_with, sensitivity,
 };
 use barpoise_core::units::Length;
 use barpoise_core::{Setup, Sprocket, Yard, chain_speed, cutting_bar, cutting_saw, solve};

@@ -377,7 +377,7 @@ fn what_suits_and_what_work_takes_is_the_persons_to_change() {
 
 #[test]
 fn a_threshold_is_typed_in_the_column() {
-    let mut harness = window_in(Vec2::new(1600.0, 2600.0));
+    let mut harness = window_in(Vec2::new(1600.0, 4000.0));
     harness.get_by_label("From where on it suits").click();
     harness.run();
     harness.run_steps(20);
