@@ -65,9 +65,7 @@ fn head_scene(scene: &mut Scene, head: &Powerhead, units: Units) -> Rect {
     let spikes = Point::new(head.spike_line().as_mm(), extent.y0);
     let off = scene.pt(OFF_PT);
     dimension(scene, Point::new(0.0, extent.y0), spikes, off, &units.length(head.spike_line()), Ink::Line);
-    // Where the dimension is too short for its text, that lies outside.
-    let outside = if spikes.x < scene.pt(SHORT_PT) { OUTSIDE_PT } else { 0.0 };
-    let right = (extent.x1 + scene.pt(10.0)).max(spikes.x + scene.pt(outside));
+    let right = (extent.x1 + scene.pt(10.0)).max(spikes.x + outside(scene, spikes.x));
     Rect::new(extent.x0, extent.y0 - scene.pt(OFF_PT + TEXT_PT), right, top)
 }
 
@@ -121,7 +119,14 @@ fn setup_scene(scene: &mut Scene, setup: &Setup, units: Units) -> Rect {
         &units.length(reach),
         Ink::Line,
     );
-    Rect::new(extent.x0, low - scene.pt(OFF_PT + TEXT_PT), extent.x1.max(tip), extent.y1)
+    let right = extent.x1.max(tip + outside(scene, tip - spikes));
+    Rect::new(extent.x0, low - scene.pt(OFF_PT + TEXT_PT), right, extent.y1)
+}
+
+/// What a dimension of this length needs beyond its far end, mm: where it is too short for its text, that lies
+/// outside.
+fn outside(scene: &Scene, length: f64) -> f64 {
+    if length < scene.pt(SHORT_PT) { scene.pt(OUTSIDE_PT) } else { 0.0 }
 }
 
 fn text(scene: &mut Scene, at: Point, side: Side, words: &str, strong: bool) {

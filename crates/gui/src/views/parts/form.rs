@@ -13,6 +13,8 @@ use barpoise_core::file::{PartFile, PartId, PartKind};
 use barpoise_core::propose::proposed_words;
 use egui::{Align, CollapsingHeader, Layout, RichText, ScrollArea, Ui};
 
+/// A form narrower than this, in points, has its buttons under its title.
+const ONE_LINE: f32 = 430.0;
 /// Pitches in inches or gauges in millimetres further apart than this are two.
 const APART: f64 = 1e-4;
 
@@ -85,28 +87,33 @@ pub(super) fn apply(part: &mut PartFile, path: &str, put: Put) {
 fn head_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits, draft: &Draft) -> bool {
     let kind = draft.part.kind();
     let mut wants_add = false;
-    ui.horizontal(|ui| {
-        let title = match &draft.id {
-            Some(id) => format!("{} {}", capitalised(kind.word()), id.name),
-            None => format!("New {}", kind.word()),
-        };
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            match &draft.id {
-                Some(id) => actions_ui(ui, document, view, edits, id),
-                None => {
-                    if ui.button("Cancel").clicked() {
-                        view.parts.give_up(None);
-                    }
-                    let text = RichText::new(format!("Add {}", kind.word())).font(theme::strong(size::BODY));
-                    let good = draft.faults().is_empty();
-                    wants_add = ui.add_enabled(good, egui::Button::new(text)).clicked();
-                }
+    let title = match &draft.id {
+        Some(id) => format!("{} {}", capitalised(kind.word()), id.name),
+        None => format!("New {}", kind.word()),
+    };
+    let title = egui::Label::new(RichText::new(title).font(theme::strong(size::TITLE))).truncate();
+    let mut buttons = |ui: &mut Ui| match &draft.id {
+        Some(id) => actions_ui(ui, document, view, edits, id),
+        None => {
+            if ui.button("Cancel").clicked() {
+                view.parts.give_up(None);
             }
-            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                ui.add(egui::Label::new(RichText::new(title).font(theme::strong(size::TITLE))).truncate());
+            let text = RichText::new(format!("Add {}", kind.word())).font(theme::strong(size::BODY));
+            let good = draft.faults().is_empty();
+            wants_add = ui.add_enabled(good, egui::Button::new(text)).clicked();
+        }
+    };
+    if ui.available_width() < ONE_LINE {
+        ui.add(title);
+        ui.horizontal_wrapped(|ui| buttons(ui));
+    } else {
+        ui.horizontal(|ui| {
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                buttons(ui);
+                ui.with_layout(Layout::left_to_right(Align::Center), |ui| ui.add(title));
             });
         });
-    });
+    }
     if let Some(id) = draft.id.as_ref().filter(|id| view.parts.deleting.as_ref() == Some(*id)) {
         delete_ui(ui, document, view, edits, id);
     }

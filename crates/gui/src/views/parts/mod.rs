@@ -15,9 +15,9 @@ use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 /// The list and the drawing take these shares of the width, within limits in points.
 const LIST_SHARE: f32 = 0.19;
-const LIST_WIDTH: (f32, f32) = (220.0, 300.0);
+const LIST_WIDTH: (f32, f32) = (196.0, 300.0);
 const SHOWN_SHARE: f32 = 0.3;
-const SHOWN_WIDTH: (f32, f32) = (250.0, 640.0);
+const SHOWN_WIDTH: (f32, f32) = (230.0, 640.0);
 
 /// Shows the room. True where the new yard on its page is to be made.
 pub fn parts_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) -> bool {

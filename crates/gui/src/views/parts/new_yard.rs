@@ -1,7 +1,7 @@
 //! The page on which a new yard is made.
 
 use super::form::{apply, capitalised};
-use super::row::{Row, field_id};
+use super::row::{Row, field_id, widths};
 use crate::drawing::{PartShown, part_scene};
 use crate::parts_form::{NEW_YARD_FIELDS, NewYard, fields};
 use crate::scene::{self, Canvas};
@@ -15,8 +15,6 @@ use egui::{CentralPanel, Id, Panel, RichText, Role, ScrollArea, Sense, Ui, Widge
 const SHOWN_SHARE: f32 = 0.42;
 const SHOWN_WIDTH: (f32, f32) = (280.0, 820.0);
 const HEIGHT_SHARE: f32 = 0.6;
-const NAME: f32 = 168.0;
-const FIELD: f32 = 210.0;
 /// Height kept for the buttons under the form, in points.
 const ANSWER: f32 = 48.0;
 /// Longest name, in characters.
@@ -100,18 +98,15 @@ fn name_ui(ui: &mut Ui, view: &mut ViewState, new: &mut NewYard) {
     if std::mem::take(&mut view.parts.name_next) {
         focus_to_type_over(ui, name_id(view), new.name());
     }
+    let (name_width, width) = widths(ui.available_width());
     ui.horizontal(|ui| {
         let label = RichText::new("Name of the yard").color(view.paper.color(Ink::Soft));
-        ui.allocate_ui(egui::vec2(NAME, size::HIT), |ui| {
-            ui.set_min_width(NAME);
+        ui.allocate_ui(egui::vec2(name_width, size::HIT), |ui| {
+            ui.set_min_width(name_width);
             ui.label(label);
         });
-        let field = MeasureField {
-            id: name_id(view),
-            name: "Name of the yard",
-            shown: new.name().to_owned(),
-            width: FIELD,
-        };
+        let field =
+            MeasureField { id: name_id(view), name: "Name of the yard", shown: new.name().to_owned(), width };
         let read = |text: &str| match text.trim() {
             "" => Err("a name must not be empty".to_owned()),
             text => Ok(text.to_owned()),

@@ -13,6 +13,9 @@ const NAME: f32 = 168.0;
 const FIELD: f32 = 120.0;
 const WORDS: f32 = 210.0;
 const WIDE: f32 = 570.0;
+/// Where a form is too narrow for both, in points, the name has this share of it.
+const NARROW: f32 = 410.0;
+const NAME_SHARE: f32 = 0.34;
 /// Longest name and longest note, in characters.
 const LONGEST_NAME: usize = 80;
 const LONGEST_NOTE: usize = 600;
@@ -49,14 +52,15 @@ impl Row<'_> {
         let wide = ui.available_width() >= WIDE;
         let proposed = is_proposed(part, field.path);
         let soft = self.paper.color(Ink::Soft);
+        let (name_width, words_width) = widths(ui.available_width());
         let put = ui
             .horizontal(|ui| {
                 let name = egui::Label::new(RichText::new(field.label).color(soft)).wrap();
                 ui.allocate_ui_with_layout(
-                    egui::vec2(NAME, size::HIT),
+                    egui::vec2(name_width, size::HIT),
                     Layout::left_to_right(Align::Center),
                     |ui| {
-                        ui.set_min_width(NAME);
+                        ui.set_min_width(name_width);
                         ui.add(name);
                     },
                 );
@@ -67,7 +71,7 @@ impl Row<'_> {
                         Layout::left_to_right(Align::Center),
                         |ui| {
                             ui.set_min_width(cell.x);
-                            let put = self.field_ui(ui, field, part, proposed);
+                            let put = self.field_ui(ui, field, part, proposed, words_width);
                             if proposed {
                                 self.mark_ui(ui);
                             }
@@ -82,12 +86,12 @@ impl Row<'_> {
             })
             .inner;
         if !wide && !field.hint.is_empty() {
-            indented(ui, |ui| {
+            indented(ui, name_width, |ui| {
                 ui.add(egui::Label::new(RichText::new(field.hint).color(soft)).wrap());
             });
         }
         for wrong in self.wrong {
-            indented(ui, |ui| {
+            indented(ui, name_width, |ui| {
                 let text = RichText::new(wrong).color(self.paper.color(Ink::Warn));
                 ui.add(egui::Label::new(text).wrap());
             });
@@ -102,7 +106,14 @@ impl Row<'_> {
             .on_hover_text("Common practice, no source. It is yours once you type over it.");
     }
 
-    fn field_ui(&self, ui: &mut Ui, field: &Field, part: &PartFile, proposed: bool) -> Option<Put> {
+    fn field_ui(
+        &self,
+        ui: &mut Ui,
+        field: &Field,
+        part: &PartFile,
+        proposed: bool,
+        words_width: f32,
+    ) -> Option<Put> {
         let tail = if proposed { ", proposed" } else { "" };
         let id = field_id(self.salt, field.path);
         match field.value {
@@ -126,7 +137,7 @@ impl Row<'_> {
                     let allowed = || format!("{} can be {}", field.label, unit.range(self.units, range));
                     if range.holds(value) { Ok(Some(value)) } else { Err(allowed()) }
                 };
-                let field = MeasureField { id, name: &name, shown, width: FIELD };
+                let field = MeasureField { id, name: &name, shown, width: FIELD.min(words_width) };
                 field.show(ui, self.paper, read).1.map(Put::Number)
             }
             Value::Text => {
@@ -142,16 +153,16 @@ impl Row<'_> {
                     }
                     Ok(text.to_owned())
                 };
-                let width = if field.path == "note" { ui.available_width().min(420.0) } else { WORDS };
+                let width = if field.path == "note" { ui.available_width().min(420.0) } else { words_width };
                 let shown = text(part, field.path).to_owned();
                 let field = MeasureField { id, name: field.label, shown, width };
                 field.show_up_to(longest, ui, self.paper, read).1.map(Put::Text)
             }
-            Value::Pick => self.pick_ui(ui, field, part).map(Put::Text),
+            Value::Pick => self.pick_ui(ui, field, part, words_width).map(Put::Text),
         }
     }
 
-    fn pick_ui(&self, ui: &mut Ui, field: &Field, part: &PartFile) -> Option<String> {
+    fn pick_ui(&self, ui: &mut Ui, field: &Field, part: &PartFile, width: f32) -> Option<String> {
         let own: Vec<(String, String)> = options(field.path)
             .iter()
             .map(|option| ((*option).to_owned(), option_text(field.path, option)))
@@ -166,7 +177,7 @@ impl Row<'_> {
         let shown = all.iter().find(|(option, _)| *option == key).map_or(&key, |(_, text)| text);
         let mut picked = None;
         let combo = ComboBox::from_id_salt(("part pick", self.salt, field.path))
-            .width(WORDS)
+            .width(width)
             .height(420.0)
             .truncate()
             .selected_text(RichText::new(shown).font(theme::strong(size::BODY)));
@@ -187,15 +198,25 @@ impl Row<'_> {
     }
 }
 
+/// Widths of the name and of a text or a pick in a form of this width, in points.
+pub(super) fn widths(form: f32) -> (f32, f32) {
+    if form >= NARROW {
+        return (NAME, WORDS);
+    }
+    let name = NAME_SHARE * form;
+    // The pick's frame and the gap between the two.
+    (name, (form - name - 26.0).clamp(60.0, WORDS))
+}
+
 /// The field of a form.
 pub(super) fn field_id(salt: &str, path: &str) -> Id {
     Id::unique(("part field", salt, path))
 }
 
 /// Under the field.
-fn indented(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
+fn indented(ui: &mut Ui, name_width: f32, add: impl FnOnce(&mut Ui)) {
     ui.horizontal(|ui| {
-        ui.add_space(NAME + ui.spacing().item_spacing.x);
+        ui.add_space(name_width + ui.spacing().item_spacing.x);
         ui.vertical(add);
     });
 }

@@ -81,10 +81,10 @@ fn figures_ui(ui: &mut Ui, view: &ViewState, shown: &PartShown, solved: Option<&
         }
         PartShown::Setup(setup) => {
             let Some(solved) = solved else { return };
-            row("Weight ready to work", units.mass(solved.ready_mass()));
+            row("Ready weight", units.mass(solved.ready_mass()));
             let hang = solved.hang.as_ref().map_or_else(ToString::to_string, |hang| format::hang(*hang));
             row("Hang", hang);
-            row("Reach past the spikes", units.length(solved.reach));
+            row("Reach past spikes", units.length(solved.reach));
             row("Tensioner out", units.length(setup.tensioner_out()));
         }
     }
