@@ -86,8 +86,8 @@ fn parts_that_do_not_go_together_are_refused_with_the_reason() {
     assert_fault(&twice, "bars[1].name", "`24` is taken");
     let grips = faults(|file| file.powerheads[0].rear_grip.x_mm = 100.0);
     assert_fault(&grips, "powerheads[0].rear_grip.x_mm", "is not at least 50 mm behind the front grip");
-    let version = faults(|file| file.version = 2);
-    assert_fault(&version, "version", "version 2 is not 1");
+    let version = faults(|file| file.version = 3);
+    assert_fault(&version, "version", "version 3 is not 1…2");
 }
 
 #[test]
