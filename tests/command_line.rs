@@ -600,3 +600,36 @@ fn a_choice_that_cannot_be_made_says_why() {
         assert!(said.contains(part), "{part}: {said}");
     }
 }
+
+#[test]
+fn readings_that_contradict_each_other_are_not_applied_unasked() {
+    let dir = tempfile::tempdir().unwrap();
+    let two = "    readings: [
+        (measured: Total(weight_kg: 9.3, uncertainty_kg: 0.05), setup: \"Heron B24\"),
+        (measured: Total(weight_kg: 18, uncertainty_kg: 0.05), setup: \"Heron B24\"),
+    ],
+)
+";
+    let yard = with_readings(two);
+    let path = yard_file(dir.path(), "two.ron", &yard);
+    let ask = |more: &[&str]| {
+        let mut args = vec!["weigh-in", path.to_str().unwrap(), "--apply"];
+        args.extend(more);
+        args.iter().map(|word| (*word).to_owned()).collect::<Vec<_>>()
+    };
+    let said = refused(&ask(&[]), 1);
+    assert!(said.contains("contradict each other") && said.contains("Reading 2, the total weight"), "{said}");
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), yard);
+    assert!(printed(&ask(&["--even-so"])).contains("Applied and written"));
+}
+
+#[test]
+fn the_same_readings_are_applied_once() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = yard_file(dir.path(), "a.ron", &with_readings(READINGS));
+    let apply = || printed(&["weigh-in".as_ref(), path.as_os_str(), "--apply".as_ref()]);
+    assert!(apply().contains("Applied and written"));
+    let once = std::fs::read_to_string(&path).unwrap();
+    assert!(apply().contains("stands in the yard already; nothing was written"));
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), once);
+}

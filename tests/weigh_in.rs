@@ -435,14 +435,36 @@ fn the_reading_that_disagrees_is_named() {
     assert!(named.standardised < -5.0, "read too small: {named:?}");
     assert!(found.probability.unwrap() < 1e-3);
     assert!(named.probability_without.unwrap() > 0.5, "{named:?}");
+    // What the others say is what they say without it, near enough for a little bend.
+    let (said, uncertainty) = found.readings[2].by_others.unwrap();
+    let off = (found.readings[2].read.0 - said) / found.readings[2].read.1.hypot(uncertainty);
+    assert_close("off", off, named.standardised, Within::Relative(1e-9));
     // The standardised residual foretells what leaving it out does.
     readings[2].left_out = true;
-    let without = fitted(&yard_with(readings));
+    let without = fitted(&yard_with(readings.clone()));
     assert_eq!(without.disagreement, None);
     assert_eq!(without.readings.len(), 4);
     let drop = found.chi_square - without.chi_square;
     // Not quite linear, so not quite equal.
     assert_close("drop", drop, named.standardised.powi(2), Within::Relative(0.05));
+}
+
+/// Where a reading is a little off, what the others say is what a fit without it says; far off, the model bends. All
+/// numbers are let free, for one that a fit holds is still unsure afterwards.
+#[test]
+fn law_what_the_others_say_is_what_they_say_alone() {
+    let plain = yard_with(Vec::new());
+    let exact = |setup| truth::value(&plain, setup, &hang(0.0));
+    let mut readings: Vec<_> = RACK.iter().map(|setup| reading(setup, hang(exact(setup)))).collect();
+    readings.push(reading("20", total(truth::value(&plain, "20", &total(0.0)))));
+    readings[0].measured = hang(exact(RACK[0]) + 2.0);
+    let (said, uncertainty) = fitted_whole(&yard_with(readings.clone())).readings[0].by_others.unwrap();
+    readings[0].left_out = true;
+    let left = yard_with(readings);
+    let after = applied(&left, &fitted_whole(&left), DATE).unwrap();
+    let (alone, u_alone) = Knowledge::expected(&after, after.readings()[0].measured()).unwrap();
+    assert_close("value", said, alone, Within::Absolute(0.05 * u_alone));
+    assert_close("uncertainty", uncertainty, u_alone, Within::Relative(0.05));
 }
 
 #[test]
@@ -506,6 +528,10 @@ fn slips_of_the_pen_are_recognised() {
     let nose_down = solved.hang.unwrap().as_rad();
     let angle = |value| Slip::of(&yard, &saw(SawMeasure::Hang), value, 0.01);
     assert_eq!(angle(-nose_down), Some(Slip::Sign(nose_down)));
+    let behind =
+        truth::value(&yard, "20", &MeasuredFile::BalancePoint { past_spikes_mm: 0.0, uncertainty_mm: 5.0 });
+    let edge = Slip::of(&yard, &saw(SawMeasure::BalancePoint), -behind / 1e3, 0.005);
+    assert!(matches!(edge, Some(Slip::Sign(mended)) if (mended - behind / 1e3).abs() < 1e-9), "{edge:?}");
     let reach = |value| Slip::of(&yard, &saw(SawMeasure::Reach), value, 0.005);
     let read_in_inches = solved.reach.as_in() / 1000.0;
     assert!(

@@ -189,7 +189,7 @@ fn a_slipped_point_is_asked_about_and_mended_by_a_button() {
     pick(&mut window, "Measured", "Total weight");
     let field = "Total weight in kg";
     type_in(&mut window, field, "81 kg");
-    window.get_by_label_contains("8.10 ± 0.05 kg would fit");
+    window.get_by_label_contains("8.10 ± 0.05 kg would be nearer");
     window.get_by_role_and_label(Role::Button, "Take 8.10 kg");
     type_in(&mut window, field, "92 kg");
     window.get_by_label_contains("Did the decimal point slip?");

@@ -27,6 +27,8 @@ const SAVE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::S)
 const RELOAD: KeyboardShortcut = KeyboardShortcut::new(Modifiers::NONE, Key::F5);
 /// A room smaller than this, in points, is scrolled rather than squeezed.
 const LEAST_ROOM: egui::Vec2 = egui::vec2(800.0, 330.0);
+/// The same for a room of three columns.
+const LEAST_WIDE_ROOM: egui::Vec2 = egui::vec2(960.0, 520.0);
 /// A head narrower than this, in points, leaves the yard's name out.
 const WIDE_HEAD: f32 = 860.0;
 const STORED_VIEW: &str = "view";
@@ -156,7 +158,7 @@ impl App {
     /// The open room; where the window is too small for it at this zoom, it scrolls.
     fn room_ui(&mut self, ui: &mut Ui) {
         let size = ui.available_size();
-        let needed = size.max(LEAST_ROOM);
+        let needed = size.max(least_size(self.view.room));
         if needed == size {
             self.open_room_ui(ui);
             return;
@@ -385,5 +387,13 @@ impl eframe::App for App {
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         eframe::set_value(storage, STORED_VIEW, &self.view);
+    }
+}
+
+/// The size below which a room is scrolled.
+const fn least_size(room: Room) -> egui::Vec2 {
+    match room {
+        Room::WeighIn => LEAST_WIDE_ROOM,
+        _ => LEAST_ROOM,
     }
 }

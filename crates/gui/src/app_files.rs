@@ -31,6 +31,7 @@ enum Leave {
 pub(crate) struct Files {
     dialog: Option<(Purpose, Receiver<Option<PathBuf>>)>,
     field: Option<(Purpose, String)>,
+    field_opened: bool,
     asked: Option<Leave>,
     after_save: Option<Leave>,
     closing: bool,
@@ -246,6 +247,7 @@ impl App {
                 _ => String::new(),
             };
             self.files.field = Some((purpose, text));
+            self.files.field_opened = true;
         }
         if self.files.dialog.is_some() {
             return;
@@ -288,12 +290,16 @@ impl App {
             let label = ui.label(name);
             let field =
                 ui.add(egui::TextEdit::singleline(&mut text).desired_width(420.0)).labelled_by(label.id);
+            if std::mem::take(&mut self.files.field_opened) {
+                field.request_focus();
+            }
             let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
             if (ui.button(button).clicked() || entered) && !text.trim().is_empty() {
                 self.take_path(purpose, Path::new(text.trim()), ui.ctx());
                 keep = false;
             }
-            if ui.button("Cancel").clicked() {
+            let given_up = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Escape));
+            if ui.button("Cancel").clicked() || given_up {
                 self.files.after_save = None;
                 keep = false;
             }

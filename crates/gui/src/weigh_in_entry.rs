@@ -85,11 +85,11 @@ impl MeasureKind {
                 "Hang it by the front grip from a cord; a phone laid along the bar reads the angle."
             }
             Self::BalancePoint => {
-                "Lay the saw level across an edge until it tips neither way; tape from the spikes."
+                "Lay the saw level across an edge until it tips neither way; tape from the spikes, behind them negative."
             }
             Self::Reach => "Tape from the spikes to the cutters at the end of the nose.",
             Self::SwingPeriod => {
-                "Hung by the front grip, let it swing a little; time ten swings there and back."
+                "Hung by the front grip, let it swing a little; time ten swings there and back, and divide by ten."
             }
             Self::Bar => "The bar by itself on a kitchen scale, clean.",
             Self::Loop => "The loop by itself on a kitchen scale, clean.",

@@ -199,6 +199,14 @@ pub fn off(fitted: &FittedReading) -> String {
     }
 }
 
+/// Below this chance readings contradict each other.
+const CONTRADICT: f64 = 0.001;
+
+/// True for a fit whose readings contradict each other or what was known: its uncertainties then mean nothing.
+pub fn contradicts<E>(fit: Result<&Fit, E>) -> bool {
+    fit.is_ok_and(|fit| fit.probability.is_some_and(|probability| probability < CONTRADICT))
+}
+
 /// What the readings together say of their stated uncertainties.
 pub fn agreement(fit: &Fit) -> String {
     let Some(probability) = fit.probability else {
@@ -206,7 +214,7 @@ pub fn agreement(fit: &Fit) -> String {
     };
     let readings = counted(fit.freedom, "reading");
     let sum = format!("chi-square {} over {readings}", format::two_digits(fit.chi_square));
-    if probability < 0.001 {
+    if probability < CONTRADICT {
         format!("The readings contradict each other or what was known: {sum}, under 1 chance in 1000.")
     } else if probability < 0.05 {
         format!(
@@ -232,14 +240,17 @@ fn chance(probability: f64) -> String {
 
 /// What is wrong with the reading that does not go with the others.
 pub fn disagreement(disagreement: &Disagreement, measured: &Measured) -> String {
+    let number = disagreement.index + 1;
     let size = format::times_of_deviation(disagreement.standardised.abs());
     let without = match disagreement.probability_without {
-        Some(probability) if probability >= 0.05 => "Without it the rest go together",
-        Some(_) => "Even without it the rest do not go together",
-        None => "There is no other reading to hold it against",
+        Some(probability) if probability >= 0.05 => {
+            "Without it the rest go together: measure it again, or leave it out."
+        }
+        Some(_) => "Even without it the rest do not go together: look at the others as well.",
+        None => "There is no other reading to hold it against: measure it again.",
     };
     format!(
-        "The {} does not go with the rest: {size} standard deviations off. {without}: measure it again, or leave it out.",
+        "Reading {number}, the {}, does not go with the rest: {size} standard deviations off. {without}",
         measure_of(measured)
     )
 }
@@ -309,11 +320,21 @@ pub fn slip(units: Units, measured: &Measured, slip: Slip, expected: (f64, f64),
         Slip::Pounds(_) => "Are these pounds?",
         Slip::Kilograms(_) => "Are these kilograms?",
         Slip::Inches(_) => "Are these inches?",
+        Slip::Sign(_) if matches!(measured, Measured::Saw { measure: SawMeasure::BalancePoint, .. }) => {
+            "Behind the spikes counts negative. Is it behind?"
+        }
         Slip::Sign(_) => "Nose down is positive, nose up negative. Is it the other way round?",
         Slip::Unexplained => "That is far off. Is it the right setup, with the right levels in the tanks?",
     };
     match meant {
-        Some(meant) => format!("Expected is about {about}. {question} {meant} would fit."),
+        Some(meant) => {
+            /// Within this many standard deviations a value fits.
+            const FITS: f64 = 3.0;
+            let off = slip.mended().map_or(0.0, |mended| (mended - expected.0).abs());
+            let fits = off <= FITS * expected.1.hypot(uncertainty);
+            let word = if fits { "would fit" } else { "would be nearer" };
+            format!("Expected is about {about}. {question} {meant} {word}.")
+        }
         None => format!("Expected is about {about}. {question}"),
     }
 }

@@ -27,12 +27,15 @@ pub struct SaveError {
     /// What was being done.
     step: &'static str,
     cause: String,
+    /// True where a file stood there before, and still does.
+    had_old: bool,
 }
 
 impl fmt::Display for SaveError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { path, step, cause } = self;
-        write!(f, "{}: not saved: {step}: {cause} (the old file stands as it was)", path.display())
+        let Self { path, step, cause, had_old } = self;
+        let old = if *had_old { " (the old file stands as it was)" } else { "" };
+        write!(f, "{}: {step}: {cause}{old}", path.display())
     }
 }
 
@@ -45,11 +48,18 @@ impl std::error::Error for SaveError {}
 /// # Errors
 /// [`SaveError`] with the step that failed: nothing of the old file is lost.
 pub fn save_yard(yard: &Yard, path: &Path) -> Result<Saved, SaveError> {
-    let failed =
-        |step, cause: &dyn fmt::Display| SaveError { path: path.to_owned(), step, cause: cause.to_string() };
+    let failed = |step, cause: &dyn fmt::Display| SaveError {
+        path: path.to_owned(),
+        step,
+        cause: cause.to_string(),
+        had_old: path.is_file(),
+    };
     let text = to_ron(yard.file()).map_err(|error| failed("the yard cannot be put into text", &error))?;
     let target = followed(path).map_err(|error| failed("the link leads nowhere", &error))?;
     let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    if !folder.is_dir() {
+        return Err(failed("there is no such folder", &folder.display()));
+    }
     let old = match fs::metadata(&target) {
         Ok(meta) if meta.is_dir() => {
             return Err(failed("the place is taken", &"there is a folder of this name"));
@@ -202,7 +212,7 @@ mod tests {
         assert!(error.to_string().contains("there is a folder of this name"), "{error}");
         let nowhere = folder.path().join("gone").join("a.ron");
         let error = save_yard(&demo().unwrap(), &nowhere).unwrap_err().to_string();
-        assert!(error.contains("no new file can be made in the folder"), "{error}");
+        assert!(error.contains("there is no such folder"), "{error}");
         assert_eq!(error.lines().count(), 1);
         assert_eq!(names(folder.path()).len(), 0);
     }

@@ -105,7 +105,10 @@ pub struct FittedReading {
     pub expected_before: f64,
     /// What the fitted numbers give.
     pub expected: f64,
-    /// Read less expected, in standard deviations of that difference; `None` where the fit simply follows the reading.
+    /// What the other readings and what was known before say, with its standard uncertainty; `None` where nothing but
+    /// this reading settles it.
+    pub by_others: Option<(f64, f64)>,
+    /// Read less what the others say, in standard deviations of that difference; `None` as above.
     pub standardised: Option<f64>,
 }
 
@@ -349,7 +352,12 @@ fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, minimum: Minimum) ->
                 read: (value, uncertainty),
                 expected_before: model.at(start).map_or(f64::NAN, |(expected, _)| expected),
                 expected: value + residual * uncertainty,
-                standardised: standardised(&minimum, row),
+                by_others: free_share(&minimum, row).map(|free| {
+                    // What a fit without this row would give (the linear case of leaving one out).
+                    let alone = uncertainty * (1.0 / free - 1.0).max(0.0).sqrt();
+                    (value + residual * uncertainty / free, alone)
+                }),
+                standardised: free_share(&minimum, row).map(|free| -residual / free.sqrt()),
             }
         })
         .collect();
@@ -386,12 +394,11 @@ fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, minimum: Minimum) ->
     }
 }
 
-/// Read less expected over the standard deviation of that difference: the reading's own, less what the fit took up.
-fn standardised(minimum: &Minimum, row: usize) -> Option<f64> {
-    let residual = *minimum.residuals.get(row)?;
+/// The share of a reading's variance that the fit did not take up from the reading itself.
+fn free_share(minimum: &Minimum, row: usize) -> Option<f64> {
     let slopes = minimum.jacobian.row(row).transpose();
     let free = 1.0 - slopes.dot(&(&minimum.covariance * &slopes));
-    (free > LEAST_FREE_SHARE).then(|| -residual / free.sqrt())
+    (free > LEAST_FREE_SHARE).then_some(free)
 }
 
 fn disagreement(

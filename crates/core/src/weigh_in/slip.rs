@@ -6,9 +6,10 @@ use crate::Yard;
 use crate::units::{Length, Mass};
 
 /// A reading is far off beyond this many standard deviations of what is expected.
-const FAR_OFF: f64 = 5.0;
-/// A slip explains it where the mended value is at most this many off.
-const EXPLAINED: f64 = 3.0;
+const FAR_OFF: f64 = 4.0;
+/// A slip explains it where the mended value is at most this many off, and much nearer than what was typed.
+const EXPLAINED: f64 = 6.0;
+const MUCH_NEARER: f64 = 4.0;
 /// A value outside its allowed range was certainly a slip: there a mended value may be this many off, for one's own
 /// saw need not be as the yard has it.
 const EXPLAINED_IMPOSSIBLE: f64 = 10.0;
@@ -24,7 +25,7 @@ pub enum Slip {
     Kilograms(f64),
     /// Inches were typed as millimetres.
     Inches(f64),
-    /// Nose up and nose down were mixed up.
+    /// The two ways of counting were mixed up: nose up and nose down, ahead of the spikes and behind them.
     Sign(f64),
     /// Far off, and no common slip explains it.
     Unexplained,
@@ -44,8 +45,11 @@ impl Slip {
         let mut mended = vec![Self::DecimalPoint(value / 10.0), Self::DecimalPoint(value * 10.0)];
         match measured {
             Measured::Saw { measure: SawMeasure::Hang, .. } => mended.push(Self::Sign(-value)),
-            Measured::Saw { measure: SawMeasure::BalancePoint | SawMeasure::Reach, .. } => {
+            Measured::Saw { measure: measure @ (SawMeasure::BalancePoint | SawMeasure::Reach), .. } => {
                 mended.push(Self::Inches(value * 1e3 * Length::from_in(1.0).as_m()));
+                if *measure == SawMeasure::BalancePoint {
+                    mended.push(Self::Sign(-value));
+                }
             }
             Measured::Saw { measure: SawMeasure::SwingPeriod, .. } => {}
             _ => mended.extend([Self::Pounds(value * kg_per_lb), Self::Kilograms(value / kg_per_lb)]),
@@ -56,7 +60,7 @@ impl Slip {
             .into_iter()
             .filter_map(|slip| Some((slip, slip.mended().filter(|mended| holds(*mended))?)))
             .map(|(slip, mended)| (slip, off(mended)))
-            .filter(|(_, off)| *off <= most)
+            .filter(|(_, mended)| *mended <= most && *mended * MUCH_NEARER <= off(value))
             .min_by(|(_, a), (_, b)| a.total_cmp(b));
         Some(best.map_or(Self::Unexplained, |(slip, _)| slip))
     }

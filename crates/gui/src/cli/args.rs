@@ -284,6 +284,9 @@ pub(super) struct WeighIn {
     /// Write what was learnt into the file
     #[arg(long)]
     pub(super) apply: bool,
+    /// Apply readings that contradict each other as well
+    #[arg(long, requires = "apply")]
+    pub(super) even_so: bool,
     /// Units of the words
     #[arg(long, value_enum, default_value_t = Units::MmKg, conflicts_with = "json")]
     pub(super) units: Units,

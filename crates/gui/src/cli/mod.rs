@@ -61,7 +61,7 @@ impl fmt::Display for CliError {
             }
             Self::Cut(reason) => write!(f, "this cut cannot be planned: {reason}"),
             Self::WeighIn(reason) => write!(f, "nothing was learnt: {reason}"),
-            Self::Save(reason) => f.write_str(reason),
+            Self::Save(reason) => write!(f, "not saved: {reason}"),
             Self::Form(reason) => write!(f, "the figures cannot be written: {reason}"),
         }
     }

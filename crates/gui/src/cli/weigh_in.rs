@@ -5,7 +5,7 @@ use super::{CliError, units_of};
 use crate::format::{self, Units};
 use crate::today::today;
 use crate::weigh_in_words as words;
-use barpoise_core::file::save_yard;
+use barpoise_core::file::{YardFile, save_yard};
 use barpoise_core::units::Angle;
 use barpoise_core::weigh_in::{
     Bands, Choice, Drawn, Fit, FittedReading, Knowledge, Learnt, NextReading, Part, Unknown, applied, draw,
@@ -54,6 +54,8 @@ struct ReadingRow {
     uncertainty: f64,
     expected_before: f64,
     expected: f64,
+    by_others: Option<f64>,
+    by_others_uncertainty: Option<f64>,
     standardised: Option<f64>,
 }
 
@@ -109,6 +111,18 @@ struct Prediction {
 /// What the readings of the yard teach; with `--apply`, the yard is written back.
 pub(super) fn weigh_in(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
     let taught = taught(yard)?;
+    if asked.apply && !asked.even_so && words::contradicts(Ok::<_, ()>(&taught.fit)) {
+        let off = taught.fit.disagreement.as_ref();
+        let named =
+            off.and_then(|off| Some(words::disagreement(off, yard.readings().get(off.index)?.measured())));
+        return Err(CliError::WeighIn(format!(
+            "the readings contradict each other or what was known (--even-so applies them). {}",
+            named.unwrap_or_default()
+        )));
+    }
+    if asked.apply && stands_already(yard, &taught.after) {
+        return Ok("What these readings teach stands in the yard already; nothing was written.\n".to_owned());
+    }
     // Nothing is written unless everything before it went well, and nothing is told as applied unless written.
     let saved = if asked.apply {
         Some(save_yard(&taught.after, &asked.file).map_err(|error| CliError::Save(error.to_string()))?)
@@ -132,6 +146,22 @@ pub(super) fn weigh_in(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
         }
     }
     Ok(text)
+}
+
+/// True where a yard has just these numbers from a weigh-in in force.
+fn stands_already(yard: &Yard, after: &Yard) -> bool {
+    let (now, then) = (yard.file(), after.file());
+    let newest = |file: &YardFile| {
+        file.weigh_ins.iter().rev().find(|weigh_in| !weigh_in.put_back).map(|weigh_in| {
+            let learnt =
+                weigh_in.learnt.iter().map(|learnt| (learnt.what, learnt.of.clone(), learnt.value.to_bits()));
+            learnt.collect::<Vec<_>>()
+        })
+    };
+    now.powerheads == then.powerheads
+        && now.bars == then.bars
+        && now.chains == then.chains
+        && newest(now) == newest(then)
 }
 
 fn taught(yard: &Yard) -> Result<Taught, CliError> {
@@ -205,8 +235,14 @@ fn report<'a>(yard: &'a Yard, taught: &'a Taught, applied: bool) -> Report<'a> {
 
 fn reading_row(yard: &Yard, fitted: &FittedReading) -> Option<ReadingRow> {
     let measured = yard.readings().get(fitted.index)?.measured();
-    let FittedReading { index, read: (value, uncertainty), expected_before, expected, standardised } =
-        *fitted;
+    let FittedReading {
+        index,
+        read: (value, uncertainty),
+        expected_before,
+        expected,
+        by_others,
+        standardised,
+    } = *fitted;
     Some(ReadingRow {
         reading: index + 1,
         measured: words::measure_of(measured),
@@ -215,6 +251,8 @@ fn reading_row(yard: &Yard, fitted: &FittedReading) -> Option<ReadingRow> {
         uncertainty,
         expected_before,
         expected,
+        by_others: by_others.map(|(value, _)| value),
+        by_others_uncertainty: by_others.map(|(_, uncertainty)| uncertainty),
         standardised,
     })
 }
@@ -266,17 +304,19 @@ fn told(yard: &Yard, taught: &Taught, units: Units) -> String {
         .iter()
         .filter_map(|fitted| {
             let reading = yard.readings().get(fitted.index)?;
-            let expected = words::value(units, reading.measured(), fitted.expected, fitted.read.1);
+            let others = fitted.by_others.map_or_else(
+                || "nothing".to_owned(),
+                |(value, uncertainty)| words::value(units, reading.measured(), value, uncertainty),
+            );
             Some([
                 format!("{}. {}", fitted.index + 1, words::measure_of(reading.measured())),
                 words::read(units, reading),
-                // The expected value to the reading's own decimals.
-                expected.split(" ±").next().unwrap_or_default().to_owned(),
+                others,
                 words::off(fitted),
             ])
         })
         .collect();
-    table(&mut text, ["Reading", "read", "fitted", "off"], &rows);
+    table(&mut text, ["Reading", "read", "the others say", "off"], &rows);
     let _ = writeln!(text, "\n{}", words::agreement(fit));
     if let Some(found) = &fit.disagreement
         && let Some(reading) = yard.readings().get(found.index)

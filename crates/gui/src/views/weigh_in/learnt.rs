@@ -71,7 +71,9 @@ fn apply_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
         ui.label(RichText::new(state).color(paper.color(Ink::Soft)));
     }
     ui.horizontal(|ui| {
-        let apply = egui::Button::new(RichText::new("Apply").font(theme::strong(size::BODY)));
+        // What contradicts itself is applied only by a button that says so.
+        let name = if words::contradicts(weigh_in.fit()) { "Apply all the same" } else { "Apply" };
+        let apply = egui::Button::new(RichText::new(name).font(theme::strong(size::BODY)));
         let apply = ui.add_enabled(weigh_in.has_news(), apply);
         if apply.on_hover_text("Write these numbers into the yard; Bench and Log then use them").clicked() {
             edits.ask(Edit::WeighIn(WeighInEdit::Apply { date: today() }));

@@ -112,19 +112,22 @@ fn reading_ui(
     ui.painter().hline(rule.x_range(), rule.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
 }
 
-/// `21.4 ± 1.0°, expected 21.3°`.
+/// `21.4 ± 1.0°, the others say 21.3 ± 0.6°`.
 fn read_and_expected(document: &Document, view: &ViewState, index: usize, reading: &Reading) -> String {
     let weigh_in = document.weigh_in();
     let fitted = weigh_in.fit().ok().and_then(|fit| fit.readings.iter().find(|fitted| fitted.index == index));
-    let after = || {
-        let reading = weigh_in.after().readings().get(index)?;
-        Knowledge::expected(weigh_in.after(), reading.measured()).map(|(value, _)| value)
+    let others = match fitted {
+        Some(fitted) => fitted.by_others,
+        None => {
+            let after = weigh_in.after();
+            after.readings().get(index).and_then(|reading| Knowledge::expected(after, reading.measured()))
+        }
     };
     let read = words::read(view.units, reading);
-    match fitted.map(|fitted| fitted.expected).or_else(after) {
-        Some(expected) => {
-            let shown = words::value_alone(view.units, reading.measured(), expected, reading.uncertainty());
-            format!("{read}, expected {shown}")
+    match others {
+        Some((value, uncertainty)) => {
+            let said = words::value(view.units, reading.measured(), value, uncertainty);
+            format!("{read}, the others say {said}")
         }
         None => read,
     }
@@ -216,5 +219,7 @@ fn residual_ui(ui: &mut Ui, paper: Paper, fitted: &FittedReading, disagrees: boo
         painter.rect_filled(bar, 0.0, paper.color(fill));
     }
     painter.vline(middle.x, rect.y_range(), Stroke::new(1.5, paper.color(Ink::Line)));
-    response.on_hover_text("Read less expected, in standard deviations; the ticks stand at two.");
+    response.on_hover_text(
+        "Read less what the others say, in standard deviations of both together; the ticks stand at two.",
+    );
 }
