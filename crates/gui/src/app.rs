@@ -28,7 +28,7 @@ const RELOAD: KeyboardShortcut = KeyboardShortcut::new(Modifiers::NONE, Key::F5)
 /// A room smaller than this, in points, is scrolled rather than squeezed.
 const LEAST_ROOM: egui::Vec2 = egui::vec2(800.0, 330.0);
 /// The same for a room of three columns.
-const LEAST_WIDE_ROOM: egui::Vec2 = egui::vec2(960.0, 520.0);
+const LEAST_WIDE_ROOM: egui::Vec2 = egui::vec2(1020.0, 540.0);
 /// A head narrower than this, in points, leaves the yard's name out.
 const WIDE_HEAD: f32 = 860.0;
 const STORED_VIEW: &str = "view";
