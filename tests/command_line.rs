@@ -540,7 +540,7 @@ fn a_choice_is_told_in_sentences_with_its_reasons() {
         "Against Heron B24 light it",
         "Heron B30: out, hang 31.0°, wanted at most 25.0°",
         "unbeaten",
-        "What would change it",
+        "What would turn it",
         "Bars for this wood",
         "common practice",
         "A longer bar does not reduce kickback",
@@ -592,9 +592,10 @@ fn a_choice_that_cannot_be_made_says_why() {
         ("--limit", "hang", "it is written MEASURE=VALUE"),
         ("--limit", "colour=3", "there is no measure `colour`; there is one-setting, done"),
         ("--limit", "weight=9 mm", "the unit `mm` is not one of kg, g, lb"),
+        ("--limit", "done=90", "a share is at most 100 %: write 90% or 0.9"),
         ("--limit", "hang=-3", "a bound is 0 or more, not `-3`"),
         ("--weigh", "fuel=lots", "`lots` is not a number"),
-        ("--weigh", "fuel=-1", "is outside 0…1000"),
+        ("--weigh", "fuel=-1", "is outside 0…10"),
     ] {
         let said = refused(&["choose", "--wood", "Larch stems", option, value], 2);
         assert!(said.contains(part), "{part}: {said}");

@@ -246,7 +246,9 @@ fn limits_put_setups_out_with_their_reason() {
     assert_eq!(choice.order.len() + choice.refused.len(), found.len());
     for (index, one) in found.iter().enumerate() {
         let hangs = one.solved.hang.unwrap().as_deg();
-        assert_eq!(choice.refused.iter().any(|(other, _)| *other == index), hangs.abs() > 20.0, "{hangs}");
+        let does_none = one.over.as_ref().unwrap().done <= 0.0;
+        let refused = choice.refused.iter().any(|(other, _)| *other == index);
+        assert_eq!(refused, hangs.abs() > 20.0 || does_none, "{hangs}");
     }
 }
 

@@ -70,6 +70,7 @@ pub fn broken(units: Units, broken: &Broken) -> String {
             )
         }
         Broken::DoesNotSuit(kind) => format!("{} does not suit", kind.words()),
+        Broken::NoneDone => "does none of this wood from where you may stand".to_owned(),
         Broken::NoWork(reason) => format!("cannot go to work, {reason}"),
     }
 }
@@ -240,10 +241,18 @@ pub fn against(units: Units, one: &Contender, other: &Contender, preferences: &P
         let (Some(a), Some(b)) = (one.value(measure), other.value(measure)) else { continue };
         let scale = a.abs().max(b.abs());
         let looks_same = short_value(units, measure, a) == short_value(units, measure, b);
-        if looks_same || (a - b).abs() < SAME * scale || preferences.weight(measure) <= 0.0 {
+        // What is left undone is told whatever it counts: the other measures are of the cuts that are done.
+        let counts = preferences.weight(measure) > 0.0 || measure == Measure::Done;
+        let shows = measure != Measure::HiddenNose
+            || units.way(Length::from_m((a - b).abs() * CUTS_TOLD)) != units.way(Length::ZERO);
+        if looks_same || (a - b).abs() < SAME * scale || !counts || !shows {
             continue;
         }
-        let weighty = preferences.weight(measure) * (a - b).abs() / scale;
+        let weighty = if measure == Measure::Done {
+            f64::INFINITY
+        } else {
+            preferences.weight(measure) * (a - b).abs() / scale
+        };
         let is_better = match measure.better() {
             Better::More => a > b,
             Better::Less => a < b,
@@ -279,11 +288,13 @@ fn difference(units: Units, measure: Measure, a: f64, b: f64) -> String {
     let apart = (a - b).abs();
     let ratio = if b.abs() > 0.0 { format::apart(a / b) } else { value(units, measure, apart) };
     match measure {
-        Measure::OneSetting => format!("does {} {way} of it in one setting", format::share(apart)),
-        Measure::Done => format!("does {} {way} of it at all", format::share(apart)),
+        Measure::OneSetting => {
+            format!("does {} of it in one setting against {}", format::share(a), format::share(b))
+        }
+        Measure::Done => format!("does {} of it at all against {}", format::share(a), format::share(b)),
         Measure::HiddenNose => {
             let apart = units.way(Length::from_m(apart * CUTS_TOLD));
-            format!("has the nose out of sight for {apart} {way} in {CUTS_TOLD} cuts")
+            format!("has the nose out of sight for {apart} {way} in {CUTS_TOLD} of the cuts it does")
         }
         Measure::HandWork => format!("asks {ratio} {way} force × time of the hands"),
         Measure::Time => format!("takes {ratio} {way} time"),
@@ -311,7 +322,12 @@ pub fn choice(
             "Each one's reasons stand beside it.".to_owned(),
         ];
     };
-    let mut said = vec![format!("{} goes on for {}.", winner.solved.setup, wood.name()), done(winner)];
+    let left = winner.over.as_ref().map_or(0.0, |over| 1.0 - over.done);
+    let but = if left > 0.0 { format!(", but leaves {} of it", format::share(left)) } else { String::new() };
+    let mut said = vec![format!("{} goes on for {}{but}.", winner.solved.setup, wood.name()), done(winner)];
+    if winner.fit.verdict() != Verdict::Suits {
+        said.push(format!("{} is {}.", winner.solved.setup, fit(winner)));
+    }
     match choice.order.get(1).and_then(|next| contenders.get(next.index)) {
         Some(next) => said.push(against(units, winner, next, preferences)),
         None => said.push("No other setup keeps what is wanted.".to_owned()),

@@ -24,6 +24,9 @@ impl Limit {
     }
 }
 
+/// The most that a measure counts.
+pub const MOST_WEIGHT: f64 = 10.0;
+
 /// What the sawyer wants.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Preferences {
@@ -55,10 +58,10 @@ impl Preferences {
         self.weights.get(measure.place()).copied().unwrap_or(0.0)
     }
 
-    /// Sets how much a measure counts; below nothing is nothing.
+    /// Sets how much a measure counts, 0 to [`MOST_WEIGHT`]; beyond is the end.
     pub fn set_weight(&mut self, measure: Measure, weight: f64) {
         if let Some(entry) = self.weights.get_mut(measure.place()) {
-            *entry = weight.max(0.0);
+            *entry = weight.clamp(0.0, MOST_WEIGHT);
         }
     }
 }
@@ -75,6 +78,8 @@ pub enum Broken {
     },
     /// It does not suit itself.
     DoesNotSuit(CheckKind),
+    /// It does none of the wood from where the sawyer may stand.
+    NoneDone,
     /// It cannot go to work; the reason.
     NoWork(String),
 }
@@ -141,6 +146,9 @@ pub fn choose(contenders: &[Contender], preferences: &Preferences) -> Choice {
 fn broken(contender: &Contender, preferences: &Preferences) -> Vec<Broken> {
     if let Err(fault) = &contender.over {
         return vec![Broken::NoWork(fault.message.clone())];
+    }
+    if contender.over.as_ref().is_ok_and(|over| over.done <= 0.0) {
+        return vec![Broken::NoneDone];
     }
     let limits = preferences.limits.iter().filter_map(|limit| {
         let value = contender.value(limit.measure);

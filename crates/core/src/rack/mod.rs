@@ -18,7 +18,7 @@ mod shopping;
 mod table;
 mod wood;
 
-pub use choose::{Broken, Choice, Limit, Preferences, Ranked, choose};
+pub use choose::{Broken, Choice, Limit, MOST_WEIGHT, Preferences, Ranked, choose};
 pub use contender::{Contender, Progress, contenders, contenders_by};
 pub use fit::{Check, CheckKind, Fit, Threshold, Thresholds, Verdict, fit_of};
 pub use log_cut::{Doing, LogCut, log_cut};

@@ -1,11 +1,8 @@
 //! What would have to change for another setup to win.
 
-use super::choose::{Broken, Choice, Preferences, choose, normalised};
+use super::choose::{Broken, Choice, MOST_WEIGHT, Preferences, choose, normalised};
 use super::contender::Contender;
 use super::measure::Measure;
-
-/// A weight is looked for up to this many times the sum of all others: beyond, only that measure counts.
-const MOST_TIMES: f64 = 20.0;
 
 /// One change by itself.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,7 +36,7 @@ pub struct Turn {
     pub winner: usize,
 }
 
-/// For each measure the nearest smaller and the nearest larger weight from which on another admitted setup scores as
+/// For each measure the nearest smaller and the nearest larger weight, up to [`MOST_WEIGHT`], from which on another admitted setup scores as
 /// high as the winner, everything else as it is; and for each limit, the setups that it alone keeps out and that would
 /// win without it. In the order of [`Measure::ALL`], weights before limits.
 pub fn sensitivity(contenders: &[Contender], preferences: &Preferences, choice: &Choice) -> Vec<Turn> {
@@ -52,7 +49,6 @@ fn weight_turns(contenders: &[Contender], preferences: &Preferences, choice: &Ch
     let admitted: Vec<usize> = choice.order.iter().map(|ranked| ranked.index).collect();
     let rows = normalised(contenders, &admitted);
     let Some(first) = rows.first() else { return Vec::new() };
-    let all: f64 = preferences.weights.iter().sum();
     let mut turns = Vec::new();
     for measure in Measure::ALL {
         let from = preferences.weight(measure);
@@ -64,7 +60,7 @@ fn weight_turns(contenders: &[Contender], preferences: &Preferences, choice: &Ch
             let by_weight = part(first) - part(row);
             // The lead is linear in the weight: it is gone at one value, if at all.
             let to = from - lead / by_weight;
-            if !to.is_finite() || to < 0.0 || to > MOST_TIMES * (all - from).max(1.0) {
+            if !(0.0..=MOST_WEIGHT).contains(&to) {
                 continue;
             }
             let turn = Turn { change: Change::Weight { measure, from, to }, winner: *index };

@@ -1,9 +1,10 @@
 //! What may be asked on the command line, and the help that says so.
 
+use crate::rack_words::CUTS_TOLD;
 use barpoise_core::Range;
 use barpoise_core::log_section::limits;
 use barpoise_core::measure_text::{MeasureError, read_angle, read_force, read_length, read_mass, read_share};
-use barpoise_core::rack::{Limit, Measure};
+use barpoise_core::rack::{Limit, MOST_WEIGHT, Measure};
 use barpoise_core::units::{Angle, Force, Length, Mass};
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -78,8 +79,8 @@ Puts every setup of a yard through one of its woods, by the same plans as cut, a
 why: limits first, then one order by weights, with the setups that no other beats marked.
 
 Measures: one-setting and done are shares of the cuts, more is better and a bound is at least; hidden-nose
-(way of the nose out of sight for each cut), hand-work (N·s for each cut), time (s/m²), fuel (mL/m²),
-weight, hang and front-hand: less is better and a bound is at most. A weight says how much one counts.
+(way of the nose out of sight) and hand-work (N·s), both in 100 cuts, time (s/m²), fuel (mL/m²), weight,
+hang and front-hand: less is better and a bound is at most. A weight, 0 to 10, says how much one counts.
 
 How head, bar and chain suit each other is held against thresholds that are common practice, as are fuel for
 the work done and the times to set the saw. With --json: an array with one object for each setup, in SI
@@ -201,7 +202,7 @@ pub(super) struct Choose {
     /// The wood of this name
     #[arg(long, value_name = "NAME")]
     pub(super) wood: String,
-    /// A bound that must be kept, such as hang=20deg, weight=9kg, front-hand=110N, hidden-nose=300mm, done=90%
+    /// A bound that must be kept, such as hang=20deg, weight=9kg, front-hand=110N, hidden-nose=30m, done=90%
     #[arg(long, value_name = "MEASURE=BOUND", value_parser = limit)]
     pub(super) limit: Vec<Limit>,
     /// How much a measure counts, such as front-hand=2; 0 for not at all
@@ -248,14 +249,19 @@ fn limit(text: &str) -> Result<Limit, String> {
     let (measure, rest) = measure_and_rest(text)?;
     let read = |value: Result<f64, MeasureError>| value.map_err(|error| error.to_string());
     let bound = match measure {
-        Measure::OneSetting | Measure::Done => read(read_share(rest)),
-        Measure::HiddenNose => read(read_length(rest, Length::from_mm).map(Length::as_m)),
+        Measure::OneSetting | Measure::Done => read(read_share(rest)).and_then(|share| {
+            if share > 1.0 {
+                Err(format!("a share is at most 100 %: write {rest}% or 0.9"))
+            } else {
+                Ok(share)
+            }
+        }),
+        Measure::HiddenNose => read(read_length(rest, Length::from_m).map(|way| way.as_m() / CUTS_TOLD)),
         Measure::Weight => read(read_mass(rest, Mass::from_kg).map(Mass::as_kg)),
         Measure::Hang => read(read_angle(rest).map(Angle::as_rad)),
         Measure::FrontHand => read(read_force(rest, Force::from_n).map(Force::as_n)),
-        Measure::HandWork | Measure::Time | Measure::Fuel => {
-            rest.parse().map_err(|_| format!("`{rest}` is not a number"))
-        }
+        Measure::HandWork => number(rest).map(|work| work / CUTS_TOLD),
+        Measure::Time | Measure::Fuel => number(rest),
     }?;
     if bound.is_finite() && bound >= 0.0 {
         Ok(Limit { measure, bound })
@@ -264,11 +270,14 @@ fn limit(text: &str) -> Result<Limit, String> {
     }
 }
 
+fn number(text: &str) -> Result<f64, String> {
+    text.parse().map_err(|_| format!("`{text}` is not a number"))
+}
+
 fn weight(text: &str) -> Result<(Measure, f64), String> {
-    /// Beyond this a measure is all that counts.
-    const WEIGHT: Range = Range::new("weight", "", 0.0, 1000.0);
+    const WEIGHT: Range = Range::new("weight", "", 0.0, MOST_WEIGHT);
     let (measure, rest) = measure_and_rest(text)?;
-    let weight: f64 = rest.parse().map_err(|_| format!("`{rest}` is not a number"))?;
+    let weight = number(rest)?;
     WEIGHT.refusal(weight).map_or(Ok((measure, weight)), Err)
 }
 

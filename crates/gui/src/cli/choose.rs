@@ -162,7 +162,7 @@ fn told(
     }
     let turns = sensitivity(found, preferences, choice);
     if !turns.is_empty() {
-        text.push_str("\nWhat would change it\n");
+        text.push_str("\nWhat would turn it\n");
         for turn in &turns {
             let _ = writeln!(text, "  {}", words::turn(units, turn, found));
         }

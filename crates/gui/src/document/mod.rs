@@ -16,7 +16,7 @@ pub use log::Log;
 pub use log_figures::{Cut, LogFigures, RackAnswer, RackRow, Step};
 pub use parts::{duplicate_name, users_words, yard_after};
 pub(crate) use rack::new_wood;
-pub use rack::{LIMITS, MOST_WEIGHT, Rack};
+pub use rack::{LIMITS, Rack};
 pub use rack_work::{Chosen, RackFigures};
 pub use weigh_in::{DRAWS, DrawCheck, LearntBar, SetupLearnt, WeighInFigures};
 

@@ -2,7 +2,9 @@
 
 use crate::edit::RackEdit;
 use barpoise_core::file::{DiameterFile, HardnessFile, PartFile, PartId, PartKind, WoodFile, YARD_VERSION};
-use barpoise_core::rack::{Limit, LogCount, Measure, Preferences, Thresholds, Wanted, Wood, WorkRates};
+use barpoise_core::rack::{
+    Limit, LogCount, MOST_WEIGHT, Measure, Preferences, Thresholds, Wanted, Wood, WorkRates,
+};
 use barpoise_core::{Yard, ranges};
 use std::sync::Arc;
 
@@ -10,8 +12,6 @@ use std::sync::Arc;
 pub const LIMITS: [Measure; 4] = [Measure::FrontHand, Measure::Hang, Measure::Weight, Measure::HiddenNose];
 /// Two diameters nearer than this are the same, mm.
 const SAME_DIAMETER_MM: f64 = 0.5;
-/// The most that a measure counts.
-pub const MOST_WEIGHT: f64 = 10.0;
 
 /// A limit, which may be out of force.
 #[derive(Clone, Copy, Debug, PartialEq)]

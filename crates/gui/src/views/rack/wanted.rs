@@ -1,7 +1,7 @@
 //! What is wanted of a setup: limits, whether it must suit itself, and how much each measure counts.
 
 use super::{section_ui, slider_ui};
-use crate::document::{Document, LIMITS, MOST_WEIGHT};
+use crate::document::{Document, LIMITS};
 use crate::edit::{Edit, Edits, RackEdit};
 use crate::format::{self, Units};
 use crate::rack_words as words;
@@ -10,7 +10,7 @@ use crate::view_state::ViewState;
 use crate::weigh_in_words::capitalised;
 use crate::widgets::{MeasureField, gesture_of};
 use barpoise_core::measure_text::{read_angle, read_force, read_length, read_mass};
-use barpoise_core::rack::{Limit, Measure};
+use barpoise_core::rack::{Limit, MOST_WEIGHT, Measure};
 use barpoise_core::units::{Angle, Force, Length, Mass};
 use egui::{Align, Id, Layout, RichText, Ui};
 
