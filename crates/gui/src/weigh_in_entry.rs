@@ -112,11 +112,6 @@ impl MeasureKind {
         }
     }
 
-    /// True for what is measured on a saw put together.
-    pub const fn is_on_saw(self) -> bool {
-        !matches!(self, Self::Bar | Self::Loop)
-    }
-
     /// True where the pitch at which the saw is held counts.
     pub const fn is_at_grip(self) -> bool {
         matches!(self, Self::FrontGrip | Self::RearGrip)

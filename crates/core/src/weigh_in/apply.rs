@@ -57,6 +57,26 @@ pub fn put_back(yard: &Yard) -> Result<Option<Yard>, Vec<Fault>> {
     Yard::new(file).map(Some)
 }
 
+/// The newest weigh-in that was not put back.
+pub fn newest_weigh_in(yard: &Yard) -> Option<&WeighInFile> {
+    yard.file().weigh_ins.iter().rev().find(|weigh_in| !weigh_in.put_back)
+}
+
+/// True where the numbers of a yard or how sure they are differ between `now` and `then`.
+pub fn has_news(now: &Yard, then: &Yard) -> bool {
+    let learnt = |yard: &Yard| -> Vec<LearntFile> {
+        newest_weigh_in(yard).map_or_else(Vec::new, |weigh_in| {
+            // What stood there before is no part of what is known.
+            weigh_in.learnt.iter().map(|learnt| LearntFile { before: None, ..learnt.clone() }).collect()
+        })
+    };
+    let (now_file, then_file) = (now.file(), then.file());
+    now_file.powerheads != then_file.powerheads
+        || now_file.bars != then_file.bars
+        || now_file.chains != then_file.chains
+        || learnt(now) != learnt(then)
+}
+
 /// A head of another mass keeps its radius of gyration, as the fit assumes: a moment written out would not follow.
 fn keep_radius_of_gyration(yard: &Yard, file: &mut YardFile, of: &str) {
     let radius = file_value(yard, &Unknown::new(of, Quantity::RadiusOfGyration));

@@ -21,7 +21,7 @@ mod saw_model;
 mod slip;
 mod tell_apart;
 
-pub use apply::{applied, put_back};
+pub use apply::{applied, has_news, newest_weigh_in, put_back};
 pub use bands::Bands;
 pub use draws::{Drawn, draw};
 pub use fit::{CannotFit, Choice, Disagreement, Fit, FittedReading, Learnt, fit, readable};

@@ -1,5 +1,6 @@
 //! What a valid yard holds, and what goes together in it.
 
+use crate::weigh_in_words::counted;
 use barpoise_core::{Bar, Chain, Fittings, Powerhead, Setup, Yard, loop_counts_that_close};
 use std::path::Path;
 use std::sync::Arc;
@@ -21,13 +22,6 @@ pub(super) fn report(yard: &Yard, file: &Path) -> String {
     text.push_str(&unused(yard));
     text.push_str(&setups_report(yard));
     text
-}
-
-fn counted(count: usize, what: &str) -> String {
-    match count {
-        1 => format!("1 {what}"),
-        _ => format!("{count} {what}s"),
-    }
 }
 
 /// Which bars go on a head, with which chains, and which loops close.

@@ -5,11 +5,11 @@ use super::{CliError, units_of};
 use crate::format::{self, Units};
 use crate::today::today;
 use crate::weigh_in_words as words;
-use barpoise_core::file::{YardFile, save_yard};
+use barpoise_core::file::save_yard;
 use barpoise_core::units::Angle;
 use barpoise_core::weigh_in::{
     Bands, Choice, Drawn, Fit, FittedReading, Knowledge, Learnt, NextReading, Part, Unknown, applied, draw,
-    fit, next_readings,
+    fit, has_news, next_readings,
 };
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Solved, Yard, solve};
 use serde::Serialize;
@@ -120,7 +120,7 @@ pub(super) fn weigh_in(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
             named.unwrap_or_default()
         )));
     }
-    if asked.apply && stands_already(yard, &taught.after) {
+    if asked.apply && !has_news(yard, &taught.after) {
         return Ok("What these readings teach stands in the yard already; nothing was written.\n".to_owned());
     }
     // Nothing is written unless everything before it went well, and nothing is told as applied unless written.
@@ -146,22 +146,6 @@ pub(super) fn weigh_in(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
         }
     }
     Ok(text)
-}
-
-/// True where a yard has just these numbers from a weigh-in in force.
-fn stands_already(yard: &Yard, after: &Yard) -> bool {
-    let (now, then) = (yard.file(), after.file());
-    let newest = |file: &YardFile| {
-        file.weigh_ins.iter().rev().find(|weigh_in| !weigh_in.put_back).map(|weigh_in| {
-            let learnt =
-                weigh_in.learnt.iter().map(|learnt| (learnt.what, learnt.of.clone(), learnt.value.to_bits()));
-            learnt.collect::<Vec<_>>()
-        })
-    };
-    now.powerheads == then.powerheads
-        && now.bars == then.bars
-        && now.chains == then.chains
-        && newest(now) == newest(then)
 }
 
 fn taught(yard: &Yard) -> Result<Taught, CliError> {

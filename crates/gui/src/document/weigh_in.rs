@@ -2,11 +2,11 @@
 
 use super::figures::{CurvePoint, RackBar, curve, rack};
 use crate::edit::WeighInEdit;
-use barpoise_core::file::{LearntFile, YARD_VERSION};
+use barpoise_core::file::YARD_VERSION;
 use barpoise_core::units::{Angle, Length, Mass};
 use barpoise_core::weigh_in::{
-    Bands, CannotFit, Choice, Drawn, Fit, Knowledge, NextReading, Unknown, applied, draw, fit, next_readings,
-    put_back, readable,
+    Bands, CannotFit, Choice, Drawn, Fit, Knowledge, NextReading, Unknown, applied, draw, fit, has_news,
+    newest_weigh_in, next_readings, put_back, readable,
 };
 use barpoise_core::{BarFamily, Setup, Solved, Yard};
 use std::cell::OnceCell;
@@ -84,7 +84,7 @@ impl WeighInFigures {
             readable: readable(yard),
             before: unweighed(yard),
             setups: after.setups().iter().map(|_| OnceCell::new()).collect(),
-            in_force: in_force(yard).map(|weigh_in| weigh_in.date.clone()),
+            in_force: newest_weigh_in(yard).map(|weigh_in| weigh_in.date.clone()),
             fit,
             refusal,
             after,
@@ -188,10 +188,6 @@ fn apart(bands: &Bands, drawn: &Drawn) -> f64 {
     hang.max(mass)
 }
 
-fn in_force(yard: &Yard) -> Option<&barpoise_core::file::WeighInFile> {
-    yard.file().weigh_ins.iter().rev().find(|weigh_in| !weigh_in.put_back)
-}
-
 /// The yard with every weigh-in put back.
 fn unweighed(yard: &Arc<Yard>) -> Arc<Yard> {
     let mut before = Arc::clone(yard);
@@ -200,21 +196,6 @@ fn unweighed(yard: &Arc<Yard>) -> Arc<Yard> {
         before = Arc::new(earlier);
     }
     before
-}
-
-/// True where the numbers of a yard or how sure they are would change.
-fn has_news(now: &Yard, then: &Yard) -> bool {
-    let learnt = |yard: &Yard| -> Vec<LearntFile> {
-        in_force(yard).map_or_else(Vec::new, |weigh_in| {
-            // What stood there before is no part of what is known.
-            weigh_in.learnt.iter().map(|learnt| LearntFile { before: None, ..learnt.clone() }).collect()
-        })
-    };
-    let (now_file, then_file) = (now.file(), then.file());
-    now_file.powerheads != then_file.powerheads
-        || now_file.bars != then_file.bars
-        || now_file.chains != then_file.chains
-        || learnt(now) != learnt(then)
 }
 
 /// The yard and the choice after an edit.

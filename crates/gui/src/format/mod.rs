@@ -136,11 +136,6 @@ pub fn kilonewton_seconds(newton_seconds: f64) -> String {
     format!("{} kN·s", number(newton_seconds / 1e3, 1))
 }
 
-/// `1.4`: a mean of things that are counted.
-pub fn mean_count(value: f64) -> String {
-    number(value, 2)
-}
-
 /// `1st`, `2nd`, `11th`.
 pub fn place(place: usize) -> String {
     let ending = match (place % 10, place % 100) {

@@ -2,20 +2,14 @@
 
 use crate::document::{Document, Figures};
 use crate::format::{self, Units};
-use crate::theme::{self, Ink, Paper, size};
+use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
-use crate::views::chart_marks::{AXIS_HEIGHT, AXIS_WIDTH, length_marks, value_marks};
+use crate::views::chart_marks::still_plot;
 use barpoise_core::Solved;
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::weigh_in::{Bands, COVERAGE};
 use egui::{Align, Layout, RichText, ScrollArea, Stroke, Ui};
-use egui_plot::{
-    AxisHints, FilledArea, HLine, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points,
-};
-use std::ops::RangeInclusive;
-
-/// Every mark is labelled in full: the marks are chosen to leave room.
-const LABEL_FADE: RangeInclusive<f32> = 0.5..=1.0;
+use egui_plot::{FilledArea, HLine, HoverPosition, Line, LineStyle, MarkerShape, PlotPoints, Points};
 
 /// One plot: its name, unit and what it reads from the figures.
 struct Curve {
@@ -116,11 +110,13 @@ fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
         figures.rack().iter().filter_map(|bar| point(bar.overall, &bar.solved)).collect();
     let current = point(figures.setup().bar().overall_length(), figures.solved());
     let text = curve.text;
-    let plot = plot(ui, paper, curve.name, units).label_formatter(move |position| {
-        let (HoverPosition::NearDataPoint { position, .. } | HoverPosition::Elsewhere { position }) =
-            position;
-        read_off(figures, units, position.x, text)
-    });
+    let plot = still_plot(ui, paper, ("bench plot", curve.name), units)
+        .set_margin_fraction(egui::vec2(0.05, 0.1))
+        .label_formatter(move |position| {
+            let (HoverPosition::NearDataPoint { position, .. } | HoverPosition::Elsewhere { position }) =
+                position;
+            read_off(figures, units, position.x, text)
+        });
     let (lengths, low, high) = band(figures, units, curve);
     plot.show(ui, |plot| {
         if !lengths.is_empty() {
@@ -171,30 +167,4 @@ fn read_off(
     }
     let near = figures.curve().iter().min_by(|a, b| away(a.overall).total_cmp(&away(b.overall)))?;
     Some(format!("{}\n{}", units.length(near.overall), text(&near.solved, units)?))
-}
-
-fn plot<'a>(ui: &Ui, paper: Paper, name: &str, units: Units) -> Plot<'a> {
-    let axis =
-        |hints: AxisHints<'a>| hints.tick_label_font(theme::body()).tick_label_color(paper.color(Ink::Soft));
-    let x = axis(AxisHints::new_x()).formatter(|mark, _| format::axis(mark.value)).label_spacing(LABEL_FADE);
-    let y = axis(AxisHints::new_y().min_thickness(AXIS_WIDTH))
-        .formatter(|mark, _| format::axis(mark.value))
-        .label_spacing(LABEL_FADE);
-    let height = ui.available_height() - AXIS_HEIGHT;
-    Plot::new(("bench plot", name))
-        .x_grid_spacer(move |_| length_marks(units))
-        .y_grid_spacer(move |input| value_marks(input.bounds, height))
-        .height(ui.available_height())
-        .allow_drag(false)
-        .allow_zoom(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_axis_zoom_drag(false)
-        .allow_double_click_reset(false)
-        .show_background(false)
-        .set_margin_fraction(egui::vec2(0.05, 0.1))
-        .sense(egui::Sense::hover())
-        .custom_x_axes(vec![x])
-        .custom_y_axes(vec![y])
-        .grid_color(paper.color(Ink::Rule))
 }

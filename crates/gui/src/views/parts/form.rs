@@ -7,6 +7,7 @@ use crate::edit::{Edit, Edits, PartsEdit};
 use crate::parts_form::{Draft, Field, Section, fields, set_text};
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
+use crate::weigh_in_words::capitalised;
 use crate::widgets::{focus_to_type_over, is_refused};
 use barpoise_core::Yard;
 use barpoise_core::file::{PartFile, PartId, PartKind};
@@ -308,9 +309,4 @@ fn offered(yard: &Yard, view: &ViewState, draft: &Draft, field: &Field) -> Vec<(
         }
         _ => Vec::new(),
     }
-}
-
-pub(super) fn capitalised(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -1,12 +1,13 @@
 //! The page on which a new yard is made.
 
-use super::form::{apply, capitalised};
+use super::form::apply;
 use super::row::{Row, field_id, widths};
-use crate::drawing::{PartShown, part_scene};
+use super::shown::paint;
+use crate::drawing::PartShown;
 use crate::parts_form::{NEW_YARD_FIELDS, NewYard, fields};
-use crate::scene::{self, Canvas};
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
+use crate::weigh_in_words::capitalised;
 use crate::widgets::{MeasureField, focus_to_type_over, is_refused};
 use barpoise_core::file::PartKind;
 use egui::{CentralPanel, Id, Panel, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo};
@@ -148,16 +149,4 @@ fn fields_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {
             }
         }
     }
-}
-
-fn paint(ui: &Ui, view: &ViewState, rect: egui::Rect, shown: &PartShown) {
-    let mut points_per_mm = 0.5;
-    let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);
-    for _ in 0..2 {
-        let (_, extent) = part_scene(shown, view.units, points_per_mm);
-        canvas = Canvas::fit(rect.shrink(6.0), extent).within(rect);
-        points_per_mm = canvas.points_per_mm();
-    }
-    let (scene, _) = part_scene(shown, view.units, points_per_mm);
-    scene::paint(&scene, &canvas, &ui.painter_at(rect), view.paper);
 }

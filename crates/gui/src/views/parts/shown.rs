@@ -46,7 +46,8 @@ pub(super) fn shown_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     ui.add(egui::Label::new(RichText::new(used).color(view.paper.color(Ink::Soft))).wrap());
 }
 
-fn paint(ui: &Ui, view: &ViewState, rect: egui::Rect, shown: &PartShown) {
+/// Paints a part into a place, as large as it goes.
+pub(super) fn paint(ui: &Ui, view: &ViewState, rect: egui::Rect, shown: &PartShown) {
     // The scale is not known before the drawing is, and its texts keep their size: two rounds do.
     let mut points_per_mm = 0.5;
     let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);

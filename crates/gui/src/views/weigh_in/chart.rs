@@ -1,17 +1,17 @@
 //! One figure over the bar length, without and with the readings, and the readings as points.
 
 use crate::document::{CurvePoint, Document, LearntBar, SetupLearnt};
-use crate::format::{self, Dimension, Units};
+use crate::format::{Dimension, Units};
 use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::{Charted, ViewState};
-use crate::views::chart_marks::{AXIS_HEIGHT, AXIS_WIDTH, length_marks, value_marks};
+use crate::views::chart_marks::still_plot;
 use barpoise_core::Solved;
 use barpoise_core::units::{Angle, STANDARD_GRAVITY_M_S2};
 use barpoise_core::weigh_in::{Bands, COVERAGE, Knowledge, Measured, Reading, SawMeasure};
 use egui::{Align, Layout, RichText, Stroke, Ui};
 use egui_plot::{
-    AxisHints, FilledArea, HoverPosition, Line, LineStyle, MarkerShape, Plot, PlotBounds, PlotPoint,
-    PlotPoints, Points, Text, VLine,
+    FilledArea, HoverPosition, Line, LineStyle, MarkerShape, PlotBounds, PlotPoint, PlotPoints, Points, Text,
+    VLine,
 };
 
 /// A held pitch nearer to level than this is level, on the chart of level hand loads.
@@ -169,7 +169,7 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
     let band = band_of(&learnt.after, units, charted);
     let marks = marks(document, learnt, units, charted);
     let width = f64::from(ui.available_width() - AXES_ROOM);
-    let plot = plot(ui, paper, units).label_formatter(move |position| {
+    let plot = still_plot(ui, paper, "weigh-in chart", units).label_formatter(move |position| {
         let (HoverPosition::NearDataPoint { position, .. } | HoverPosition::Elsewhere { position }) =
             position;
         read_off(learnt, units, charted, *position)
@@ -337,30 +337,4 @@ fn read_off(learnt: &SetupLearnt, units: Units, charted: Charted, at: PlotPoint)
     let figure = charted.figure(&near.solved)?;
     let band = near.bands.as_ref().and_then(|bands| charted.band(bands)).unwrap_or(0.0);
     Some(format!("{}\n{}", units.length(near.overall), units.known(charted.dimension(), figure, band)))
-}
-
-fn plot<'a>(ui: &Ui, paper: Paper, units: Units) -> Plot<'a> {
-    let axis = |hints: AxisHints<'a>| {
-        hints
-            .tick_label_font(theme::body())
-            .tick_label_color(paper.color(Ink::Soft))
-            .formatter(|mark, _| format::axis(mark.value))
-            .label_spacing(0.5..=1.0)
-    };
-    let height = ui.available_height() - AXIS_HEIGHT;
-    Plot::new("weigh-in chart")
-        .x_grid_spacer(move |_| length_marks(units))
-        .y_grid_spacer(move |input| value_marks(input.bounds, height))
-        .height(ui.available_height())
-        .allow_drag(false)
-        .allow_zoom(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_axis_zoom_drag(false)
-        .allow_double_click_reset(false)
-        .show_background(false)
-        .sense(egui::Sense::hover())
-        .custom_x_axes(vec![axis(AxisHints::new_x())])
-        .custom_y_axes(vec![axis(AxisHints::new_y().min_thickness(AXIS_WIDTH))])
-        .grid_color(paper.color(Ink::Rule))
 }
