@@ -286,7 +286,7 @@ impl App {
         let zoom = ui.ctx().zoom_factor();
         let units = &mut self.view.units;
         let paper = match self.view.paper {
-            Paper::Light => "light",
+            Paper::Light | Paper::Print => "light",
             Paper::Dark => "dark",
         };
         let title = format!(
