@@ -634,3 +634,57 @@ fn the_same_readings_are_applied_once() {
     assert!(apply().contains("stands in the yard already; nothing was written"));
     assert_eq!(std::fs::read_to_string(&path).unwrap(), once);
 }
+
+#[test]
+fn a_handout_and_a_picture_are_written_in_the_form_of_their_ending() {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, begins) in [("a.pdf", &b"%PDF-"[..]), ("b.svg", b"<?xml"), ("c.png", b"\x89PNG")] {
+        let path = folder.path().join(name);
+        let out = path.to_str().unwrap();
+        for words in [
+            &["handout", "--setup", "Heron B24", "--log", "560mm", "--paper", "letter", "-o", out][..],
+            &["picture", "--view", "bench", "--setup", "Wren B14", "-o", out],
+            &["picture", "--view", "log", "--log", "22in", "--units", "in-lb", "-o", out],
+            &["picture", "--view", "rack", "--ground", "dark", "--size", "900x600", "-o", out],
+        ] {
+            let output = ran(words);
+            assert!(output.status.success(), "{words:?}: {}", String::from_utf8_lossy(&output.stderr));
+            assert!(std::fs::read(&path).unwrap().starts_with(begins), "{words:?}");
+            assert!(String::from_utf8_lossy(&output.stdout).starts_with(out), "it says what it wrote");
+        }
+    }
+}
+
+#[test]
+fn what_cannot_be_drawn_is_refused_in_one_line_and_writes_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+    for (words, code, said) in [
+        (vec!["handout", "-o", &at("a.jpg")], 1, "no form goes by .jpg"),
+        (vec!["handout", "--setup", "Hron B24", "-o", &at("a.pdf")], 1, "no setup named `Hron B24`"),
+        (vec!["handout", "--log", "9m", "-o", &at("a.pdf")], 2, "log diameter 9000 mm is outside"),
+        (vec!["picture", "--view", "bench", "-o", &at("gone/a.svg")], 1, "not saved"),
+        (vec!["picture", "--view", "bench", "--size", "10x10", "-o", &at("a.svg")], 2, "each side 200…8000"),
+        (
+            vec![
+                "picture",
+                "--view",
+                "log",
+                "--setup",
+                "Wren B14",
+                "--setup",
+                "Wren B18",
+                "-o",
+                &at("a.svg"),
+            ],
+            1,
+            "take one setup",
+        ),
+    ] {
+        let output = ran(&words);
+        let error = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(code), "{words:?}: {error}");
+        assert!(error.contains(said), "{words:?}: {error}");
+    }
+    assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 0);
+}
