@@ -69,6 +69,12 @@ fn the_sheet_has_its_size_on_paper() {
     }
 }
 
+/// Millimetres of the sheet in pixels of its image.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sheet is small")]
+fn px(mm: f64) -> usize {
+    (mm * PER_MM).round() as usize
+}
+
 /// The farthest dark pixel to the right in a row of the image before a white gap of 20 pixels.
 fn end_of_dark(image: &Image, from: usize, y: usize) -> usize {
     let dark = |x: usize| image.at(x, y).iter().any(|channel| *channel < 250);
@@ -89,9 +95,9 @@ fn the_stated_scale_holds_on_the_printed_sheet() {
     for name in ["Heron B30", "Heron B14", "Wren B18"] {
         let sheet = handout(&yard, &[name], None, PageSize::A4).sheet().unwrap();
         let image = Image::of_png(&sheet.written(Form::Png).unwrap());
-        assert_eq!(image.width, (210.0 * PER_MM).round() as usize);
+        assert_eq!(image.width, px(210.0));
         // The check line is the lowest long line of one ink.
-        let left = (13.0 * PER_MM) as usize;
+        let left = px(13.0);
         let long = |y: usize| end_of_dark(&image, left, y) - left;
         let rows = (0..image.height).rev().filter(|y| image.at(left + 2, *y)[0] < 200);
         let check = rows.map(long).find(|length| *length as f64 > 80.0 * PER_MM).unwrap();
@@ -111,9 +117,9 @@ fn the_stated_scale_holds_on_the_printed_sheet() {
 /// The dash-dot line of the spikes, and the row of the bar's middle: the line's column is the one with the most ink
 /// among those that reach over and under the saw; the bar's middle is where the sheet is widest covered.
 fn spikes_of(image: &Image) -> (usize, usize) {
-    let top = (30.0 * PER_MM) as usize;
-    let bottom = (30.0 * PER_MM) as usize + (60.0 * PER_MM) as usize;
-    let left = (13.0 * PER_MM) as usize;
+    let top = px(30.0);
+    let bottom = px(90.0);
+    let left = px(13.0);
     let covered = |y: usize| (left..image.width).filter(|x| image.at(*x, y)[0] < 250).count();
     let plate = [0xe9, 0xea, 0xe9];
     let is_plate = |x: usize, y: usize| (0..3).all(|c| image.at(x, y)[c].abs_diff(plate[c]) < 3);
@@ -121,7 +127,7 @@ fn spikes_of(image: &Image) -> (usize, usize) {
         (top..bottom).filter(|y| (left..image.width).filter(|x| is_plate(*x, *y)).count() > 60).collect();
     let middle = bar[bar.len() / 2];
     assert!(covered(middle) > 100);
-    let above = *bar.first().unwrap() - (3.0 * PER_MM) as usize;
+    let above = *bar.first().unwrap() - px(3.0);
     let soft = |x: usize| {
         (above - 40..above).filter(|y| image.at(x, *y)[0] < 200 && image.at(x + 4, *y)[0] > 200).count()
     };

@@ -1,5 +1,12 @@
 //! What the window would show of a scene, by a small renderer of triangles that needs no graphics card.
 
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::float_cmp,
+    reason = "pixels of a small picture; an edge is owned where it is exactly level"
+)]
+
 use crate::image::Image;
 use barpoise::scene::{Canvas, Scene, paint};
 use barpoise::theme::{self, Ink, Paper};

@@ -100,7 +100,8 @@ impl Laid<'_> {
                     say(&format!("{}. {}", index + 1, heading(setting)), Ink::Line, true);
                     for sentence in sentences(self.plan.figures.job(), units, setting, step) {
                         let ink = if sentence.danger { Ink::Danger } else { Ink::Soft };
-                        say(&sentence.text, ink, false);
+                        // In grey the weight tells danger from the rest.
+                        say(&sentence.text, ink, sentence.danger);
                     }
                 }
                 if let Some(short) = &cut.shortfall {

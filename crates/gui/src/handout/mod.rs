@@ -21,6 +21,8 @@ use std::fmt;
 
 /// Saws are drawn to the first of these scales, 1 to so much, at which the sheet holds everything.
 const SCALES: [u32; 9] = [4, 5, 6, 8, 10, 12, 15, 20, 25];
+/// The first so many of them are large enough to be seen across a bench.
+const LARGE_SCALES: usize = 6;
 /// Sizes of the words of a log that takes many, the first at which the sheet holds everything.
 const WORDS: [f32; 3] = [size::BODY, 13.0, 11.5];
 /// Between two blocks of the sheet, mm.
@@ -122,11 +124,15 @@ struct Trial {
     layout: Layout,
 }
 
-/// All ways, the best first: large words before large saws.
+/// All ways, the best first: saws that can be seen across a bench before large words, then large words.
 fn trials() -> impl Iterator<Item = Trial> {
-    let layouts = [Layout::Under, Layout::Beside];
-    WORDS.into_iter().flat_map(move |words| {
-        SCALES.into_iter().flat_map(move |scale| layouts.map(|layout| Trial { words, scale, layout }))
+    let (large, small) = SCALES.split_at(LARGE_SCALES);
+    [large, small].into_iter().flat_map(|scales| {
+        WORDS.into_iter().flat_map(move |words| {
+            scales.iter().flat_map(move |scale| {
+                [Layout::Under, Layout::Beside].map(|layout| Trial { words, scale: *scale, layout })
+            })
+        })
     })
 }
 
@@ -245,7 +251,7 @@ fn cautions(page: &mut Page) {
 fn foot(page: &mut Page, scale: u32) {
     page.rule(CHECK_MM);
     let words = format!(
-        "This line is 100 mm long where the sheet is printed at its full size; the saws are then drawn 1 : {scale}. \
+        "This line is 100 mm long where the sheet is printed at its full size; the saws in the column are then drawn 1 : {scale}. \
          Barpoise {}.",
         env!("CARGO_PKG_VERSION")
     );
