@@ -251,9 +251,9 @@ fn cautions(page: &mut Page) {
 fn foot(page: &mut Page, scale: u32) {
     page.rule(CHECK_MM);
     let words = format!(
-        "This line is 100 mm long where the sheet is printed at its full size; the saws in the column are then drawn 1 : {scale}. \
-         Barpoise {}.",
+        "This line is 100 mm long if the sheet is printed at full size; the saws in the column are then drawn \
+         1 : {scale}. Barpoise {}.",
         env!("CARGO_PKG_VERSION")
     );
-    page.line(&words, Ink::Soft, size::BODY, false);
+    page.paragraph(&words, Ink::Soft, size::BODY, false);
 }

@@ -249,6 +249,7 @@ mod tests {
     }
 
     #[test]
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "pixels of a small picture")]
     fn millimetres_lie_where_the_canvas_says() {
         let (scene, canvas) = sample();
         let text = svg(&scene, &canvas, Paper::Light, "", Extent::Pixels, Typeface::Named);
