@@ -139,10 +139,7 @@ pub(super) fn weigh_in(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
     if let Some(saved) = saved {
         text.push_str(&format!("\nApplied and written to {}.\n", saved.path.display()));
         if let Some(copy) = saved.copy {
-            text.push_str(&format!(
-                "The old file with its comments is kept as {}; comments are not carried over.\n",
-                copy.display()
-            ));
+            text.push_str(&format!("{copy}.\n"));
         }
     }
     Ok(text)
