@@ -196,7 +196,8 @@ impl App {
         let paper = self.view.paper;
         ui.horizontal(|ui| {
             ui.label(RichText::new("Barpoise").font(theme::strong(size::TITLE)));
-            if ui.available_width() > WIDE_HEAD {
+            let is_wide = ui.available_width() > WIDE_HEAD;
+            if is_wide {
                 ui.label(RichText::new(self.document.yard().name()).color(paper.color(Ink::Soft)))
                     .on_hover_text(self.document.yard().note());
             }
@@ -208,7 +209,7 @@ impl App {
                 if self.document.unsaved() {
                     ui.label(RichText::new("unsaved").color(paper.color(Ink::Warn)));
                 }
-                self.menus_ui(ui);
+                self.menus_ui(ui, is_wide);
             });
         });
     }

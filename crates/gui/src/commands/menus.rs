@@ -10,16 +10,29 @@ use egui::{Button, PopupCloseBehavior, Ui};
 const ZOOMS: [f32; 6] = [0.8, 1.0, 1.25, 1.5, 2.0, 2.5];
 
 impl App {
-    /// All of them, in reading order.
-    pub(crate) fn menus_ui(&mut self, ui: &mut Ui) {
+    /// All of them, in reading order, and undo and redo at hand where there is room for them.
+    pub(crate) fn menus_ui(&mut self, ui: &mut Ui, is_wide: bool) {
         for menu in Menu::ALL {
             let title = match menu {
                 Menu::View => self.view_title(ui),
                 _ => menu.name().to_owned(),
             };
             let response = ui.menu_button(title, |ui| self.menu_ui(ui, menu)).response;
+            if menu == Menu::Edit && is_wide {
+                self.steps_ui(ui);
+            }
             if menu == Menu::View {
                 response.on_hover_text("Rooms, units, paper, zoom, keys");
+            }
+        }
+    }
+
+    fn steps_ui(&mut self, ui: &mut Ui) {
+        for command in [Command::Undo, Command::Redo] {
+            let button = ui.add_enabled(self.can(command), Button::new(command.name()));
+            let keys = command.keys().first().map(|keys| ui.ctx().format_shortcut(keys)).unwrap_or_default();
+            if button.on_hover_text(format!("{} ({keys})", self.name_now(command))).clicked() {
+                self.run(command, ui);
             }
         }
     }

@@ -7,6 +7,10 @@ use egui::{Frame, Grid, Id, Margin, Modal, RichText, ScrollArea, Ui, Vec2};
 
 /// Share of the window that the sheet takes at most.
 const MOST_OF_WINDOW: f32 = 0.9;
+/// Height of the sheet's head with the frame about it, in points.
+const HEAD: f32 = 80.0;
+/// Width of what keys do, so that the keys of all groups stand in one line, in points.
+const NAME_WIDTH: f32 = 240.0;
 /// Narrower than this, in points, the columns stand under each other.
 const WIDE: f32 = 760.0;
 
@@ -34,13 +38,14 @@ impl App {
         let room = ui.ctx().content_rect().size() * MOST_OF_WINDOW;
         let frame = Frame::window(ui.style()).inner_margin(Margin::same(18));
         let modal = Modal::new(Id::unique("keys")).frame(frame).show(ui.ctx(), |ui| {
+            ui.set_max_size(room);
             ui.horizontal(|ui| {
                 ui.label(RichText::new("Keys").font(theme::strong(size::TITLE)));
                 if ui.button("Close").clicked() {
                     ui.close();
                 }
             });
-            ScrollArea::both().max_width(room.x).max_height(room.y - 80.0).show(ui, |ui| {
+            ScrollArea::both().max_width(room.x).max_height(room.y - HEAD).show(ui, |ui| {
                 if room.x < WIDE {
                     self.commands_ui(ui);
                     self.drawings_ui(ui);
@@ -89,15 +94,17 @@ impl App {
     }
 
     fn rows_ui(&self, ui: &mut Ui, salt: &str, rows: Vec<(&str, String)>) {
-        Grid::new(("keys", salt)).num_columns(2).spacing(Vec2::new(18.0, 2.0)).min_row_height(0.0).show(
-            ui,
-            |ui| {
+        Grid::new(("keys", salt))
+            .num_columns(2)
+            .min_col_width(NAME_WIDTH)
+            .spacing(Vec2::new(18.0, 2.0))
+            .min_row_height(0.0)
+            .show(ui, |ui| {
                 for (what, keys) in rows {
                     ui.label(what);
                     ui.label(RichText::new(keys).color(self.view.paper.color(Ink::Soft)));
                     ui.end_row();
                 }
-            },
-        );
+            });
     }
 }

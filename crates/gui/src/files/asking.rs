@@ -8,7 +8,7 @@ use egui::{Frame, Id, Margin, Modal, RichText, Ui};
 use std::path::{Path, PathBuf};
 
 /// Width of a question, in points.
-const WIDTH: f32 = 460.0;
+const WIDTH: f32 = 520.0;
 
 /// What is asked.
 #[derive(Clone, Debug, PartialEq)]
