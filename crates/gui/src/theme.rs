@@ -13,6 +13,8 @@ pub enum Paper {
     Light,
     /// Chalk on slate.
     Dark,
+    /// Ink on a printed sheet: white, and every tint readable in grey.
+    Print,
 }
 
 /// What a colour is for.
@@ -105,16 +107,17 @@ impl Paper {
             Ink::Bark => (0x7a552f, 0xb08a5c),
             Ink::Branch => (0xa89a82, 0x6f6658),
         };
-        rgb(match self {
-            Self::Light => light,
-            Self::Dark => dark,
+        rgb(match (self, ink) {
+            (Self::Print, Ink::Paper | Ink::Sheet | Ink::OnSteel) => 0xff_ff_ff,
+            (Self::Light | Self::Print, _) => light,
+            (Self::Dark, _) => dark,
         })
     }
 
     /// The egui visuals that go with it.
     pub fn visuals(self) -> Visuals {
         let mut visuals = match self {
-            Self::Light => Visuals::light(),
+            Self::Light | Self::Print => Visuals::light(),
             Self::Dark => Visuals::dark(),
         };
         let line = |width: f32, ink| Stroke::new(width, self.color(ink));
@@ -163,12 +166,29 @@ pub mod size {
     pub const HIT: f32 = 26.0;
 }
 
+/// The bundled typeface, in the window and on every sheet.
+pub mod font {
+    /// Its family name.
+    pub const FAMILY: &str = "Barpoise Sans";
+    /// The plain weight, an OpenType file.
+    pub const REGULAR: &[u8] = include_bytes!("../fonts/BarpoiseSans-Regular.otf");
+    /// The heavier weight, an OpenType file; its weight in CSS terms is [`STRONG_WEIGHT`].
+    pub const STRONG: &[u8] = include_bytes!("../fonts/BarpoiseSans-SemiBold.otf");
+    /// Weight of the heavier one.
+    pub const STRONG_WEIGHT: u32 = 600;
+}
+
 /// The family name of the heavier weight.
 pub const STRONG_FAMILY: &str = "strong";
 
 /// Body text font.
 pub fn body() -> FontId {
-    FontId::proportional(size::BODY)
+    plain(size::BODY)
+}
+
+/// The plain weight at a size.
+pub fn plain(size: f32) -> FontId {
+    FontId::proportional(size)
 }
 
 /// The heavier weight at a size.
@@ -198,7 +218,7 @@ pub fn install(ctx: &egui::Context) {
 /// Makes the window's colours those of a paper.
 pub fn set_paper(ctx: &egui::Context, paper: Paper) {
     ctx.set_theme(match paper {
-        Paper::Light => egui::Theme::Light,
+        Paper::Light | Paper::Print => egui::Theme::Light,
         Paper::Dark => egui::Theme::Dark,
     });
     ctx.set_visuals_of(egui::Theme::Light, Paper::Light.visuals());
@@ -213,16 +233,8 @@ fn fonts() -> egui::FontDefinitions {
             fonts.families.entry(family.clone()).or_default().push(name.to_owned());
         }
     };
-    add(
-        "regular",
-        include_bytes!("../fonts/BarpoiseSans-Regular.otf"),
-        &[FontFamily::Proportional, FontFamily::Monospace],
-    );
-    add(
-        "semi-bold",
-        include_bytes!("../fonts/BarpoiseSans-SemiBold.otf"),
-        &[FontFamily::Name(STRONG_FAMILY.into())],
-    );
+    add("regular", font::REGULAR, &[FontFamily::Proportional, FontFamily::Monospace]);
+    add("semi-bold", font::STRONG, &[FontFamily::Name(STRONG_FAMILY.into())]);
     fonts
 }
 
@@ -246,7 +258,7 @@ mod tests {
     #[test]
     fn every_text_ink_reads_on_every_ground() {
         const LEAST: f64 = 4.5;
-        for paper in [Paper::Light, Paper::Dark] {
+        for paper in [Paper::Light, Paper::Dark, Paper::Print] {
             for ink in [Ink::Line, Ink::Soft, Ink::Ours, Ink::Danger, Ink::Warn, Ink::Hand, Ink::Proposed] {
                 for ground in [Ink::Paper, Ink::Sheet, Ink::OursPale] {
                     let ratio = contrast(paper.color(ink), paper.color(ground));

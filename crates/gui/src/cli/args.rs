@@ -1,5 +1,6 @@
 //! What may be asked on the command line, and the help that says so.
 
+use super::args_drawn::{HANDOUT, Handout, PICTURE, Picture};
 use crate::rack_words::CUTS_TOLD;
 use barpoise_core::Range;
 use barpoise_core::log_section::limits;
@@ -27,6 +28,8 @@ Examples:
   barpoise cut --setup \"Heron B24\" --diameter 740mm
                                                  how that saw takes a log apart
   barpoise choose --wood \"Larch stems\"          which setup goes on for that wood, and why
+  barpoise handout my.yard.ron --log 560mm -o tailgate.pdf
+                                                 a sheet of paper to explain the setups with
   barpoise weigh-in my.yard.ron                  what your own readings teach, --apply to write it back
 
 Signs and frame:
@@ -129,6 +132,12 @@ pub(super) enum Command {
     /// Say what the readings in a yard teach of its saws
     #[command(long_about = WEIGH_IN)]
     WeighIn(WeighIn),
+    /// Write a sheet of paper that explains a yard's setups
+    #[command(long_about = HANDOUT)]
+    Handout(Handout),
+    /// Write a drawing of the bench, the log or the rack
+    #[command(long_about = PICTURE)]
+    Picture(Picture),
     /// Check a yard file and say what it holds
     #[command(long_about = CHECK)]
     Check {
@@ -301,7 +310,7 @@ pub(super) struct WeighIn {
     pub(super) units: Units,
 }
 
-fn diameter(text: &str) -> Result<Length, String> {
+pub(super) fn diameter(text: &str) -> Result<Length, String> {
     within(text, &limits::LOG_DIAMETER)
 }
 
@@ -369,7 +378,10 @@ mod tests {
 
     #[test]
     fn help_fits_an_ordinary_terminal() {
-        for line in [JOB, MORE, FIGURES, CUT, CHOOSE, WEIGH_IN, CHECK].iter().flat_map(|text| text.lines()) {
+        for line in [JOB, MORE, FIGURES, CUT, CHOOSE, WEIGH_IN, HANDOUT, PICTURE, CHECK]
+            .iter()
+            .flat_map(|text| text.lines())
+        {
             assert!(line.chars().count() <= 108, "{line}");
         }
     }

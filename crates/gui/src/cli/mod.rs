@@ -1,9 +1,11 @@
 //! The command line: figures and checks for people, spreadsheets and other programs, with no display needed.
 
 mod args;
+mod args_drawn;
 mod check;
 mod choose;
 mod cut;
+mod drawn;
 mod figures;
 mod table;
 mod weigh_in;
@@ -42,6 +44,8 @@ enum CliError {
     WeighIn(String),
     /// The yard could not be written.
     Save(String),
+    /// The drawing could not be made.
+    Drawn(String),
     /// The figures could not be put into the asked form.
     Form(String),
 }
@@ -62,6 +66,7 @@ impl fmt::Display for CliError {
             Self::Cut(reason) => write!(f, "this cut cannot be planned: {reason}"),
             Self::WeighIn(reason) => write!(f, "nothing was learnt: {reason}"),
             Self::Save(reason) => write!(f, "not saved: {reason}"),
+            Self::Drawn(reason) => write!(f, "not drawn: {reason}"),
             Self::Form(reason) => write!(f, "the figures cannot be written: {reason}"),
         }
     }
@@ -93,6 +98,12 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         }
         Some(Command::WeighIn(asked)) => {
             opened(Some(&asked.file)).and_then(|yard| weigh_in::weigh_in(&yard, asked))
+        }
+        Some(Command::Handout(asked)) => {
+            opened(asked.file.as_deref()).and_then(|yard| drawn::handout(&yard, asked))
+        }
+        Some(Command::Picture(asked)) => {
+            opened(asked.file.as_deref()).and_then(|yard| drawn::picture(&yard, asked))
         }
         Some(Command::Check { file }) => opened(Some(file)).map(|yard| check::report(&yard, file)),
     };

@@ -88,7 +88,7 @@ impl App {
     fn view_title(&self, ui: &Ui) -> String {
         let units = &self.view.units;
         let paper = match self.view.paper {
-            Paper::Light => "light",
+            Paper::Light | Paper::Print => "light",
             Paper::Dark => "dark",
         };
         let zoom = ui.ctx().zoom_factor() * 100.0;

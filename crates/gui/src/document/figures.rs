@@ -71,6 +71,11 @@ impl Figures {
         }
     }
 
+    /// The figures of one of a yard's setups as it stands there, on no bench.
+    pub fn of_setup(yard: &Yard, setup: &Setup) -> Self {
+        Self::new(yard, &Bench::of(setup.clone()))
+    }
+
     /// Recomputes what the change from `old` to `new` touches.
     pub(super) fn update(&mut self, yard: &Yard, old: &Bench, new: &Bench) {
         if old.base() != new.base() {

@@ -44,6 +44,15 @@ impl Default for Log {
 }
 
 impl Log {
+    /// A round log of this diameter, cut from this stand, else as the first one in the window.
+    ///
+    /// # Errors
+    /// Where the diameter is out of its range.
+    pub fn round(width: Length, stand: Stand) -> Result<Self, Fault> {
+        let log = Self { width, stand, ..Self::default() };
+        log.job().map(|_| log)
+    }
+
     /// The job as the core takes it.
     ///
     /// # Errors

@@ -83,7 +83,11 @@ pub struct RackAnswer {
 }
 
 impl LogFigures {
-    pub(super) fn new(log: &Log, figures: &Figures) -> Result<Self, Fault> {
+    /// What there is to know of a log before a saw.
+    ///
+    /// # Errors
+    /// Where a number of the log is out of its range.
+    pub fn new(log: &Log, figures: &Figures) -> Result<Self, Fault> {
         let job = log.job()?;
         let own = log.own_settings().filter(|own| own.iter().all(|setting| setting.check(&job).is_ok()));
         let cut = Cut::new(&job, own, figures.setup(), figures.solved()).map_err(|fault| fault.message);

@@ -317,14 +317,7 @@ pub fn tank(scene: &mut Scene, tank: &Tank, fill: f64, ink: Ink) {
 pub fn tank_label(scene: &mut Scene, tank: &Tank, name: &str) {
     let corner = mm(tank.corner());
     let at = Point::new(corner.x, corner.y + tank.size().y * 500.0);
-    scene.label(Label {
-        at,
-        side: Side::Right,
-        text: name.to_owned(),
-        ink: Ink::Line,
-        strong: false,
-        on_patch: false,
-    });
+    scene.label(Label::new(at, Side::Right, name, Ink::Line));
 }
 
 /// Height of the fluid's surface in the saw frame, mm.

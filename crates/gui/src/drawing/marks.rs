@@ -69,7 +69,7 @@ pub fn dimension(scene: &mut Scene, from: Point, to: Point, offset_mm: f64, text
         (b + out, if direction.x < 0.0 { Side::Left } else { Side::Right })
     };
     if !text.is_empty() {
-        scene.label(Label { at, side, text: text.to_owned(), ink, strong: true, on_patch: true });
+        scene.label(Label::new(at, side, text, ink).strong().on_patch());
     }
 }
 
@@ -126,6 +126,24 @@ pub fn plumb_line(scene: &mut Scene, top: Point, bottom_y: f64) {
     scene.fill(bob, Ink::Ours);
 }
 
+/// Lines across the quadrant between straight ahead and straight up, so that it reads without its colour.
+fn hatch(scene: &mut Scene, centre: Point, radius: f64) {
+    const EVERY_PT: f64 = 5.0;
+    let pen = Pen::solid(Ink::Danger, 1.0);
+    let mut sum = scene.pt(EVERY_PT);
+    // The line x + y = sum meets the quadrant's edges, or beyond them its arc.
+    while sum < radius * 2.0_f64.sqrt() {
+        let (x, y) = if sum <= radius {
+            (sum, 0.0)
+        } else {
+            let half = 0.5 * (2.0 * radius * radius - sum * sum).max(0.0).sqrt();
+            (0.5 * sum + half, 0.5 * sum - half)
+        };
+        scene.line(centre + Vec2::new(x, y), centre + Vec2::new(y, x), pen);
+        sum += scene.pt(EVERY_PT);
+    }
+}
+
 /// The kickback zone on the upper quadrant of the nose, in the saw frame: the true quarter disc, hatched in
 /// the danger colour, with its arc drawn just outside the cutters.
 pub fn kickback_zone(scene: &mut Scene, zone: &NoseZone) {
@@ -142,6 +160,7 @@ pub fn kickback_zone(scene: &mut Scene, zone: &NoseZone) {
     }
     wedge.close_path();
     scene.wash(wedge.clone(), Ink::Danger, 0.28);
+    hatch(scene, centre, radius);
     scene.stroke(wedge, Pen::solid(Ink::Danger, 1.0));
     scene.stroke(quarter(radius + scene.pt(2.5)).to_path(0.01), Pen::solid(Ink::Danger, 4.0));
 }

@@ -244,5 +244,5 @@ fn part_alone(scene: &mut Scene, setup: &Setup, is_bar: bool) -> Rect {
 }
 
 fn label(at: Point, side: Side, text: &str) -> Label {
-    Label { at, side, text: text.to_owned(), ink: Ink::Ours, strong: false, on_patch: false }
+    Label::new(at, side, text, Ink::Ours)
 }

@@ -130,6 +130,6 @@ fn outside(scene: &Scene, length: f64) -> f64 {
 }
 
 fn text(scene: &mut Scene, at: Point, side: Side, words: &str, strong: bool) {
-    let text = words.to_owned();
-    scene.label(Label { at, side, text, ink: Ink::Line, strong, on_patch: true });
+    let label = Label::new(at, side, words, Ink::Line).on_patch();
+    scene.label(if strong { label.strong() } else { label });
 }

@@ -3,12 +3,30 @@
 //! Lengths of the saw are true; line widths, text sizes and arrowheads are in points, and the scene knows how
 //! many points a millimetre is, so that it can place them.
 
+mod canvas;
+mod measure;
 mod paint;
+mod sheet;
+mod svg;
 
-pub use paint::{Canvas, paint};
+pub use canvas::Canvas;
+pub use measure::{text_width, wrapped};
+pub use paint::paint;
+pub use sheet::{SheetError, pdf, png};
+pub use svg::{Extent, Typeface, svg};
 
-use crate::theme::Ink;
+use crate::theme::{Ink, size};
 use kurbo::{Affine, BezPath, Point};
+
+/// Room between a label and its point, in points.
+pub(crate) const LABEL_GAP_PT: f32 = 6.0;
+/// A label's patch of paper reaches so far round it, and its corners are so round, in points.
+const PATCH_PT: egui::Vec2 = egui::vec2(4.0, 1.0);
+const PATCH_CORNER_PT: f32 = 2.0;
+/// Line and gap of a dashed line, in points.
+const DASHED_PT: [f32; 2] = [6.0, 4.0];
+/// Line, gap, dot and gap of a dash-dot line, in points.
+const DASH_DOT_PT: [f32; 4] = [14.0, 4.0, 2.5, 4.0];
 
 /// A drawing.
 #[derive(Debug)]
@@ -95,10 +113,37 @@ pub struct Label {
     pub text: String,
     /// Its colour.
     pub ink: Ink,
+    /// Height in points.
+    pub size: f32,
     /// In the heavier weight.
     pub strong: bool,
     /// On a patch of paper, so that lines behind it do not cross it.
     pub on_patch: bool,
+}
+
+impl Label {
+    /// A plain text of the body's size.
+    pub fn new(at: Point, side: Side, text: impl Into<String>, ink: Ink) -> Self {
+        Self { at, side, text: text.into(), ink, size: size::BODY, strong: false, on_patch: false }
+    }
+
+    /// The same text in the heavier weight.
+    #[must_use]
+    pub fn strong(self) -> Self {
+        Self { strong: true, ..self }
+    }
+
+    /// The same text on a patch of paper.
+    #[must_use]
+    pub fn on_patch(self) -> Self {
+        Self { on_patch: true, ..self }
+    }
+
+    /// The same text at another height, points.
+    #[must_use]
+    pub fn sized(self, size: f32) -> Self {
+        Self { size, ..self }
+    }
 }
 
 /// Where a label lies about its point.
@@ -165,14 +210,15 @@ impl Scene {
         self.items.push(Item::Text(label));
     }
 
-    /// Adds another drawing's items, moved; texts stay upright.
+    /// Adds another drawing's items, moved, turned or scaled; texts stay upright and keep their size, as lines do.
     pub fn add(&mut self, other: Self, by: Affine) {
+        let larger = by.determinant().abs().sqrt();
         self.items.extend(other.items.into_iter().map(|item| match item {
             Item::Fill { path, ink, opacity } => Item::Fill { path: by * path, ink, opacity },
             Item::Stroke { path, pen } => Item::Stroke { path: by * path, pen },
             Item::Dots { mut centres, radius, ink } => {
                 centres.iter_mut().for_each(|centre| *centre = by * *centre);
-                Item::Dots { centres, radius, ink }
+                Item::Dots { centres, radius: radius * larger, ink }
             }
             Item::Text(label) => Item::Text(Label { at: by * label.at, ..label }),
         }));

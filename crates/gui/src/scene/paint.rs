@@ -1,9 +1,9 @@
-//! A scene on the screen: the one place where millimetres with y up become points with y down.
+//! A scene painted on the screen.
 
-use super::{Dash, Item, Label, Scene, Side};
+use super::{Canvas, DASH_DOT_PT, DASHED_PT, Dash, Item, Label, PATCH_CORNER_PT, PATCH_PT, Scene};
 use crate::theme::{self, Paper};
 use egui::epaint::{Mesh, PathShape, Vertex};
-use egui::{Align2, Color32, Pos2, Rect, Shape, Stroke};
+use egui::{Color32, Pos2, Shape, Stroke};
 use kurbo::{Affine, BezPath, PathEl, Point};
 use lyon_tessellation::{
     BuffersBuilder, FillOptions, FillRule, FillTessellator, FillVertex, VertexBuffers, math::point,
@@ -12,84 +12,8 @@ use lyon_tessellation::{
 
 /// Curves are broken into chords that stay this close to them, in points.
 const FLATNESS_PT: f64 = 0.12;
-/// Room between a label and its point, in points.
-const LABEL_GAP_PT: f32 = 6.0;
 /// Width of the line that smooths the edge of a concave fill, in points.
 const EDGE_PT: f32 = 1.0;
-
-/// Where a drawing lies on the screen.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Canvas {
-    rect: Rect,
-    points_per_mm: f64,
-    /// The drawing's point at the left top corner of `rect`, mm.
-    left_top: Point,
-}
-
-impl Canvas {
-    /// Fits a rectangle of the drawing (mm, y up) into one of the screen, centred, at one scale.
-    pub fn fit(rect: Rect, world: kurbo::Rect) -> Self {
-        let (width, height) = (f64::from(rect.width().max(1.0)), f64::from(rect.height().max(1.0)));
-        let points_per_mm = (width / world.width().max(1.0)).min(height / world.height().max(1.0));
-        let spare_x = 0.5 * (width / points_per_mm - world.width());
-        let spare_y = 0.5 * (height / points_per_mm - world.height());
-        Self { rect, points_per_mm, left_top: Point::new(world.x0 - spare_x, world.y1 + spare_y) }
-    }
-
-    /// The place and scale of a drawing from one pass to the next: kept while something on it is dragged, so that
-    /// what is grabbed stays under the pointer, and fitted anew otherwise.
-    pub fn held(ui: &egui::Ui, id: egui::Id, rect: Rect, dragging: bool, fit: impl FnOnce() -> Self) -> Self {
-        let kept = ui.data(|data| data.get_temp::<Self>(id)).filter(|kept| dragging && kept.rect == rect);
-        let canvas = kept.unwrap_or_else(|| fit().within(rect));
-        ui.data_mut(|data| data.insert_temp(id, canvas));
-        canvas
-    }
-
-    /// The same place and scale, seen through another rectangle of the screen.
-    #[must_use]
-    pub fn within(self, rect: Rect) -> Self {
-        Self { left_top: self.to_world(rect.min), rect, ..self }
-    }
-
-    /// Points for each millimetre.
-    pub const fn points_per_mm(&self) -> f64 {
-        self.points_per_mm
-    }
-
-    /// The screen's rectangle.
-    pub const fn rect(&self) -> Rect {
-        self.rect
-    }
-
-    /// A point of the drawing on the screen.
-    #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
-    pub fn to_screen(&self, world: Point) -> Pos2 {
-        let x = (world.x - self.left_top.x) * self.points_per_mm;
-        let y = (self.left_top.y - world.y) * self.points_per_mm;
-        self.rect.min + egui::vec2(x as f32, y as f32)
-    }
-
-    /// A length of the drawing on the screen, points.
-    #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
-    pub fn points(&self, mm: f64) -> f32 {
-        (mm * self.points_per_mm) as f32
-    }
-
-    /// A point of the screen in the drawing, mm.
-    pub fn to_world(&self, screen: Pos2) -> Point {
-        let offset = screen - self.rect.min;
-        Point::new(
-            self.left_top.x + f64::from(offset.x) / self.points_per_mm,
-            self.left_top.y - f64::from(offset.y) / self.points_per_mm,
-        )
-    }
-
-    fn affine(&self) -> Affine {
-        let origin = Affine::translate((f64::from(self.rect.min.x), f64::from(self.rect.min.y)));
-        let scale = Affine::scale_non_uniform(self.points_per_mm, -self.points_per_mm);
-        origin * scale * Affine::translate((-self.left_top.x, -self.left_top.y))
-    }
-}
 
 /// Paints a drawing, bottom item first.
 pub fn paint(scene: &Scene, canvas: &Canvas, painter: &egui::Painter, paper: Paper) {
@@ -102,9 +26,9 @@ pub fn paint(scene: &Scene, canvas: &Canvas, painter: &egui::Painter, paper: Pap
                 fill(&mut fills, &flatten(path, affine), color, *opacity >= 1.0, painter);
             }
             Item::Stroke { path, pen } => {
-                let stroke = Stroke::new(pen.width, paper.color(pen.ink));
+                let stroke = Stroke::new(pen.width * canvas.enlargement(), paper.color(pen.ink));
                 for line in flatten(path, affine) {
-                    painter.extend(stroked(line, stroke, pen.dash));
+                    painter.extend(stroked(line, stroke, pen.dash, canvas.enlargement()));
                 }
             }
             Item::Dots { centres, radius, ink } => {
@@ -184,7 +108,7 @@ fn fill(
     }
 }
 
-fn stroked(line: Line, stroke: Stroke, dash: Dash) -> Vec<Shape> {
+fn stroked(line: Line, stroke: Stroke, dash: Dash, enlarged: f32) -> Vec<Shape> {
     let Line { mut points, closed } = line;
     if dash == Dash::None {
         return vec![if closed { Shape::closed_line(points, stroke) } else { Shape::line(points, stroke) }];
@@ -193,62 +117,25 @@ fn stroked(line: Line, stroke: Stroke, dash: Dash) -> Vec<Shape> {
         points.push(first);
     }
     match dash {
-        Dash::Dashed => Shape::dashed_line(&points, stroke, 6.0, 4.0),
-        _ => Shape::dashed_line_with_offset(&points, stroke, &[14.0, 2.5], &[4.0, 4.0], 0.0),
+        Dash::Dashed => {
+            let [dash, gap] = DASHED_PT.map(|pt| pt * enlarged);
+            Shape::dashed_line(&points, stroke, dash, gap)
+        }
+        _ => {
+            let [dash, gap, dot, after] = DASH_DOT_PT.map(|pt| pt * enlarged);
+            Shape::dashed_line_with_offset(&points, stroke, &[dash, dot], &[gap, after], 0.0)
+        }
     }
 }
 
 fn text(label: &Label, canvas: &Canvas, painter: &egui::Painter, paper: Paper) {
-    let at = canvas.to_screen(label.at);
-    let gap = LABEL_GAP_PT;
-    let (align, offset) = match label.side {
-        Side::Middle => (Align2::CENTER_CENTER, egui::Vec2::ZERO),
-        Side::Above => (Align2::CENTER_BOTTOM, egui::vec2(0.0, -gap)),
-        Side::Below => (Align2::CENTER_TOP, egui::vec2(0.0, gap)),
-        Side::Left => (Align2::RIGHT_CENTER, egui::vec2(-gap, 0.0)),
-        Side::Right => (Align2::LEFT_CENTER, egui::vec2(gap, 0.0)),
-    };
-    let font = if label.strong { theme::strong(theme::size::BODY) } else { theme::body() };
+    let size = label.size * canvas.enlargement();
+    let font = if label.strong { theme::strong(size) } else { theme::plain(size) };
     let galley = painter.layout_no_wrap(label.text.clone(), font, paper.color(label.ink));
-    let place = align.anchor_size(at + offset, galley.size());
-    // A label near the edge moves in rather than being cut.
-    let room = canvas.rect().shrink(2.0);
-    let shift = egui::vec2(
-        (room.left() - place.left()).max(0.0) - (place.right() - room.right()).max(0.0),
-        (room.top() - place.top()).max(0.0) - (place.bottom() - room.bottom()).max(0.0),
-    );
-    let place = place.translate(shift);
+    let place = canvas.place(label, galley.size());
     if label.on_patch {
-        painter.rect_filled(place.expand2(egui::vec2(4.0, 1.0)), 2.0, paper.color(theme::Ink::Paper));
+        let around = PATCH_PT * canvas.enlargement();
+        painter.rect_filled(place.expand2(around), PATCH_CORNER_PT, paper.color(theme::Ink::Paper));
     }
     painter.galley(place.min, galley, paper.color(label.ink));
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_fit_keeps_the_whole_drawing_and_its_shape() {
-        let rect = Rect::from_min_size(Pos2::new(100.0, 50.0), egui::vec2(800.0, 400.0));
-        let world = kurbo::Rect::new(-400.0, -300.0, 1200.0, 250.0);
-        let canvas = Canvas::fit(rect, world);
-        for corner in [(world.x0, world.y0), (world.x1, world.y1)] {
-            let on_screen = canvas.to_screen(Point::new(corner.0, corner.1));
-            assert!(rect.expand(0.01).contains(on_screen), "{on_screen:?}");
-        }
-        let up = canvas.to_screen(Point::new(0.0, 100.0)) - canvas.to_screen(Point::ORIGIN);
-        let along = canvas.to_screen(Point::new(100.0, 0.0)) - canvas.to_screen(Point::ORIGIN);
-        assert!((up.length() - along.length()).abs() < 1e-3);
-        assert!(up.y < 0.0, "y is up in the drawing");
-    }
-
-    #[test]
-    fn the_screen_and_back_is_the_same_point() {
-        let rect = Rect::from_min_size(Pos2::ZERO, egui::vec2(900.0, 500.0));
-        let canvas = Canvas::fit(rect, kurbo::Rect::new(-400.0, -300.0, 1200.0, 250.0));
-        let world = Point::new(612.5, -33.0);
-        let back = canvas.to_world(canvas.to_screen(world));
-        assert!((back - world).hypot() < 1e-3, "{back:?}");
-    }
 }

@@ -1,32 +1,23 @@
 //! The section with the saw before it, and everything on it that can be dragged.
 
 use super::run::at_work;
-use crate::document::{Cut, Document, LogFigures};
-use crate::drawing;
-use crate::drawing::log::{self, beside_bark, section_mm};
+use crate::document::{Cut, Document};
+use crate::drawing::log::{beside_bark, section_mm};
 use crate::edit::{Edit, Edits, Gesture, LogEdit};
-use crate::scene::{self, Canvas, Label, Scene, Side};
-use crate::theme::Ink;
+use crate::picture::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT};
+use crate::scene::{self, Canvas};
 use crate::view_state::ViewState;
 use crate::widgets::{Handle, Moved, Steps};
-use barpoise_core::log_section::{LogJob, Outline, Pose, Tangle, cut_so_far, pose};
+use barpoise_core::log_section::{LogJob, Pose, pose};
 use barpoise_core::units::{Angle, Length};
 use egui::{Id, Pos2, Rect, Role, Ui, WidgetInfo};
-use kurbo::Point;
 
-/// The numbers and the bark within reach lie this far outside the bark, in points.
-const NUMBER_OUT_PT: f64 = 24.0;
-const REACH_OUT_PT: f64 = 52.0;
 /// The log's edge is dragged at this place on the bark.
 const EDGE_AT: Angle = Angle::from_deg(-28.0);
-/// Room round the log for the saw's head and the words, mm.
-const ROOM_MM: f64 = 330.0;
 /// Room kept at the canvas' edge, in points.
 const MARGIN_PT: f32 = 12.0;
 /// The nose handle stands this far past the tip, in points.
 const NOSE_HANDLE_PT: f32 = 20.0;
-/// Places on the nose's way that are drawn.
-const WAY_STEPS: u32 = 60;
 const ANGLE_STEP: Angle = Angle::from_deg(1.0);
 const ANGLE_LARGE_STEP: Angle = Angle::from_deg(10.0);
 const DIAMETER_STEP: Length = Length::from_mm(10.0);
@@ -38,9 +29,16 @@ pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
     let Some(figures) = document.log_figures() else { return };
     let spoken = format!("Log section, {} across", view.units.length(document.log().width()));
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
-    let canvas = canvas(ui, rect, figures.job());
-    let scene = log_scene(document, figures, view, &canvas);
-    scene::paint(&scene, &canvas, &ui.painter_at(rect), view.paper);
+    let picture = LogPicture {
+        figures,
+        setup: document.figures().setup(),
+        units: view.units,
+        work: at_work(document, view),
+        numbered: false,
+        measured: true,
+    };
+    let canvas = canvas(ui, rect, &picture);
+    scene::paint(&picture.scene(&canvas), &canvas, &ui.painter_at(rect), view.paper);
     bark_handles(ui, figures.job(), view, edits, &canvas);
     edge_handle(ui, document, figures.job(), view, edits, &canvas);
     if let Ok(cut) = figures.cut() {
@@ -50,95 +48,10 @@ pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
 }
 
 /// The scale and place of the drawing, held still while something on it is dragged.
-fn canvas(ui: &Ui, rect: Rect, job: &LogJob) -> Canvas {
+fn canvas(ui: &Ui, rect: Rect, picture: &LogPicture<'_>) -> Canvas {
     let dragging = ui.input(|input| input.pointer.any_down()) && ui.ctx().dragged_id().is_some();
-    Canvas::held(ui, Id::unique("log canvas"), rect, dragging, || {
-        let section = job.section();
-        let (half, top) = (0.5 * section.width().as_mm(), Length::from_m(section.top_y_m()).as_mm());
-        let ground = Length::from_m(section.ground_y_m()).as_mm();
-        let world = kurbo::Rect::new(-half - ROOM_MM, ground - 60.0, half + ROOM_MM, top + ROOM_MM);
-        Canvas::fit(rect.shrink(MARGIN_PT), world)
-    })
-}
-
-fn log_scene(document: &Document, figures: &LogFigures, view: &ViewState, canvas: &Canvas) -> Scene {
-    let job = figures.job();
-    let mut scene = Scene::new(canvas.points_per_mm());
-    let (left, right) = (canvas.to_world(canvas.rect().min).x, canvas.to_world(canvas.rect().max).x);
-    log::ground(&mut scene, job, left, right);
-    log::tangle(&mut scene, job);
-    log::wood(&mut scene, job);
-    let work = at_work(document, view);
-    if let Ok(cut) = figures.cut() {
-        cuts(&mut scene, job, cut, work);
-    }
-    log::bark(&mut scene, job);
-    for arc in job.bark() {
-        let outside = scene.pt(REACH_OUT_PT);
-        log::reachable(&mut scene, job, arc.from_rad(), arc.to_rad(), outside);
-    }
-    words(&mut scene, document, job, view, (left, right));
-    if let (Ok(cut), Some((index, share))) = (figures.cut(), work) {
-        saw(&mut scene, document, job, cut, index, share);
-    }
-    scene
-}
-
-fn cuts(scene: &mut Scene, job: &LogJob, cut: &Cut, work: Option<(usize, f64)>) {
-    let Some((now, share)) = work else { return };
-    for (index, step) in cut.steps.iter().enumerate().take(now) {
-        log::cut(scene, &step.cuts, index);
-    }
-    let earlier = cut.settings.get(..now).unwrap_or_default();
-    if let Some(setting) = cut.settings.get(now) {
-        let so_far: Vec<Outline> = cut_so_far(job, &cut.bar, earlier, setting, share).unwrap_or_default();
-        log::cut(scene, &so_far, now);
-    }
-    if !cut.cover.left.is_empty() {
-        log::left(scene, &cut.cover.left);
-    }
-}
-
-fn saw(scene: &mut Scene, document: &Document, job: &LogJob, cut: &Cut, index: usize, share: f64) {
-    let Some(setting) = cut.settings.get(index) else { return };
-    let at = |share: f64| pose(job, &cut.bar, setting, share).ok();
-    let tips: Vec<_> = (0..=WAY_STEPS)
-        .filter_map(|step| at(f64::from(step) / f64::from(WAY_STEPS)))
-        .map(|pose| pose.tip)
-        .collect();
-    if let Some(pose) = at(share) {
-        log::saw_at(scene, document.figures().setup(), &pose);
-    }
-    log::nose_path(scene, job, &tips);
-}
-
-fn words(scene: &mut Scene, document: &Document, job: &LogJob, view: &ViewState, (left, right): (f64, f64)) {
-    let section = job.section();
-    let half = 0.5 * section.width().as_mm();
-    let ground = Length::from_m(section.ground_y_m()).as_mm();
-    let above = scene.pt(14.0);
-    let mut say = |at: Point, side, text: &str, ink| {
-        let text = text.to_owned();
-        scene.label(Label { at, side, text, ink, strong: ink != Ink::Soft, on_patch: true });
-    };
-    say(Point::new(left, ground + above), Side::Right, "you stand here", Ink::Hand);
-    let top = Length::from_m(section.top_y_m()).as_mm() + above;
-    match job.tangle() {
-        Tangle::Far => say(Point::new(right, top), Side::Left, "tangle hides the nose", Ink::Soft),
-        Tangle::Near => say(Point::new(left, top), Side::Right, "tangle where you stand", Ink::Soft),
-        Tangle::None => {}
-    }
-    let reach_label = job.bark().first().map(|arc| 0.5 * (arc.from_rad() + arc.to_rad()) + 0.12);
-    if let Some(angle) = reach_label {
-        let at = beside_bark(job, Angle::from_rad(angle), scene.pt(REACH_OUT_PT + 4.0));
-        let side = if at.x < 0.0 { Side::Left } else { Side::Right };
-        let text = "bark you can reach".to_owned();
-        scene.label(Label { at, side, text, ink: Ink::Ours, strong: false, on_patch: true });
-    }
-    let text = format!("log {}", view.units.length(document.log().width()));
-    let bottom = section_mm(section.bark_at(-std::f64::consts::FRAC_PI_2)).y;
-    let drop = bottom - ground + scene.pt(20.0);
-    drawing::dimension(scene, Point::new(-half, bottom), Point::new(half, bottom), drop, &text, Ink::Line);
+    let fit = || picture.fit(rect.shrink(MARGIN_PT), 1.0);
+    Canvas::held(ui, Id::unique("log canvas"), rect, dragging, fit)
 }
 
 /// The angle of a point of the screen about the middle of the log, counter-clockwise from the far side.

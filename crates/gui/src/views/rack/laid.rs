@@ -152,20 +152,14 @@ fn tip_label(scene: &mut Scene, view: &ViewState, setup: &Setup, pen: Pen, nose:
     };
     let reach = view.units.length(solve(setup).reach);
     let text = format!("{}, reach {reach}", setup.name());
-    scene.label(Label { at, side, text, ink: pen.ink, strong: true, on_patch: true });
+    scene.label(Label::new(at, side, text, pen.ink).strong().on_patch());
 }
 
 fn spikes(scene: &mut Scene, low: bool) {
     let pen = Pen::solid(Ink::Soft, 1.0).with_dash(Dash::DashDot);
     scene.line(Point::new(0.0, 120.0), Point::new(0.0, -120.0), pen);
     if !low {
-        scene.label(Label {
-            at: Point::new(0.0, -120.0),
-            side: Side::Below,
-            text: "spikes on spikes".to_owned(),
-            ink: Ink::Soft,
-            strong: false,
-            on_patch: true,
-        });
+        let at = Point::new(0.0, -120.0);
+        scene.label(Label::new(at, Side::Below, "spikes on spikes", Ink::Soft).on_patch());
     }
 }

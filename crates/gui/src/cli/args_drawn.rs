@@ -1,0 +1,145 @@
+//! What may be asked of the commands that draw.
+
+use super::args::{Standing, Units, diameter};
+use crate::handout::PageSize;
+use barpoise_core::units::Length;
+use clap::{Args as ClapArgs, ValueEnum};
+use std::path::PathBuf;
+
+/// No side of a picture has fewer or more pixels.
+const SIDES: std::ops::RangeInclusive<u16> = 200..=8000;
+/// Pixels for each pixel of the size.
+const TIMES: std::ops::RangeInclusive<f32> = 0.25..=8.0;
+
+pub(super) const HANDOUT: &str = "\
+Lays one sheet of paper out: every setup to one scale, a table of the figures with their uncertainty where
+it is known, how the first setup takes a log apart if one is given, the cautions, and where the numbers come
+from. The file's ending says in which form: .pdf (text can be selected), .svg or .png (150 pixels an inch).
+
+Print it at full size (not fitted to the page): a line on the sheet shows whether that was so.
+
+Example:
+  barpoise handout my.yard.ron --setup \"Heron B18\" --setup \"Heron B24\" --log 560mm -o tailgate.pdf";
+
+pub(super) const PICTURE: &str = "\
+Draws what the window shows of the bench, the log or the rack, by the same scene, with the cautions under it.
+The file's ending says in which form: .svg, .png or .pdf.
+
+Example:
+  barpoise picture my.yard.ron --view log --setup \"Heron B18\" --log 560mm -o log.svg";
+
+/// What goes onto the sheet, and where to.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Handout {
+    /// Yard file [default: the demo yard]
+    #[arg(value_name = "FILE")]
+    pub(super) file: Option<PathBuf>,
+    /// A setup on the sheet, the first of them on top; may be given more than once [default: all]
+    #[arg(long, value_name = "NAME")]
+    pub(super) setup: Vec<String>,
+    /// A log that the first setup takes apart, such as 560mm, 56 cm, 22 in
+    #[arg(long, value_name = "LENGTH", value_parser = diameter, allow_hyphen_values = true)]
+    pub(super) log: Option<Length>,
+    /// Where the operator stands to it
+    #[arg(long, value_enum, default_value_t = Standing::OneSide, requires = "log")]
+    pub(super) stand: Standing,
+    /// Size of the sheet
+    #[arg(long, value_enum, default_value_t = Paper::A4)]
+    pub(super) paper: Paper,
+    /// Units of the figures
+    #[arg(long, value_enum, default_value_t = Units::MmKg)]
+    pub(super) units: Units,
+    /// File to write: .pdf, .svg or .png
+    #[arg(short, long, value_name = "OUT")]
+    pub(super) output: PathBuf,
+}
+
+/// What is drawn, and where to.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Picture {
+    /// Yard file [default: the demo yard]
+    #[arg(value_name = "FILE")]
+    pub(super) file: Option<PathBuf>,
+    /// What is drawn
+    #[arg(long, value_enum)]
+    pub(super) view: View,
+    /// The setup; the rack takes more than one [default: the yard's first; all of them for the rack]
+    #[arg(long, value_name = "NAME")]
+    pub(super) setup: Vec<String>,
+    /// The log of the log's view
+    #[arg(long, value_name = "LENGTH", value_parser = diameter, allow_hyphen_values = true, default_value = "560mm")]
+    pub(super) log: Length,
+    /// Where the operator stands to it
+    #[arg(long, value_enum, default_value_t = Standing::OneSide)]
+    pub(super) stand: Standing,
+    /// Ground of the drawing
+    #[arg(long, value_enum, default_value_t = Ground::Light)]
+    pub(super) ground: Ground,
+    /// Width and height in pixels
+    #[arg(long, value_name = "WxH", value_parser = size, default_value = "1280x800")]
+    pub(super) size: (u16, u16),
+    /// So many pixels of a .png for each of those
+    #[arg(long, value_name = "TIMES", value_parser = times, default_value = "1")]
+    pub(super) scale: f32,
+    /// Units of the figures
+    #[arg(long, value_enum, default_value_t = Units::MmKg)]
+    pub(super) units: Units,
+    /// File to write: .svg, .png or .pdf
+    #[arg(short, long, value_name = "OUT")]
+    pub(super) output: PathBuf,
+}
+
+/// A sheet's size.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Paper {
+    /// 210 mm by 297 mm
+    A4,
+    /// 8.5 in by 11 in
+    Letter,
+}
+
+impl Paper {
+    pub(super) const fn size(self) -> PageSize {
+        match self {
+            Self::A4 => PageSize::A4,
+            Self::Letter => PageSize::Letter,
+        }
+    }
+}
+
+/// A drawing of the window.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum View {
+    /// The saw to scale, with its balance and reach
+    Bench,
+    /// A log before the saw
+    Log,
+    /// Setups under each other to one scale
+    Rack,
+}
+
+/// What a picture is drawn on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Ground {
+    /// Drafting paper
+    Light,
+    /// Slate
+    Dark,
+    /// White
+    Print,
+}
+
+fn size(text: &str) -> Result<(u16, u16), String> {
+    let sides = || {
+        let (width, height) = text.trim().split_once(['x', '×'])?;
+        let side = |text: &str| text.trim().parse().ok().filter(|side| SIDES.contains(side));
+        Some((side(width)?, side(height)?))
+    };
+    let (least, most) = (SIDES.start(), SIDES.end());
+    sides().ok_or_else(|| format!("a size is written 1280x800, each side {least}…{most} pixels"))
+}
+
+fn times(text: &str) -> Result<f32, String> {
+    let times = text.trim().parse().ok().filter(|times| TIMES.contains(times));
+    times.ok_or_else(|| format!("a scale is {}…{}", TIMES.start(), TIMES.end()))
+}

@@ -1,0 +1,91 @@
+//! Handouts and pictures, written to a file.
+
+use super::args::Standing;
+use super::args_drawn::{Ground, Handout as AskedHandout, Picture as AskedPicture, View};
+use super::figures::setup_named;
+use super::{CliError, units_of};
+use crate::document::Log;
+use crate::handout::Handout;
+use crate::output::{Form, write_whole};
+use crate::picture::Sketch;
+use crate::theme::Paper;
+use crate::today::today;
+use barpoise_core::log_section::Stand;
+use barpoise_core::units::Length;
+use barpoise_core::{Setup, Yard};
+use std::path::Path;
+
+/// Writes the handout and says what it holds.
+pub(super) fn handout(yard: &Yard, asked: &AskedHandout) -> Result<String, CliError> {
+    let form = form(&asked.output)?;
+    let log = asked.log.map(|diameter| log(diameter, asked.stand)).transpose()?;
+    let handout = Handout {
+        yard,
+        setups: setups(yard, &asked.setup)?,
+        log: log.as_ref(),
+        size: asked.paper.size(),
+        units: units_of(asked.units),
+        date: &today(),
+    };
+    let sheet = handout.sheet().map_err(|error| CliError::Drawn(error.to_string()))?;
+    let bytes = sheet.written(form).map_err(|error| CliError::Drawn(error.to_string()))?;
+    write(&asked.output, &bytes)?;
+    let setups = handout.setups.len();
+    let count = if setups == 1 { "1 setup".to_owned() } else { format!("{setups} setups") };
+    Ok(format!("{}: {count}, drawn 1 : {}\n", asked.output.display(), sheet.scale()))
+}
+
+/// Draws a picture and says where it is.
+pub(super) fn picture(yard: &Yard, asked: &AskedPicture) -> Result<String, CliError> {
+    let form = form(&asked.output)?;
+    let chosen = setups(yard, &asked.setup)?;
+    let units = units_of(asked.units);
+    let first = chosen.first().copied();
+    let first = first.ok_or_else(|| CliError::Drawn("the yard has no setup to draw".to_owned()))?;
+    let sketch = match asked.view {
+        View::Rack => Sketch::rack(&chosen, units),
+        View::Bench | View::Log if asked.setup.len() > 1 => {
+            return Err(CliError::Drawn("the bench and the log take one setup".to_owned()));
+        }
+        View::Bench => Sketch::bench(yard, first, units),
+        View::Log => {
+            let log = log(asked.log, asked.stand)?;
+            Sketch::log(yard, first, &log, units).map_err(|fault| CliError::Cut(fault.message))?
+        }
+    };
+    let paper = match asked.ground {
+        Ground::Light => Paper::Light,
+        Ground::Dark => Paper::Dark,
+        Ground::Print => Paper::Print,
+    };
+    let (width, height) = asked.size;
+    let drawn = sketch.drawn(egui::vec2(f32::from(width), f32::from(height)), paper);
+    let bytes = drawn.written(form, asked.scale).map_err(|error| CliError::Drawn(error.to_string()))?;
+    write(&asked.output, &bytes)?;
+    Ok(format!("{}: {}\n", asked.output.display(), drawn.title()))
+}
+
+fn form(output: &Path) -> Result<Form, CliError> {
+    Form::of(output).map_err(CliError::Drawn)
+}
+
+fn write(output: &Path, bytes: &[u8]) -> Result<(), CliError> {
+    write_whole(output, bytes).map_err(|error| CliError::Save(format!("{}: {error}", output.display())))
+}
+
+/// The setups of these names in this order; all where none is named.
+fn setups<'a>(yard: &'a Yard, names: &[String]) -> Result<Vec<&'a Setup>, CliError> {
+    if names.is_empty() {
+        return Ok(yard.setups().iter().collect());
+    }
+    names.iter().map(|name| setup_named(yard, name)).collect()
+}
+
+fn log(diameter: Length, standing: Standing) -> Result<Log, CliError> {
+    let stand = match standing {
+        Standing::OneSide => Stand::OneSide,
+        Standing::BothSides => Stand::BothSides,
+        Standing::WalkRound => Stand::WalkRound,
+    };
+    Log::round(diameter, stand).map_err(|fault| CliError::Cut(fault.message))
+}

@@ -1,0 +1,132 @@
+//! Setups under each other as silhouettes: one scale, spikes under spikes, each with its name and what it does.
+
+use crate::drawing::{self, mm};
+use crate::format::{self, Units};
+use crate::scene::{Canvas, Dash, Label, Pen, Scene, Side, text_width};
+use crate::theme::{Ink, size};
+use barpoise_core::{Setup, solve};
+use egui::Rect;
+use kurbo::{Affine, Point, Vec2};
+
+/// What a head takes behind its rear grip, mm.
+const BEHIND_GRIP_MM: f64 = 100.0;
+/// What a saw takes under and over its bar, mm.
+const UNDER_MM: f64 = 100.0;
+const OVER_MM: f64 = 175.0;
+/// Between two rows, in points.
+const BETWEEN_PT: f64 = 6.0;
+/// The rule under all rows, in points.
+const RULE_PT: f64 = 34.0;
+/// Where the words begin: past the spikes and over the bar's middle, mm.
+const WORDS_FROM_MM: f64 = 70.0;
+const WORDS_OVER_MM: f64 = 62.0;
+
+/// One setup of the stack.
+#[derive(Clone, Debug)]
+pub struct Stacked<'a> {
+    /// The saw.
+    pub setup: &'a Setup,
+    /// What is said of it under its name.
+    pub words: String,
+}
+
+impl<'a> Stacked<'a> {
+    /// A setup with its weight, hang and reach in short: `8.62 kg, hangs 21.5° nose down, reach 566 mm`.
+    pub fn of(setup: &'a Setup, units: Units) -> Self {
+        let solved = solve(setup);
+        let hang = solved
+            .hang
+            .map_or_else(|reason| reason.to_string(), |hang| format!("hangs {}", format::hang(hang)));
+        let (weight, reach) = (units.mass(solved.ready_mass()), units.length(solved.reach));
+        Self { setup, words: format!("{weight}, {hang}, reach {reach}") }
+    }
+}
+
+/// Setups under each other.
+#[derive(Clone, Debug)]
+pub struct StackPicture<'a> {
+    /// From the top.
+    pub setups: Vec<Stacked<'a>>,
+}
+
+impl StackPicture<'_> {
+    /// From the farthest rear to the farthest nose about the spikes, mm.
+    pub fn width_mm(&self) -> (f64, f64) {
+        let mut width = (-1.0_f64, 1.0_f64);
+        for stacked in &self.setups {
+            let (head, path) = (stacked.setup.powerhead(), stacked.setup.path());
+            let spikes = head.spike_line().as_mm();
+            width.0 = width.0.min(mm(head.rear_grip()).x - spikes - BEHIND_GRIP_MM);
+            let tip = path.centre_distance() + path.nose_radius();
+            width.1 = width.1.max(tip.as_mm() - spikes + 10.0);
+        }
+        width
+    }
+
+    /// Height of the whole at a scale, mm of the drawing.
+    pub fn height_mm(&self, mm_per_pt: f64) -> f64 {
+        let rows = u32::try_from(self.setups.len()).map_or(0.0, f64::from);
+        rows * row_mm(mm_per_pt) + RULE_PT * mm_per_pt
+    }
+
+    /// Fits the stack into a rectangle, with texts and lines so many times their size.
+    pub fn fit(&self, rect: Rect, enlarged: f32) -> Canvas {
+        let mut mm_per_pt = 1.5;
+        let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);
+        for _ in 0..3 {
+            let (rear, nose) = self.width_mm();
+            let world = kurbo::Rect::new(rear, -self.height_mm(mm_per_pt), nose, 0.0);
+            canvas = Canvas::fit(rect, world).enlarged(enlarged);
+            mm_per_pt = canvas.scene().pt(1.0);
+        }
+        canvas
+    }
+
+    /// The drawing; its origin is on the spikes at the top.
+    pub fn scene(&self, canvas: &Canvas) -> Scene {
+        let mut scene = canvas.scene();
+        let pt = scene.pt(1.0);
+        let row = row_mm(pt);
+        let bottom = -self.height_mm(pt);
+        let spikes = Pen::solid(Ink::Soft, 1.0).with_dash(Dash::DashDot);
+        scene.line(Point::new(0.0, -8.0 * pt), Point::new(0.0, bottom + RULE_PT * pt), spikes);
+        for (index, stacked) in self.setups.iter().enumerate() {
+            let top = -row * u32::try_from(index).map_or(0.0, f64::from);
+            let bar = top - OVER_MM;
+            let spikes = stacked.setup.powerhead().spike_line().as_mm();
+            let mut saw = canvas.scene();
+            drawing::silhouette(&mut saw, stacked.setup);
+            drawing::kickback_zone(&mut saw, &stacked.setup.nose_zone());
+            scene.add(saw, Affine::translate((-spikes, bar)));
+            // Over the bar there is room before the front handle: the name, and what it does.
+            let words = Point::new(WORDS_FROM_MM, bar + WORDS_OVER_MM + 8.0 * pt);
+            let name = stacked.setup.name();
+            scene.label(Label::new(words, Side::Right, name, Ink::Line).strong().sized(size::STRONG));
+            let after = f64::from(text_width(name, size::STRONG, true)) + 14.0;
+            let at = words + Vec2::new(after * pt, 0.0);
+            scene.label(Label::new(at, Side::Right, stacked.words.clone(), Ink::Soft));
+        }
+        rule(&mut scene, Point::new(0.0, bottom + 0.6 * RULE_PT * pt));
+        scene
+    }
+}
+
+/// Height of a row, mm of the drawing.
+fn row_mm(mm_per_pt: f64) -> f64 {
+    UNDER_MM + OVER_MM + BETWEEN_PT * mm_per_pt
+}
+
+/// A rule of half a metre from the spikes on, with a mark each 100 mm.
+fn rule(scene: &mut Scene, from: Point) {
+    const MARKS: u32 = 5;
+    const MARK_MM: f64 = 100.0;
+    let pen = Pen::solid(Ink::Line, 1.0);
+    let tick = Vec2::new(0.0, scene.pt(4.0));
+    scene.line(from, from + Vec2::new(f64::from(MARKS) * MARK_MM, 0.0), pen);
+    for mark in 0..=MARKS {
+        let at = from + Vec2::new(f64::from(mark) * MARK_MM, 0.0);
+        scene.line(at - tick, at + tick, pen);
+    }
+    let end = from + Vec2::new(f64::from(MARKS) * MARK_MM, 0.0);
+    scene.label(Label::new(end, Side::Right, "500 mm from the spikes, a mark each 100 mm", Ink::Soft));
+}
