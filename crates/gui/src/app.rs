@@ -45,17 +45,24 @@ pub(crate) struct Notice {
     head: &'static str,
     text: String,
     ink: Ink,
+    /// Saving elsewhere would help.
+    save_as_helps: bool,
 }
 
 impl Notice {
     /// Something that went wrong.
     pub(crate) const fn warning(head: &'static str, text: String) -> Self {
-        Self { head, text, ink: Ink::Warn }
+        Self { head, text, ink: Ink::Warn, save_as_helps: false }
     }
 
     /// Something that went well.
     pub(crate) const fn good(head: &'static str, text: String) -> Self {
-        Self { head, text, ink: Ink::Ours }
+        Self { head, text, ink: Ink::Ours, save_as_helps: false }
+    }
+
+    /// The yard was not saved where it should be; elsewhere it may be.
+    pub(crate) const fn not_saved(text: String) -> Self {
+        Self { head: "Not saved", text, ink: Ink::Warn, save_as_helps: true }
     }
 }
 
@@ -226,6 +233,9 @@ impl App {
                             .color(paper.color(notice.ink)),
                     );
                     ui.label(notice.text);
+                    if notice.save_as_helps && ui.button("Save as…").clicked() {
+                        self.ask_to_save(ui);
+                    }
                     if ui.button("Close").clicked() {
                         self.notice = None;
                     }

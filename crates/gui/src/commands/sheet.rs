@@ -12,7 +12,7 @@ const HEAD: f32 = 80.0;
 /// Width of what keys do, so that the keys of all groups stand in one line, in points.
 const NAME_WIDTH: f32 = 240.0;
 /// Narrower than this, in points, the columns stand under each other.
-const WIDE: f32 = 760.0;
+const WIDE: f32 = 1120.0;
 
 /// The keys of whatever has the focus, and of the pointer.
 const IN_DRAWINGS: [(&str, &str); 11] = [

@@ -81,8 +81,7 @@ impl App {
     }
 
     fn say_not_saved(&mut self, reason: String) {
-        let said = format!("{reason}. Your work is here and unsaved; Save as… writes it elsewhere");
-        self.notice = Some(Notice::warning("Not saved", said));
+        self.notice = Some(Notice::not_saved(format!("{reason}. Your work is here, unsaved")));
     }
 
     /// Saves under a free name beside the file, and goes on with that one.
