@@ -116,3 +116,36 @@ fn tab_goes_through_the_head_as_it_is_read_and_then_into_the_room() {
         assert!(last.1.top() > bottom, "{room:?}: {} comes into the room after the head", last.0);
     }
 }
+
+#[test]
+fn tab_goes_along_a_row_as_it_is_read() {
+    /// Stops whose middles are nearer than this are in one row, in points.
+    const ROW: f32 = 3.0;
+    /// The most stops of a room at this size.
+    const STOPS: usize = 110;
+    let mut pairs = 0;
+    for room in Room::ALL {
+        let mut window = window();
+        for shortcut in Command::Go(room).keys() {
+            keys(&mut window, shortcut.modifiers, shortcut.logical_key);
+        }
+        let mut last: Option<(String, egui::Rect)> = None;
+        let mut first = None;
+        for stop in 0..STOPS {
+            keys(&mut window, Modifiers::NONE, Key::Tab);
+            let Some(node) = window.query_all_by(|node| node.is_focused()).next() else { continue };
+            let now = (node.accesskit_node().label().unwrap_or_default(), node.rect());
+            if first.as_ref() == Some(&now.0) && stop > 0 {
+                break;
+            }
+            first.get_or_insert_with(|| now.0.clone());
+            if let Some(last) = last.replace(now.clone())
+                && (last.1.center().y - now.1.center().y).abs() < ROW
+            {
+                pairs += 1;
+                assert!(now.1.left() > last.1.left(), "{room:?}: {} after {}", now.0, last.0);
+            }
+        }
+    }
+    assert!(pairs > 40, "only {pairs} were compared");
+}

@@ -10,6 +10,7 @@ use crate::views::log::log_ui;
 use crate::views::parts::parts_ui;
 use crate::views::rack::rack_ui;
 use crate::views::weigh_in::weigh_in_ui;
+use crate::widgets::at_right;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
 use egui::text::{LayoutJob, TextFormat};
 use egui::{CentralPanel, Frame, Id, Margin, Panel, RichText, ScrollArea, Stroke, StrokeKind, Ui};
@@ -212,7 +213,7 @@ impl App {
             for room in Room::ALL {
                 room_ui(ui, &mut self.view, room);
             }
-            to_the_right_ui(ui, |ui| {
+            at_right(ui, Id::unique("right of head"), |ui| {
                 if self.document.unsaved() {
                     ui.label(RichText::new("unsaved").color(paper.color(Ink::Warn)));
                 }
@@ -271,20 +272,6 @@ fn room_ui(ui: &mut Ui, view: &mut ViewState, room: Room) {
     }
     if tab.clicked() {
         view.room = room;
-    }
-}
-
-/// Lays things out from left to right, so that Tab goes through them as they are read, with their end at the right.
-fn to_the_right_ui(ui: &mut Ui, contents: impl FnOnce(&mut Ui)) {
-    let id = Id::unique("right of head");
-    let width = ui.data(|data| data.get_temp::<f32>(id)).unwrap_or_default();
-    ui.add_space((ui.available_width() - width).max(0.0));
-    let begin = ui.cursor().left();
-    contents(ui);
-    let now = ui.min_rect().right() - begin;
-    if (now - width).abs() > 0.5 {
-        ui.data_mut(|data| data.insert_temp(id, now));
-        ui.ctx().request_discard("the right of the head has another width");
     }
 }
 
