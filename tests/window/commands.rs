@@ -125,7 +125,8 @@ fn tab_goes_along_a_row_as_it_is_read() {
     const STOPS: usize = 110;
     let mut pairs = 0;
     for room in Room::ALL {
-        let mut window = window();
+        // So tall that nothing scrolls.
+        let mut window = window_of(demo(), Vec2::new(1280.0, 2400.0));
         for shortcut in Command::Go(room).keys() {
             keys(&mut window, shortcut.modifiers, shortcut.logical_key);
         }
@@ -148,4 +149,22 @@ fn tab_goes_along_a_row_as_it_is_read() {
         }
     }
     assert!(pairs > 40, "only {pairs} were compared");
+}
+
+#[test]
+fn what_tab_reaches_is_scrolled_into_sight() {
+    let mut window = window();
+    keys(&mut window, Modifiers::COMMAND, Key::Num5);
+    let room = egui::Rect::from_min_size(egui::Pos2::ZERO, SIZE);
+    let mut reached = 0;
+    for _ in 0..60 {
+        keys(&mut window, Modifiers::NONE, Key::Tab);
+        // The list glides to it.
+        window.run_steps(30);
+        let Some(node) = window.query_all_by(|node| node.is_focused()).next() else { continue };
+        let label = node.accesskit_node().label().unwrap_or_default();
+        assert!(room.contains_rect(node.rect()), "{label} is out of sight at {:?}", node.rect());
+        reached += usize::from(label == "Wren B18");
+    }
+    assert!(reached > 0, "the foot of the list was never reached");
 }

@@ -10,7 +10,7 @@ use crate::views::log::log_ui;
 use crate::views::parts::parts_ui;
 use crate::views::rack::rack_ui;
 use crate::views::weigh_in::weigh_in_ui;
-use crate::widgets::at_right;
+use crate::widgets::{at_right, scrolled};
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
 use egui::text::{LayoutJob, TextFormat};
 use egui::{CentralPanel, Frame, Id, Margin, Panel, RichText, ScrollArea, Stroke, StrokeKind, Ui};
@@ -179,7 +179,7 @@ impl App {
             return;
         }
         ui.painter().rect_filled(ui.max_rect(), 0.0, self.view.paper.color(Ink::Paper));
-        ScrollArea::both().auto_shrink(false).show(ui, |ui| {
+        scrolled(ScrollArea::both().auto_shrink(false), ui, |ui| {
             let (rect, _) = ui.allocate_exact_size(needed, egui::Sense::hover());
             let mut room = ui.new_child(egui::UiBuilder::new().max_rect(rect));
             self.open_room_ui(&mut room);

@@ -7,6 +7,7 @@ use crate::document::Document;
 use crate::format::age;
 use crate::recovery::{Keeper, Left, Record, folder_in, left_in};
 use crate::theme::{self, Ink, size};
+use crate::widgets::scrolled;
 use egui::{Context, Frame, Id, Margin, Modal, RichText, ScrollArea, Ui};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
@@ -81,7 +82,7 @@ impl App {
             ui.set_max_width(OFFER_WIDTH);
             let head = RichText::new("A window was lost with unsaved work");
             ui.label(head.font(theme::strong(size::TITLE)));
-            ScrollArea::vertical().max_height(OFFER_HEIGHT).show(ui, |ui| {
+            scrolled(ScrollArea::vertical().max_height(OFFER_HEIGHT), ui, |ui| {
                 for left in &self.files.left {
                     ui.separator();
                     wish = self.one_left_ui(ui, left).or(wish.take());

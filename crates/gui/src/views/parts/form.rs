@@ -8,7 +8,7 @@ use crate::parts_form::{Draft, Field, Section, fields, set_text};
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
 use crate::weigh_in_words::capitalised;
-use crate::widgets::{at_right, focus_to_type_over, is_refused, width_at_right};
+use crate::widgets::{at_right, focus_to_type_over, is_refused, scrolled, width_at_right};
 use barpoise_core::Yard;
 use barpoise_core::file::{PartFile, PartId, PartKind};
 use barpoise_core::propose::proposed_words;
@@ -34,7 +34,7 @@ pub(super) fn form_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, ed
     if draft.id.is_none() && std::mem::take(&mut view.parts.name_next) {
         focus_to_type_over(ui, field_id(&salt, "name"), draft.part.name());
     }
-    ScrollArea::vertical().id_salt(("part form", &salt)).auto_shrink(false).show(ui, |ui| {
+    scrolled(ScrollArea::vertical().id_salt(("part form", &salt)).auto_shrink(false), ui, |ui| {
         if let Some((path, put)) = sections_ui(ui, document, view, &draft, &salt) {
             draft.take(path, |part| apply(part, path, put), document.yard());
             view.parts.take(draft, document, edits);

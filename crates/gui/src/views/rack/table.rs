@@ -8,7 +8,7 @@ use crate::edit::Edits;
 use crate::rack_view::RackColumn;
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
-use crate::widgets::at_right;
+use crate::widgets::{at_right, scrolled};
 use egui::{ComboBox, Id, Pos2, Rect, RichText, Role, ScrollArea, Sense, TextEdit, Ui, Vec2, WidgetInfo};
 
 pub(super) const HEAD: f32 = 46.0;
@@ -50,7 +50,7 @@ pub(super) fn table_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, e
         ui.label(RichText::new("No setup has that in its name.").color(soft));
     }
     let id = Id::unique("rack table");
-    ScrollArea::both().id_salt(id).auto_shrink(false).show(ui, |ui| {
+    scrolled(ScrollArea::both().id_salt(id).auto_shrink(false), ui, |ui| {
         scrolled_ui(ui, document, view, edits, &rows);
     });
 }

@@ -7,7 +7,7 @@ use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::ViewState;
 use crate::weigh_in_entry::Entry;
 use crate::weigh_in_words as words;
-use crate::widgets::at_right;
+use crate::widgets::{at_right, scrolled};
 use barpoise_core::weigh_in::{Fit, FittedReading, Knowledge, Reading};
 use egui::{Align, Button, Id, Layout, Response, RichText, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo};
 
@@ -42,7 +42,7 @@ pub(super) fn readings_ui(ui: &mut Ui, document: &Document, view: &mut ViewState
     }) {
         ui.colored_label(view.paper.color(Ink::Warn), &refusal.reason);
     }
-    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+    scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
         for (index, reading) in readings.iter().enumerate() {
             reading_ui(ui, document, view, edits, index, reading);
         }
