@@ -1,11 +1,6 @@
 //! A fault of the program itself keeps the unsaved work, and says where.
 
-#![expect(
-    clippy::unwrap_used,
-    clippy::indexing_slicing,
-    clippy::panic,
-    reason = "a test that panics on purpose"
-)]
+#![expect(clippy::unwrap_used, reason = "a helper of tests, outside a test function")]
 
 use barpoise::document::Work;
 use barpoise::recovery::{Keeper, keep_on_panic, left_in};

@@ -168,3 +168,17 @@ fn what_tab_reaches_is_scrolled_into_sight() {
     }
     assert!(reached > 0, "the foot of the list was never reached");
 }
+
+#[test]
+fn the_sheet_of_keys_scrolls_by_keys_where_it_is_too_long() {
+    let mut window = window_of(demo(), Vec2::new(850.0, 530.0));
+    keys(&mut window, Modifiers::NONE, Key::F1);
+    let top = |window: &Harness<'_, App>| window.get_by_label("In forms and drawings").rect().top();
+    let before = top(&window);
+    assert!(before > 530.0, "it is below the fold: {before}");
+    for _ in 0..3 {
+        keys(&mut window, Modifiers::NONE, Key::PageDown);
+        window.run_steps(30);
+    }
+    assert!(top(&window) < 530.0, "it is in sight: {}", top(&window));
+}

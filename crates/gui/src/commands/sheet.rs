@@ -3,7 +3,7 @@
 use super::{Command, Menu};
 use crate::app::App;
 use crate::theme::{self, Ink, size};
-use egui::{Frame, Grid, Id, Margin, Modal, RichText, ScrollArea, Ui, Vec2};
+use egui::{Frame, Grid, Id, Key, Margin, Modal, Modifiers, RichText, ScrollArea, Ui, Vec2};
 
 /// Share of the window that the sheet takes at most.
 const MOST_OF_WINDOW: f32 = 0.9;
@@ -46,6 +46,7 @@ impl App {
                 }
             });
             ScrollArea::both().max_width(room.x).max_height(room.y - HEAD).show(ui, |ui| {
+                scroll_by_keys(ui);
                 if room.x < WIDE {
                     self.commands_ui(ui);
                     self.drawings_ui(ui);
@@ -106,5 +107,18 @@ impl App {
                     ui.end_row();
                 }
             });
+    }
+}
+
+/// There is nothing on the sheet for Tab to go to: the arrows and the page keys scroll it.
+fn scroll_by_keys(ui: &Ui) {
+    const LINE: f32 = 40.0;
+    const PAGE: f32 = 320.0;
+    for (key, by) in
+        [(Key::ArrowDown, -LINE), (Key::ArrowUp, LINE), (Key::PageDown, -PAGE), (Key::PageUp, PAGE)]
+    {
+        if ui.input_mut(|input| input.consume_key(Modifiers::NONE, key)) {
+            ui.scroll_with_delta(Vec2::new(0.0, by));
+        }
     }
 }
