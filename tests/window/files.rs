@@ -452,3 +452,49 @@ fn a_name_in_letters_that_the_font_lacks_is_saved_and_opened() {
     assert!(said(&window).contains("двор 木 two.yard.ron"), "{}", said(&window));
     assert_eq!(read_yard(&path).unwrap().file(), window.state().document().yard().file());
 }
+
+#[test]
+fn a_yard_of_an_older_version_is_copied_aside_and_that_is_said() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("old.yard.ron");
+    let mut file = barpoise_core::file::demo().unwrap().file().clone();
+    (file.readings, file.weigh_ins, file.woods) = (Vec::new(), Vec::new(), Vec::new());
+    for head in &mut file.powerheads {
+        head.standard_uncertainty = Default::default();
+    }
+    file.version = 1;
+    save_yard(&Yard::new(file).unwrap(), &path).unwrap();
+    let text = fs::read_to_string(&path).unwrap();
+    let mut window = window_on(&path);
+    ctrl(&mut window, Key::Num3);
+    click(&mut window, "Add");
+    ctrl(&mut window, Key::S);
+    assert!(said(&window).contains("The old file was of version 1"), "{}", said(&window));
+    assert_eq!(fs::read_to_string(folder.path().join("old.yard.ron.old")).unwrap(), text);
+    assert_eq!(read_yard(&path).unwrap().file().version, 2);
+}
+
+#[test]
+fn where_nothing_can_be_kept_safe_that_is_said() {
+    let folder = tempfile::tempdir().unwrap();
+    let own = folder.path().join("a file");
+    fs::write(&own, "").unwrap();
+    let window = kept_window(&own, Document::demo().unwrap());
+    window.get_by_label("Unsaved work is not kept safe");
+}
+
+#[test]
+fn a_question_begins_with_its_first_answer_in_focus() {
+    let (_folder, path) = yard();
+    let mut window = window_on(&path);
+    let before = setups(&window);
+    change(&mut window);
+    for _ in 0..2 {
+        keys(&mut window, Modifiers::NONE, Key::F5);
+        window.run();
+        keys(&mut window, Modifiers::NONE, Key::Enter);
+        assert_eq!(setups(&window), before, "Enter reverts");
+        ctrl(&mut window, Key::Z);
+        assert_eq!(setups(&window), before + 1);
+    }
+}

@@ -43,13 +43,18 @@ pub(super) fn ask<T: Clone>(
             ui.label(line);
         }
         ui.add_space(8.0);
+        let opens = opens_now(ui, Id::unique("question asked"));
         ui.horizontal_wrapped(|ui| {
             for (place, (name, answer)) in answers.iter().enumerate() {
                 let mut text = RichText::new(*name);
                 if place == 0 {
                     text = text.font(theme::strong(size::BODY));
                 }
-                if ui.button(text).clicked() {
+                let button = ui.button(text);
+                if opens && place == 0 {
+                    button.request_focus();
+                }
+                if button.clicked() {
                     chosen = Some(answer.clone());
                 }
             }
@@ -60,6 +65,17 @@ pub(super) fn ask<T: Clone>(
     });
     let closes = modal.should_close();
     (chosen, closes)
+}
+
+/// True in the first pass in which something is shown: then what Enter should do takes the focus.
+pub(super) fn opens_now(ui: &Ui, id: Id) -> bool {
+    let pass = ui.ctx().cumulative_pass_nr();
+    let last = ui.data_mut(|data| {
+        let last = data.get_temp::<u64>(id);
+        data.insert_temp(id, pass);
+        last
+    });
+    last.is_none_or(|last| pass > last + 1)
 }
 
 impl App {

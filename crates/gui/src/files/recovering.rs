@@ -1,6 +1,7 @@
 //! Keeping unsaved work safe while the window lives, and offering what lost windows left.
 
 use super::Leave;
+use super::asking::opens_now;
 use super::recent::Recent;
 use crate::app::{App, Notice};
 use crate::document::Document;
@@ -82,10 +83,12 @@ impl App {
             ui.set_max_width(OFFER_WIDTH);
             let head = RichText::new("A window was lost with unsaved work");
             ui.label(head.font(theme::strong(size::TITLE)));
+            let mut opens = opens_now(ui, Id::unique("left offered"));
             scrolled(ScrollArea::vertical().max_height(OFFER_HEIGHT), ui, |ui| {
                 for left in &self.files.left {
                     ui.separator();
-                    wish = self.one_left_ui(ui, left).or(wish.take());
+                    wish = self.one_left_ui(ui, left, opens).or(wish.take());
+                    opens &= left.record().is_err();
                 }
             });
             ui.separator();
@@ -103,7 +106,7 @@ impl App {
         }
     }
 
-    fn one_left_ui(&self, ui: &mut Ui, left: &Left) -> Option<Wish> {
+    fn one_left_ui(&self, ui: &mut Ui, left: &Left, takes_focus: bool) -> Option<Wish> {
         let file = left.file().to_owned();
         let record = match left.record() {
             Ok(record) => record,
@@ -137,7 +140,11 @@ impl App {
         }
         ui.horizontal_wrapped(|ui| {
             let restore = RichText::new("Restore").font(theme::strong(size::BODY));
-            if ui.button(restore).on_hover_text(format!("Goes on with {name}, unsaved")).clicked() {
+            let restore = ui.button(restore).on_hover_text(format!("Goes on with {name}, unsaved"));
+            if takes_focus {
+                restore.request_focus();
+            }
+            if restore.clicked() {
                 wish = Some(Wish::Restore(file.clone()));
             }
             if let Some(path) = &record.work.path
