@@ -1,5 +1,6 @@
 //! What stands in a file, to tell later whether it still does.
 
+use super::read::LARGEST_BYTES;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::io;
 use std::path::Path;
@@ -28,8 +29,18 @@ impl Contents {
     /// # Errors
     /// Where there is something that cannot be read.
     pub fn in_file(path: &Path) -> io::Result<Option<Self>> {
-        match std::fs::read(path) {
-            Ok(bytes) => Ok(Some(Self::of(&bytes))),
+        let found = std::fs::metadata(path).and_then(|meta| {
+            if !meta.is_file() {
+                return Err(io::Error::other("this is no file"));
+            }
+            if meta.len() > LARGEST_BYTES {
+                // No yard that was read or written here is as large, so it need not be read to be another one.
+                return Ok(Self { length: meta.len(), digest: 0 });
+            }
+            Ok(Self::of(&std::fs::read(path)?))
+        });
+        match found {
+            Ok(contents) => Ok(Some(contents)),
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
             Err(error) => Err(error),
         }
@@ -49,5 +60,11 @@ mod tests {
         assert_eq!(Contents::in_file(&path).unwrap(), Some(Contents::of(b"abc")));
         assert_ne!(Contents::of(b"abc"), Contents::of(b"abd"));
         assert!(Contents::in_file(folder.path()).is_err());
+        let large = std::fs::File::create(&path).unwrap();
+        large.set_len(LARGEST_BYTES + 1).unwrap();
+        assert_eq!(
+            Contents::in_file(&path).unwrap().map(|contents| contents.length),
+            Some(LARGEST_BYTES + 1)
+        );
     }
 }

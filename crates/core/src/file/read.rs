@@ -18,7 +18,7 @@ const DEMO_NAME: &str = "alder-flat.yard.ron";
 /// The demo yard, built in so that it is there in any folder.
 const DEMO_TEXT: &str = include_str!("../../../../assets-demo/alder-flat.yard.ron");
 /// A larger file is no yard: ten thousand bars take less.
-const LARGEST_BYTES: u64 = 4 << 20;
+pub(super) const LARGEST_BYTES: u64 = 4 << 20;
 
 /// Reads a yard from a file.
 ///

@@ -3,6 +3,7 @@
 use super::contents::Contents;
 use super::explain::version_of;
 use super::locate::has_comments;
+use super::read::LARGEST_BYTES;
 use super::whole::{Place, WriteError, new_file};
 use super::write::{HEADING, to_ron};
 use crate::Yard;
@@ -118,6 +119,11 @@ pub fn save_yard_over(yard: &Yard, path: &Path, over: Over) -> Result<Saved, Sav
     let text = to_ron(yard.file()).map_err(|error| {
         failed(WriteError { step: "the yard cannot be put into text", cause: error.to_string() })
     })?;
+    if text.len() as u64 > LARGEST_BYTES {
+        let (kib, most) = ((text.len() as u64).div_ceil(1 << 10), LARGEST_BYTES >> 10);
+        let cause = format!("{kib} KiB, more than the {most} KiB that can be read again");
+        return Err(failed(WriteError { step: "the yard is too large", cause }));
+    }
     let place = Place::take(path).map_err(failed)?;
     let mut copy = None;
     if place.is_taken() {
@@ -220,6 +226,17 @@ mod tests {
         assert_eq!(copy.older_version, Some(1));
         assert_eq!(fs::read_to_string(&copy.path).unwrap(), text);
         assert!(copy.to_string().starts_with("The old file was of version 1"), "{copy}");
+    }
+
+    #[test]
+    fn a_yard_that_could_not_be_read_again_is_not_saved() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut file = demo().unwrap().file().clone();
+        file.note = "x".repeat(5 << 20);
+        let error =
+            save_yard(&Yard::new(file).unwrap(), &folder.path().join("a.ron")).unwrap_err().to_string();
+        assert!(error.contains("the yard is too large: 51"), "{error}");
+        assert_eq!(names(folder.path()).len(), 0);
     }
 
     #[test]

@@ -89,6 +89,10 @@ impl Place {
                 let cause = "there is a folder of this name".to_owned();
                 return Err(WriteError { step: "the place is taken", cause });
             }
+            Ok(meta) if !meta.is_file() => {
+                let cause = "there is a device or a pipe of this name".to_owned();
+                return Err(WriteError { step: "the place is taken", cause });
+            }
             Ok(meta) => Some(meta),
             Err(error) if error.kind() == io::ErrorKind::NotFound => None,
             Err(error) => return Err(WriteError::new("the old file cannot be looked at", &error)),
@@ -195,6 +199,13 @@ mod tests {
             fs::read_dir(folder.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
         names.sort();
         assert_eq!(names, [".yard-mine", "a.ron", "other.part"]);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_device_is_not_written_over() {
+        let error = write_whole(Path::new("/dev/null"), b"x").unwrap_err().to_string();
+        assert!(error.contains("there is a device or a pipe of this name"), "{error}");
     }
 
     #[test]
