@@ -502,7 +502,7 @@ fn what_was_learnt_is_written_back_and_keeps_the_old_comments_aside() {
     let told = printed(&["weigh-in".as_ref(), path.as_os_str(), "--apply".as_ref()]);
     let copy = dir.path().join("a.ron.old");
     assert!(told.contains(&format!("Applied and written to {}.", path.display())), "{told}");
-    assert!(told.contains(&format!("kept as {}", copy.display())), "{told}");
+    assert!(told.contains(&format!("the old one stands as {}", copy.display())), "{told}");
     assert_eq!(std::fs::read_to_string(&copy).unwrap(), yard);
     let written = barpoise_core::file::read_yard(&path).unwrap();
     let weigh_in = &written.file().weigh_ins[0];
@@ -530,6 +530,35 @@ fn a_weigh_in_that_fails_writes_nothing() {
     assert_eq!(std::fs::read_dir(dir.path()).unwrap().count(), 2, "nothing is left lying about");
     let said = refused(&["weigh-in"], 2);
     assert!(said.contains("<FILE>"), "{said}");
+}
+
+/// The system refuses to write more than 4 KiB to any file, as it would on a disk that fills up on the way.
+#[cfg(unix)]
+#[test]
+fn a_file_that_cannot_be_written_to_its_end_leaves_the_old_one_whole() {
+    let dir = tempfile::tempdir().unwrap();
+    let commented = with_readings(READINGS);
+    let plain = barpoise_core::file::parse_yard(&commented, "a").unwrap();
+    let plain = barpoise_core::file::to_ron(plain.file()).unwrap();
+    for (name, yard, step) in [
+        ("commented.ron", &commented, "no copy of the old file can be kept"),
+        ("plain.ron", &plain, "the new file cannot be written"),
+    ] {
+        let path = yard_file(dir.path(), name, yard);
+        let output = Command::new("sh")
+            .args(["-c", "trap '' XFSZ; ulimit -f 8; exec \"$0\" weigh-in \"$1\" --apply"])
+            .args([OsStr::new(env!("CARGO_BIN_EXE_barpoise")), path.as_os_str()])
+            .output()
+            .unwrap();
+        let said = text(&output.stderr);
+        assert_eq!(output.status.code(), Some(1), "{said}");
+        let reason =
+            format!("{step}: the system allows no file of this size (the old file stands as it was)");
+        assert!(said.contains(&reason), "{said}");
+        assert_eq!(said.lines().count(), 1, "{said}");
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), *yard);
+    }
+    assert_eq!(std::fs::read_dir(dir.path()).unwrap().count(), 2, "nothing is left lying about");
 }
 
 #[test]

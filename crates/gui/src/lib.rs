@@ -4,12 +4,13 @@
 //! make the pictures; `theme` and `format` are the only places for colours and for numbers as text.
 
 pub mod app;
-mod app_files;
 pub mod cli;
+pub mod commands;
 pub mod cut_words;
 pub mod document;
 pub mod drawing;
 pub mod edit;
+mod files;
 pub mod format;
 pub mod handout;
 pub mod output;
@@ -17,6 +18,7 @@ pub mod parts_form;
 pub mod picture;
 pub mod rack_view;
 pub mod rack_words;
+pub mod recovery;
 pub mod scene;
 pub mod theme;
 pub mod today;

@@ -148,6 +148,8 @@ impl Paper {
             state.fg_stroke = line(1.5, Ink::Line);
             state.corner_radius = radius;
         }
+        // What has the focus of the keys wears these too.
+        visuals.widgets.active.bg_stroke = line(2.0, Ink::Ours);
         visuals
     }
 }

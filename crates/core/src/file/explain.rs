@@ -70,8 +70,7 @@ fn ends_early(text: &str) -> YardFault {
 
 /// The refusal of a text of another version; `None` where the version is ours or cannot be read.
 pub(super) fn wrong_version(text: &str) -> Option<YardFault> {
-    let start = places(text, std::iter::once("version")).get("version").copied()?;
-    let found: u32 = token_at(text, start).parse().ok()?;
+    let (start, found) = version_at(text)?;
     let message = match found {
         OLDEST_YARD_VERSION..=YARD_VERSION => return None,
         ..OLDEST_YARD_VERSION => format!(
@@ -83,6 +82,16 @@ pub(super) fn wrong_version(text: &str) -> Option<YardFault> {
         ),
     };
     Some(at(text, start, "version", message))
+}
+
+/// The version that a text says it is of.
+pub(super) fn version_of(text: &str) -> Option<u32> {
+    version_at(text).map(|(_, version)| version)
+}
+
+fn version_at(text: &str) -> Option<(usize, u32)> {
+    let start = places(text, std::iter::once("version")).get("version").copied()?;
+    Some((start, token_at(text, start).parse().ok()?))
 }
 
 /// The path of a fault as far as the parser knew it, without the names of variants.

@@ -1,5 +1,6 @@
 //! Yard files: the mirror, reading with located errors, and writing.
 
+mod contents;
 mod error;
 mod explain;
 mod locate;
@@ -11,8 +12,10 @@ mod part;
 mod part_numbers;
 mod read;
 mod save;
+mod whole;
 mod write;
 
+pub use contents::Contents;
 pub use error::{YardError, YardFault};
 pub use locate::Position;
 pub use mirror::{
@@ -23,6 +26,7 @@ pub use mirror::{
 pub use mirror_weigh_in::{LearntFile, MeasuredFile, ReadingFile, WeighInFile};
 pub use mirror_wood::{DiameterFile, HardnessFile, StandFile, WoodFile};
 pub use part::{PartFile, PartId, PartKind, Users};
-pub use read::{demo, demo_text, parse_yard, read_yard};
-pub use save::{SaveError, Saved, save_yard};
+pub use read::{demo, demo_text, parse_yard, read_yard, read_yard_seen};
+pub use save::{KeptCopy, Over, SaveError, Saved, save_yard, save_yard_over};
+pub use whole::{WriteError, write_whole};
 pub use write::to_ron;

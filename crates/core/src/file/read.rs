@@ -1,5 +1,6 @@
 //! Reading a yard, with every refusal located.
 
+use super::contents::Contents;
 use super::error::{MOST_LISTED, YardError, YardFault};
 use super::explain::{explain, wrong_version};
 use super::locate::{Position, next_token_start, parent, places};
@@ -17,16 +18,26 @@ const DEMO_NAME: &str = "alder-flat.yard.ron";
 /// The demo yard, built in so that it is there in any folder.
 const DEMO_TEXT: &str = include_str!("../../../../assets-demo/alder-flat.yard.ron");
 /// A larger file is no yard: ten thousand bars take less.
-const LARGEST_BYTES: u64 = 4 << 20;
+pub(super) const LARGEST_BYTES: u64 = 4 << 20;
 
 /// Reads a yard from a file.
 ///
 /// # Errors
 /// Whatever keeps the file from being read, or every fault found in it.
 pub fn read_yard(path: &Path) -> Result<Yard, YardError> {
+    read_yard_seen(path).map(|(yard, _)| yard)
+}
+
+/// Reads a yard from a file, with what stood in it, so that a change by others is noticed later.
+///
+/// # Errors
+/// As [`read_yard`].
+pub fn read_yard_seen(path: &Path) -> Result<(Yard, Contents), YardError> {
     let name = path.display().to_string();
-    let text = read_text(path).map_err(|fault| YardError::one(&name, fault))?;
-    parse_yard(&text, &name)
+    let bytes = read_bytes(path).map_err(|fault| YardError::one(&name, fault))?;
+    let contents = Contents::of(&bytes);
+    let text = decoded(bytes).map_err(|fault| YardError::one(&name, fault))?;
+    Ok((parse_yard(&text, &name)?, contents))
 }
 
 /// Reads a yard from text; `name` stands for the file in messages.
@@ -90,7 +101,7 @@ fn located(text: &str, name: &str, faults: &[Fault]) -> YardError {
     YardError::several(name, listed, faults.len().saturating_sub(MOST_LISTED))
 }
 
-fn read_text(path: &Path) -> Result<String, YardFault> {
+fn read_bytes(path: &Path) -> Result<Vec<u8>, YardFault> {
     let unreadable = |error: io::Error| YardFault::whole(unreadable(&error));
     let meta = std::fs::metadata(path).map_err(unreadable)?;
     if meta.is_dir() {
@@ -109,7 +120,7 @@ fn read_text(path: &Path) -> Result<String, YardFault> {
     if read > LARGEST_BYTES {
         return Err(too_large(read));
     }
-    decoded(bytes)
+    Ok(bytes)
 }
 
 fn too_large(bytes: u64) -> YardFault {
