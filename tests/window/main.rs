@@ -2,9 +2,13 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
 
+mod any_text;
+mod any_yard;
 mod bench;
+mod extremes;
 mod harness;
 mod log;
 mod parts;
 mod rack;
+mod shapes;
 mod weigh_in;

@@ -1,7 +1,6 @@
 //! A typed measure is finite and reads back as it is written, or is refused in one line.
 
 use super::{is_one_line, same};
-use barpoise::format;
 use barpoise_core::measure_text::{
     MeasureError, read_angle, read_force, read_in, read_length, read_mass, read_power_kw, read_share,
     read_time_s, read_volume_l,
@@ -28,7 +27,7 @@ fn one(text: &str, unit: &'static str, read: impl Fn(&str) -> Result<f64, Measur
     match read(text) {
         Ok(value) => {
             assert!(value.is_finite(), "{text:?} is {value}");
-            let written = format::as_typed(value, unit);
+            let written = format!("{value} {unit}");
             let back = read(&written);
             assert!(
                 back.as_ref().is_ok_and(|back| same(*back, value)),

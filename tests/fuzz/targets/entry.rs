@@ -4,5 +4,7 @@
 
 #[path = "../laws/mod.rs"]
 mod laws;
+#[path = "../laws/entry.rs"]
+mod entry;
 
-libfuzzer_sys::fuzz_target!(|bytes: &[u8]| laws::on_text(bytes, laws::entry::holds));
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| laws::on_text(bytes, entry::holds));
