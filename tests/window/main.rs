@@ -1,12 +1,22 @@
 //! The window driven without a display: by pointer, by keys, and as a screen reader sees it.
 
-#![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "helpers of tests, outside a test function"
+)]
 
+mod any_text;
+mod any_yard;
 mod bench;
 mod commands;
 mod files;
+mod extremes;
+mod eyes;
 mod harness;
 mod log;
 mod parts;
 mod rack;
+mod seen;
+mod shapes;
 mod weigh_in;

@@ -1,5 +1,6 @@
 //! Reading what a person types: a number and a unit.
 
+use crate::fault::clipped;
 use crate::units::{Angle, Force, Length, Mass};
 use std::fmt;
 
@@ -15,7 +16,7 @@ pub enum MeasureError {
         /// The units that would be taken.
         known: &'static str,
     },
-    /// The number is infinite or not a number.
+    /// The number is not a number, or too large to reckon with in any unit.
     NotFinite(String),
 }
 
@@ -36,7 +37,7 @@ impl std::error::Error for MeasureError {}
 const SHOWN: usize = 40;
 
 fn shown(text: &str) -> String {
-    text.chars().take(SHOWN).collect()
+    clipped(text, SHOWN)
 }
 
 /// Splits `12,5 cm`, `3/8 in`, `1 3/8 in`, `-4°` into a number and a unit in lower case.
@@ -73,6 +74,19 @@ fn fraction(text: &str) -> Option<f64> {
     }
 }
 
+/// Reads a number, gives it to its unit, and refuses what overflows there; `finest` is the measure in the smallest unit
+/// in which it is shown.
+fn measure<T: Copy>(
+    text: &str,
+    known: &'static str,
+    of: impl Fn(&str, f64) -> Option<T>,
+    finest: impl Fn(T) -> f64,
+) -> Result<T, MeasureError> {
+    let (value, unit) = number_and_unit(text)?;
+    let measure = of(&unit, value).ok_or_else(|| MeasureError::UnknownUnit { unit: shown(&unit), known })?;
+    if finest(measure).is_finite() { Ok(measure) } else { Err(MeasureError::NotFinite(shown(text.trim()))) }
+}
+
 /// Reads a length: mm, cm, m, in (or ″); `plain` takes a number that has no unit.
 ///
 /// # Errors
@@ -85,15 +99,19 @@ fn fraction(text: &str) -> Option<f64> {
 /// assert_eq!(read_length("560", Length::from_mm), Ok(Length::from_mm(560.0)));
 /// ```
 pub fn read_length(text: &str, plain: fn(f64) -> Length) -> Result<Length, MeasureError> {
-    let (value, unit) = number_and_unit(text)?;
-    match unit.as_str() {
-        "" => Ok(plain(value)),
-        "mm" => Ok(Length::from_mm(value)),
-        "cm" => Ok(Length::from_cm(value)),
-        "m" => Ok(Length::from_m(value)),
-        "in" | "″" | "\"" | "inch" | "inches" => Ok(Length::from_in(value)),
-        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "mm, cm, m, in" }),
-    }
+    measure(
+        text,
+        "mm, cm, m, in",
+        |unit, value| match unit {
+            "" => Some(plain(value)),
+            "mm" => Some(Length::from_mm(value)),
+            "cm" => Some(Length::from_cm(value)),
+            "m" => Some(Length::from_m(value)),
+            "in" | "″" | "\"" | "inch" | "inches" => Some(Length::from_in(value)),
+            _ => None,
+        },
+        Length::as_mm,
+    )
 }
 
 /// Reads a mass: kg, g, lb.
@@ -101,14 +119,18 @@ pub fn read_length(text: &str, plain: fn(f64) -> Length) -> Result<Length, Measu
 /// # Errors
 /// As [`read_length`].
 pub fn read_mass(text: &str, plain: fn(f64) -> Mass) -> Result<Mass, MeasureError> {
-    let (value, unit) = number_and_unit(text)?;
-    match unit.as_str() {
-        "" => Ok(plain(value)),
-        "kg" => Ok(Mass::from_kg(value)),
-        "g" => Ok(Mass::from_g(value)),
-        "lb" | "lbs" => Ok(Mass::from_lb(value)),
-        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "kg, g, lb" }),
-    }
+    measure(
+        text,
+        "kg, g, lb",
+        |unit, value| match unit {
+            "" => Some(plain(value)),
+            "kg" => Some(Mass::from_kg(value)),
+            "g" => Some(Mass::from_g(value)),
+            "lb" | "lbs" => Some(Mass::from_lb(value)),
+            _ => None,
+        },
+        Mass::as_g,
+    )
 }
 
 /// Reads a force: N, kgf, lbf.
@@ -116,14 +138,18 @@ pub fn read_mass(text: &str, plain: fn(f64) -> Mass) -> Result<Mass, MeasureErro
 /// # Errors
 /// As [`read_length`].
 pub fn read_force(text: &str, plain: fn(f64) -> Force) -> Result<Force, MeasureError> {
-    let (value, unit) = number_and_unit(text)?;
-    match unit.as_str() {
-        "" => Ok(plain(value)),
-        "n" => Ok(Force::from_n(value)),
-        "kgf" => Ok(Force::from_kgf(value)),
-        "lbf" => Ok(Force::from_lbf(value)),
-        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "N, kgf, lbf" }),
-    }
+    measure(
+        text,
+        "N, kgf, lbf",
+        |unit, value| match unit {
+            "" => Some(plain(value)),
+            "n" => Some(Force::from_n(value)),
+            "kgf" => Some(Force::from_kgf(value)),
+            "lbf" => Some(Force::from_lbf(value)),
+            _ => None,
+        },
+        Force::as_n,
+    )
 }
 
 /// Reads an angle: degrees (°, deg) or rad; a plain number is degrees.
@@ -131,12 +157,16 @@ pub fn read_force(text: &str, plain: fn(f64) -> Force) -> Result<Force, MeasureE
 /// # Errors
 /// As [`read_length`].
 pub fn read_angle(text: &str) -> Result<Angle, MeasureError> {
-    let (value, unit) = number_and_unit(text)?;
-    match unit.as_str() {
-        "" | "°" | "deg" | "degrees" => Ok(Angle::from_deg(value)),
-        "rad" => Ok(Angle::from_rad(value)),
-        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "°, deg, rad" }),
-    }
+    measure(
+        text,
+        "°, deg, rad",
+        |unit, value| match unit {
+            "" | "°" | "deg" | "degrees" => Some(Angle::from_deg(value)),
+            "rad" => Some(Angle::from_rad(value)),
+            _ => None,
+        },
+        Angle::as_deg,
+    )
 }
 
 /// Reads a time in seconds: s, ms; a plain number is seconds.
@@ -144,12 +174,16 @@ pub fn read_angle(text: &str) -> Result<Angle, MeasureError> {
 /// # Errors
 /// As [`read_length`].
 pub fn read_time_s(text: &str) -> Result<f64, MeasureError> {
-    let (value, unit) = number_and_unit(text)?;
-    match unit.as_str() {
-        "" | "s" | "sec" => Ok(value),
-        "ms" => Ok(value / 1e3),
-        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "s, ms" }),
-    }
+    measure(
+        text,
+        "s, ms",
+        |unit, value| match unit {
+            "" | "s" | "sec" => Some(value),
+            "ms" => Some(value / 1e3),
+            _ => None,
+        },
+        |value| value,
+    )
 }
 
 /// Reads a share: `40 %` or `0.4`.
@@ -157,12 +191,16 @@ pub fn read_time_s(text: &str) -> Result<f64, MeasureError> {
 /// # Errors
 /// As [`read_length`].
 pub fn read_share(text: &str) -> Result<f64, MeasureError> {
-    let (value, unit) = number_and_unit(text)?;
-    match unit.as_str() {
-        "" => Ok(value),
-        "%" => Ok(value / 100.0),
-        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "%" }),
-    }
+    measure(
+        text,
+        "%",
+        |unit, value| match unit {
+            "" => Some(value),
+            "%" => Some(value / 100.0),
+            _ => None,
+        },
+        |value| value,
+    )
 }
 
 /// Reads a volume in litres: L, mL, cm³; a plain number is litres.
@@ -170,12 +208,16 @@ pub fn read_share(text: &str) -> Result<f64, MeasureError> {
 /// # Errors
 /// As [`read_length`].
 pub fn read_volume_l(text: &str) -> Result<f64, MeasureError> {
-    let (value, unit) = number_and_unit(text)?;
-    match unit.as_str() {
-        "" | "l" => Ok(value),
-        "ml" | "cm³" | "cm3" | "cc" => Ok(value / 1e3),
-        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "L, mL, cm³" }),
-    }
+    measure(
+        text,
+        "L, mL, cm³",
+        |unit, value| match unit {
+            "" | "l" => Some(value),
+            "ml" | "cm³" | "cm3" | "cc" => Some(value / 1e3),
+            _ => None,
+        },
+        |value| value,
+    )
 }
 
 /// Reads a power in kilowatts: kW, W, hp (745.7 W), PS (735.5 W); a plain number is kilowatts.
@@ -186,14 +228,18 @@ pub fn read_power_kw(text: &str) -> Result<f64, MeasureError> {
     // The mechanical horsepower of 550 ft·lbf/s and the metric one of 75 kgf·m/s, NIST SP 811, appendix B.
     const KW_PER_HP: f64 = 0.745_699_9;
     const KW_PER_PS: f64 = 0.735_498_75;
-    let (value, unit) = number_and_unit(text)?;
-    match unit.as_str() {
-        "" | "kw" => Ok(value),
-        "w" => Ok(value / 1e3),
-        "hp" => Ok(value * KW_PER_HP),
-        "ps" => Ok(value * KW_PER_PS),
-        _ => Err(MeasureError::UnknownUnit { unit: shown(&unit), known: "kW, W, hp, PS" }),
-    }
+    measure(
+        text,
+        "kW, W, hp, PS",
+        |unit, value| match unit {
+            "" | "kw" => Some(value),
+            "w" => Some(value / 1e3),
+            "hp" => Some(value * KW_PER_HP),
+            "ps" => Some(value * KW_PER_PS),
+            _ => None,
+        },
+        |value| value,
+    )
 }
 
 /// Reads a number that is only written in one unit, which may be left out.
@@ -239,6 +285,26 @@ mod tests {
         assert!(read_length("1 2 3", Length::from_mm).is_err());
         assert!(read_length("nan", Length::from_mm).is_err());
         assert!(read_length("1e400", Length::from_mm).is_err());
+    }
+
+    #[test]
+    fn a_number_that_its_unit_makes_infinite_is_refused() {
+        let huge = "9".repeat(308);
+        assert!(read_length(&huge, Length::from_mm).is_ok());
+        for refused in [
+            read_length(&format!("{huge} m"), Length::from_mm).map(Length::as_mm),
+            read_force(&format!("{huge} kgf"), Force::from_n).map(Force::as_n),
+            read_angle(&format!("{huge} rad")).map(Angle::as_deg),
+            read_mass(&huge, Mass::from_kg).map(Mass::as_g),
+        ] {
+            assert!(matches!(refused, Err(MeasureError::NotFinite(_))), "{refused:?}");
+        }
+    }
+
+    #[test]
+    fn what_is_repeated_of_a_text_stays_on_one_line() {
+        let said = read_length("12\n\u{7}mm\tx", Length::from_mm).unwrap_err().to_string();
+        assert!(!said.chars().any(char::is_control), "{said:?}");
     }
 
     #[test]

@@ -1,5 +1,9 @@
 //! The program: the command line, or the window.
 
+// No console behind the window on Windows. What a command prints there goes into a pipe or a file:
+// `barpoise figures | more`. A debug build keeps its console.
+#![cfg_attr(all(windows, not(debug_assertions)), windows_subsystem = "windows")]
+
 use barpoise::cli::{self, Outcome};
 use std::io::Write;
 use std::process::ExitCode;

@@ -26,6 +26,8 @@ pub enum Ink {
     Soft,
     /// Guide lines and rules.
     Rule,
+    /// The edge of a field, a tick box or a button: it must be seen to be found.
+    Edge,
     /// The paper of the drawing.
     Paper,
     /// The paper of the column beside it.
@@ -84,12 +86,13 @@ impl Paper {
             Ink::Line => (0x1e242a, 0xe8e6df),
             Ink::Soft => (0x5a6168, 0xa9b0b5),
             Ink::Rule => (0xd3cfc0, 0x3c454b),
+            Ink::Edge => (0x8a8778, 0x76828a),
             Ink::Paper => (0xf5f2ea, 0x1b2126),
             Ink::Sheet => (0xfbfaf5, 0x22292f),
             Ink::Ours => (0x0f6b64, 0x5cc9bd),
             Ink::OursPale => (0xd5e4de, 0x203e3d),
             Ink::OursMid => (0x7fb5ac, 0x3d867f),
-            Ink::Danger => (0xb91f1a, 0xff867a),
+            Ink::Danger => (0xb5142f, 0xff867a),
             Ink::DangerPale => (0xf0cbc6, 0x5a2c2b),
             Ink::Warn => (0x8f5600, 0xe9b14e),
             Ink::Hand => (0x33429e, 0x9fb0ff),
@@ -122,6 +125,7 @@ impl Paper {
         };
         let line = |width: f32, ink| Stroke::new(width, self.color(ink));
         visuals.override_text_color = None;
+        visuals.weak_text_color = Some(self.color(Ink::Soft));
         visuals.panel_fill = self.color(Ink::Paper);
         visuals.window_fill = self.color(Ink::Sheet);
         visuals.extreme_bg_color = self.color(Ink::Sheet);
@@ -137,7 +141,7 @@ impl Paper {
         widgets.noninteractive.fg_stroke = line(1.0, Ink::Line);
         widgets.noninteractive.bg_stroke = line(1.0, Ink::Rule);
         for (state, fill, edge) in [
-            (&mut widgets.inactive, Ink::Sheet, Ink::Rule),
+            (&mut widgets.inactive, Ink::Sheet, Ink::Edge),
             (&mut widgets.hovered, Ink::OursPale, Ink::Ours),
             (&mut widgets.active, Ink::OursPale, Ink::Ours),
             (&mut widgets.open, Ink::OursPale, Ink::Ours),

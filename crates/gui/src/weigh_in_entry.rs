@@ -216,7 +216,11 @@ impl Entry {
         }
         let value =
             read(&self.uncertainty, words::dimension(measured), units).map_err(|error| error.to_string())?;
-        if value > 0.0 { Ok(value) } else { Err("give or take must be more than nothing".to_owned()) }
+        if measured.uncertainty_range().holds(in_file(measured, value)) {
+            Ok(value)
+        } else {
+            Err(words::allowed_give_or_take(units, measured))
+        }
     }
 
     /// Judges the form as it stands.
@@ -236,7 +240,7 @@ impl Entry {
             Ok(uncertainty) => uncertainty,
             Err(refusal) => return Judgement::Refused(refusal),
         };
-        let in_range = measured.range().holds(value / measured.si_per_file_unit());
+        let in_range = measured.range().holds(in_file(&measured, value));
         let reading = in_range.then(|| self.reading(document, &measured, value, uncertainty));
         let wanted = Knowledge::expected(document.yard(), &measured);
         if let (Some(slip), Some(wanted)) = (Slip::of(document.yard(), &measured, value, uncertainty), wanted)
@@ -253,9 +257,7 @@ impl Entry {
     }
 
     fn reading(&self, document: &Document, measured: &Measured, value: f64, uncertainty: f64) -> ReadingFile {
-        let si = measured.si_per_file_unit();
-        // A value that was typed in the file's own unit comes back from SI with a last digit of rounding.
-        let (value, uncertainty) = (format::tidy(value / si), format::tidy(uncertainty / si));
+        let (value, uncertainty) = (in_file(measured, value), in_file(measured, uncertainty));
         let own = self.editing.and_then(|index| document.yard().file().readings.get(index));
         let mut file = ReadingFile {
             measured: mirror(measured, value, uncertainty),
@@ -338,6 +340,11 @@ fn read(text: &str, dimension: Dimension, units: Units) -> Result<f64, MeasureEr
         Dimension::Time => read_time_s(text),
         _ => read_mass(text, units.mass_from()).map(barpoise_core::units::Mass::as_kg),
     }
+}
+
+/// An SI value in the file's unit, where a value typed in that very unit comes back without a last digit of rounding.
+fn in_file(measured: &Measured, value: f64) -> f64 {
+    format::tidy(value / measured.si_per_file_unit())
 }
 
 fn mirror(measured: &Measured, value: f64, uncertainty: f64) -> MeasuredFile {
@@ -457,5 +464,15 @@ mod tests {
             panic!("out of range");
         };
         assert!(said.contains("Weight must be 2.00 kg to 25.00 kg"), "{said}");
+    }
+
+    #[test]
+    fn a_give_or_take_out_of_range_is_refused_before_anything_is_added() {
+        let document = Document::demo().unwrap();
+        for refused in ["0", "-1", "0.0001 kg", "3"] {
+            let entry = Entry { uncertainty: refused.to_owned(), ..entry(MeasureKind::Total, "8.9 kg") };
+            let said = "give or take must be 0.0005 kg to 2.0 kg".to_owned();
+            assert_eq!(entry.judge(&document, Units::default()), Judgement::Refused(said));
+        }
     }
 }

@@ -111,6 +111,13 @@ pub fn allowed(units: Units, measured: &Measured) -> String {
     format!("{} must be {} to {}", range.what, shown(range.min), shown(range.max))
 }
 
+/// Why a standard uncertainty is refused: `give or take must be 0.0005 kg to 2.0 kg`.
+pub fn allowed_give_or_take(units: Units, measured: &Measured) -> String {
+    let (range, si) = (measured.uncertainty_range(), measured.si_per_file_unit());
+    let shown = |value: f64| value_alone(units, measured, value * si, value * si);
+    format!("give or take must be {} to {}", shown(range.min), shown(range.max))
+}
+
 /// Why nothing was learnt, and what to do.
 pub fn cannot_fit(units: Units, reason: &CannotFit) -> String {
     match reason {

@@ -42,18 +42,27 @@ pub fn open(path: Option<&Path>) -> Result<(), WindowError> {
         return Err(WindowError::NoDisplay);
     }
     keep_on_panic();
+    let mut viewport = egui::ViewportBuilder::default()
+        .with_title("Barpoise")
+        .with_app_id("barpoise")
+        .with_inner_size([1280.0, 800.0])
+        .with_min_inner_size([1000.0, 660.0]);
+    if let Some(icon) = icon() {
+        viewport = viewport.with_icon(icon);
+    }
     let options = eframe::NativeOptions {
-        viewport: egui::ViewportBuilder::default()
-            .with_title("Barpoise")
-            .with_app_id("barpoise")
-            .with_inner_size([1280.0, 800.0])
-            .with_min_inner_size([1000.0, 660.0]),
+        viewport,
         renderer: eframe::Renderer::Glow,
         system_font_fallback: false,
         ..eframe::NativeOptions::default()
     };
     eframe::run_native(OWN_FOLDER, options, Box::new(|creation| Ok(Box::new(App::start(creation, document)))))
         .map_err(|error| WindowError::System(one_line(&error.to_string())))
+}
+
+/// The icon of the window; `None` only where the built-in picture were broken, which a test rules out.
+pub fn icon() -> Option<egui::IconData> {
+    eframe::icon_data::from_png_bytes(include_bytes!("../packaging/icons/barpoise-128.png")).ok()
 }
 
 fn has_display() -> bool {

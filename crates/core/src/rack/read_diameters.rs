@@ -9,6 +9,8 @@ use crate::units::Length;
 use std::fmt;
 
 const LONGEST_SHOWN: usize = 40;
+/// Names of columns are listed up to this many characters.
+const LONGEST_NAMES: usize = 200;
 
 /// Why a line of diameters was refused.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -129,8 +131,9 @@ pub fn read_csv(
     let diameter_at = place(diameter)?;
     let cuts_at = cuts.map(place).transpose()?;
     let (mut logs, mut faults) = (Vec::new(), Vec::new());
-    for (row, record) in reader.records().enumerate() {
-        let line = row + 1 + usize::from(named);
+    let mut lines = LineCount { text, counted_to: 0, line: 1 };
+    for record in reader.records() {
+        let line = lines.of(&record);
         let read = || -> Result<LogCount, String> {
             let record = record.map_err(|error| error.to_string())?;
             let field = |at: usize| record.get(at).ok_or_else(|| format!("there is no column {}", at + 1));
@@ -146,17 +149,40 @@ pub fn read_csv(
     if faults.is_empty() { Ok(logs) } else { Err(faults) }
 }
 
+/// Counts lines up to where each record begins, going through the text once.
+struct LineCount<'a> {
+    text: &'a str,
+    counted_to: usize,
+    line: usize,
+}
+
+impl LineCount<'_> {
+    /// The line of the next record. The reader counts from where it began to look, which is before any empty lines.
+    fn of(&mut self, record: &Result<csv::StringRecord, csv::Error>) -> usize {
+        let position = record.as_ref().map_or_else(csv::Error::position, csv::StringRecord::position);
+        let looked_from =
+            position.and_then(|position| usize::try_from(position.byte()).ok()).unwrap_or_default();
+        let rest = self.text.get(looked_from..).unwrap_or_default();
+        let began = looked_from + rest.find(|c| c != '\n' && c != '\r').unwrap_or_default();
+        self.line += line_breaks(self.text.get(self.counted_to..began).unwrap_or_default());
+        self.counted_to = began;
+        self.line
+    }
+}
+
+/// How many lines end within a text: at a line feed, a carriage return, or both together.
+fn line_breaks(text: &str) -> usize {
+    text.matches('\n').count() + text.matches('\r').count() - text.matches("\r\n").count()
+}
+
 fn column_place(column: &Column, names: &csv::StringRecord) -> Result<usize, String> {
     match column {
         Column::Place(place) => place.checked_sub(1).ok_or_else(|| "columns are counted from 1".to_owned()),
         Column::Named(name) => {
             names.iter().position(|other| other.trim().eq_ignore_ascii_case(name.trim())).ok_or_else(|| {
                 let names: Vec<&str> = names.iter().collect();
-                format!(
-                    "there is no column `{}`; there is {}",
-                    clipped(name, LONGEST_SHOWN),
-                    names.join(", ")
-                )
+                let (name, names) = (clipped(name, LONGEST_SHOWN), clipped(&names.join(", "), LONGEST_NAMES));
+                format!("there is no column `{name}`; there is {names}")
             })
         }
     }
@@ -202,6 +228,19 @@ mod tests {
         assert!(faults[0].message.contains("there is Stem, DBH, Count"), "{}", faults[0]);
         let faults = read_csv("dbh\n300\nthick\n", &named("dbh"), None, Length::from_mm).unwrap_err();
         assert_eq!(faults[0].line, 3);
+    }
+
+    #[test]
+    fn a_row_is_named_by_its_own_line_whatever_stands_above_it() {
+        let line = |text: &str| {
+            let faults = read_csv(text, &Column::Named("dbh".into()), None, Length::from_mm).unwrap_err();
+            faults.iter().map(|fault| fault.line).collect::<Vec<_>>()
+        };
+        assert_eq!(line("dbh\n300\n\n\nthick\n310\nthin"), [5, 7]);
+        assert_eq!(line("dbh\r\n300\r\n\r\nthick\r\n"), [4]);
+        assert_eq!(line("dbh\r300\rthick\r"), [3]);
+        assert_eq!(line("\n\ndbh\nthick"), [4]);
+        assert_eq!(line("dbh,note\n300,\"two\nlines\"\nthick,"), [4]);
     }
 
     proptest! {

@@ -65,6 +65,14 @@ impl Measured {
         }
     }
 
+    /// The allowed range of its standard uncertainty, in the unit in which a yard file writes it.
+    pub const fn uncertainty_range(&self) -> &'static Range {
+        match self {
+            Self::Saw { measure, .. } => measure.uncertainty_range(),
+            Self::Bar(_) | Self::Loop { .. } => &ranges::WEIGHT_UNCERTAINTY,
+        }
+    }
+
     /// The SI value of one of the file's units.
     pub const fn si_per_file_unit(&self) -> f64 {
         match self {
@@ -113,6 +121,15 @@ pub(super) fn unknowns_of(setup: &Setup) -> Vec<Unknown> {
 }
 
 impl SawMeasure {
+    const fn uncertainty_range(self) -> &'static Range {
+        match self {
+            Self::Total | Self::FrontGrip { .. } | Self::RearGrip { .. } => &ranges::WEIGHT_UNCERTAINTY,
+            Self::Hang => &ranges::ANGLE_UNCERTAINTY,
+            Self::BalancePoint | Self::Reach => &ranges::LENGTH_UNCERTAINTY,
+            Self::SwingPeriod => &ranges::TIME_UNCERTAINTY,
+        }
+    }
+
     const fn range(self) -> &'static Range {
         match self {
             Self::Total => &ranges::TOTAL_READING,
@@ -171,7 +188,7 @@ impl Reading {
         check.number(&format!("measured.{}", parts.value_field), measured.range(), parts.value);
         check.number(
             &format!("measured.{}", parts.uncertainty_field),
-            parts.uncertainty_range,
+            measured.uncertainty_range(),
             parts.uncertainty,
         );
         let si = measured.si_per_file_unit();
@@ -211,7 +228,6 @@ struct Split<'a> {
     value_field: &'static str,
     uncertainty: f64,
     uncertainty_field: &'static str,
-    uncertainty_range: &'static Range,
 }
 
 enum Of<'a> {
@@ -227,7 +243,6 @@ fn split(file: &MeasuredFile) -> Split<'_> {
         value_field: "weight_kg",
         uncertainty,
         uncertainty_field: "uncertainty_kg",
-        uncertainty_range: &ranges::WEIGHT_UNCERTAINTY,
     };
     let length = |measure, value, uncertainty| Split {
         of: Of::Saw(measure),
@@ -235,7 +250,6 @@ fn split(file: &MeasuredFile) -> Split<'_> {
         value_field: "past_spikes_mm",
         uncertainty,
         uncertainty_field: "uncertainty_mm",
-        uncertainty_range: &ranges::LENGTH_UNCERTAINTY,
     };
     let nose_up = Angle::from_deg;
     match *file {
@@ -256,7 +270,6 @@ fn split(file: &MeasuredFile) -> Split<'_> {
             value_field: "nose_down_deg",
             uncertainty: uncertainty_deg,
             uncertainty_field: "uncertainty_deg",
-            uncertainty_range: &ranges::ANGLE_UNCERTAINTY,
         },
         MeasuredFile::BalancePoint { past_spikes_mm, uncertainty_mm } => {
             length(SawMeasure::BalancePoint, past_spikes_mm, uncertainty_mm)
@@ -270,7 +283,6 @@ fn split(file: &MeasuredFile) -> Split<'_> {
             value_field: "period_s",
             uncertainty: uncertainty_s,
             uncertainty_field: "uncertainty_s",
-            uncertainty_range: &ranges::TIME_UNCERTAINTY,
         },
         MeasuredFile::Bar { ref bar, weight_kg, uncertainty_kg } => {
             weight(Of::Bar(bar), weight_kg, uncertainty_kg)

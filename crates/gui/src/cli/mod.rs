@@ -14,7 +14,7 @@ use crate::format::{ForceUnit, LengthUnit, MassUnit, Units};
 use args::{Args, Command};
 use barpoise_core::Yard;
 use barpoise_core::file::{YardError, demo, read_yard, read_yard_seen};
-use clap::Parser;
+use clap::{CommandFactory, Parser};
 use std::ffi::OsString;
 use std::fmt;
 use std::io::{self, Write};
@@ -76,6 +76,11 @@ impl From<YardError> for CliError {
     fn from(error: YardError) -> Self {
         Self::Yard(error)
     }
+}
+
+/// The definition of the command line, from which manual and completions are made.
+pub fn command() -> clap::Command {
+    Args::command()
 }
 
 /// Does what the arguments ask, the program's own name first. Results go to `out`, refusals to `err`.

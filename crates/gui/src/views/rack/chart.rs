@@ -114,7 +114,9 @@ fn scale(rect: Rect, figures: &RackFigures, units: Units, limit: Limit) -> Scale
         .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)));
     let (low, high) = if low <= high { (low, high) } else { (0.0, 1.0) };
     let room = BESIDE * (high - low).max(0.1 * high.abs()).max(1e-3);
-    Scale { rect, from: (low - room).max(0.0), to: high + 1.6 * room }
+    // Nothing that is only ever lifted goes below none of it; a hand that pushes down does.
+    let from = if low < 0.0 { low - room } else { (low - room).max(0.0) };
+    Scale { rect, from, to: high + 1.6 * room }
 }
 
 fn axes_ui(ui: &Ui, view: &ViewState, scale: &Scale) {

@@ -10,6 +10,7 @@ use crate::view_state::ViewState;
 use crate::weigh_in_words::capitalised;
 use crate::widgets::MeasureField;
 use barpoise_core::log_section::{PhaseTimes, limits};
+use barpoise_core::measure_text::read_in;
 use barpoise_core::rack::{CheckKind, Threshold, WorkRates};
 use barpoise_core::units::Length;
 use barpoise_core::{Range, ranges};
@@ -108,8 +109,7 @@ fn ask_rates(edits: &mut Edits, now: WorkRates, next: WorkRates) {
 fn field_ui(ui: &mut Ui, view: &ViewState, id: Id, name: &str, value: f64, range: &Range) -> Option<f64> {
     let field = MeasureField { id, name, shown: format::axis(format::tidy(value)), width: FIELD };
     let read = |text: &str| {
-        let value: f64 =
-            text.trim().replace(',', ".").parse().map_err(|_| format!("{} to {}", range.min, range.max))?;
+        let value = read_in(text, range.unit).map_err(|error| error.to_string())?;
         range.refusal(value).map_or(Ok(value), Err)
     };
     field.show(ui, view.paper, read).1

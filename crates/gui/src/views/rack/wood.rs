@@ -9,7 +9,7 @@ use crate::view_state::ViewState;
 use crate::widgets::{MeasureField, at_right, gesture_of};
 use barpoise_core::file::{StandFile, WoodFile};
 use barpoise_core::log_section::limits;
-use barpoise_core::measure_text::read_length;
+use barpoise_core::measure_text::{read_in, read_length};
 use barpoise_core::rack::Wood;
 use barpoise_core::units::Length;
 use egui::{ComboBox, Id, RichText, Role, Ui, WidgetInfo};
@@ -161,8 +161,7 @@ fn hardness_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut E
             width: 90.0,
         };
         let read = |text: &str| {
-            let number = text.trim().trim_end_matches("J/cm³").trim().replace(',', ".");
-            let energy = number.parse::<f64>().map_err(|_| "a number of J/cm³".to_owned())?;
+            let energy = read_in(text, "J/cm³").map_err(|error| error.to_string())?;
             limits::SPECIFIC_ENERGY.refusal(energy).map_or(Ok(energy), Err)
         };
         if let (_, Some(energy)) = field.show(ui, view.paper, read) {

@@ -1,0 +1,72 @@
+# Print an optspec for argparse to handle cmd's options that are independent of any subcommand.
+function __fish_barpoise_global_optspecs
+    string join \n h/help V/version
+end
+
+function __fish_barpoise_needs_command
+    # Figure out if the current invocation already has a command.
+    set -l cmd (commandline -opc)
+    set -e cmd[1]
+    argparse -s (__fish_barpoise_global_optspecs) -- $cmd 2>/dev/null
+    or return
+    if set -q argv[1]
+        # Also print the command, so this can be used to figure out what it is.
+        echo $argv[1]
+        return 1
+    end
+    return 0
+end
+
+function __fish_barpoise_using_subcommand
+    set -l cmd (__fish_barpoise_needs_command)
+    test -z "$cmd"
+    and return 1
+    contains -- $cmd[1] $argv
+end
+
+complete -c barpoise -n "__fish_barpoise_needs_command" -s h -l help -d 'Print help (see more with \'--help\')'
+complete -c barpoise -n "__fish_barpoise_needs_command" -s V -l version -d 'Print version'
+complete -c barpoise -n "__fish_barpoise_needs_command" -a "figures" -d 'Print the figures of all setups, or of one'
+complete -c barpoise -n "__fish_barpoise_needs_command" -a "cut" -d 'Say how a setup takes a log apart'
+complete -c barpoise -n "__fish_barpoise_needs_command" -a "choose" -d 'Choose among a yard\'s setups for a wood'
+complete -c barpoise -n "__fish_barpoise_needs_command" -a "weigh-in" -d 'Say what the readings in a yard teach of its saws'
+complete -c barpoise -n "__fish_barpoise_needs_command" -a "check" -d 'Check a yard file and say what it holds'
+complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l setup -d 'Only the setup of this name' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l units -d 'Units of the table' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
+in-lb\t'Inches, pounds, pounds-force'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l json -d 'As JSON, in SI units'
+complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l csv -d 'As CSV, in SI units'
+complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -s h -l help -d 'Print help (see more with \'--help\')'
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l setup -d 'The setup of this name' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l diameter -d 'Diameter of the log, such as 560mm, 56 cm, 22 in' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l stand -d 'Where the operator stands' -r -f -a "one-side\t'On the near side only'
+both-sides\t'On the near side, then on the far side'
+walk-round\t'All round the log'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l above-ground -d 'Height of the log\'s underside above the ground' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l tangle -d 'Side on which branches hide the nose' -r -f -a "none\t'Clear ground all round'
+near\t'On the near side'
+far\t'On the far side'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l bind -d 'Side of the log that is pressed together' -r -f -a "none\t'Neither'
+top\t'The top: a log resting on both ends'
+bottom\t'The underside: a log that overhangs its rest'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l units -d 'Units of the words' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
+in-lb\t'Inches, pounds, pounds-force'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l json -d 'As JSON, in SI units'
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l csv -d 'As CSV, in SI units'
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -s h -l help -d 'Print help (see more with \'--help\')'
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l wood -d 'The wood of this name' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l limit -d 'A bound that must be kept, such as hang=20deg, weight=9kg, front-hand=110N, hidden-nose=30m, done=90%' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l weigh -d 'How much a measure counts, such as front-hand=2; 0 for not at all' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l units -d 'Units of the words' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
+in-lb\t'Inches, pounds, pounds-force'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l unsuited -d 'Admit setups that do not suit themselves as well'
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l json -d 'As JSON, in SI units'
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l csv -d 'As CSV, in SI units'
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -s h -l help -d 'Print help (see more with \'--help\')'
+complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -l units -d 'Units of the words' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
+in-lb\t'Inches, pounds, pounds-force'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -l json -d 'As JSON, in SI units'
+complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -l apply -d 'Write what was learnt into the file'
+complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -l even-so -d 'Apply readings that contradict each other as well'
+complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -s h -l help -d 'Print help (see more with \'--help\')'
+complete -c barpoise -n "__fish_barpoise_using_subcommand check" -s h -l help -d 'Print help (see more with \'--help\')'

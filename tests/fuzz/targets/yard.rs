@@ -1,0 +1,8 @@
+//! A yard file.
+
+#![no_main]
+
+#[path = "../laws/mod.rs"]
+mod laws;
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| laws::on_text(bytes, laws::yard::holds));
