@@ -1,6 +1,5 @@
-//! Drawings as files: in which form, and written whole or not at all.
+//! Drawings as files: in which form.
 
-use std::io::{self, Write};
 use std::path::Path;
 
 /// The form of a drawing's file.
@@ -33,30 +32,6 @@ impl Form {
 
 const ENDINGS: &str = "a drawing's file ends in .pdf, .svg or .png";
 
-/// Writes a file whole or not at all: a new one in the same folder takes the old one's place.
-///
-/// # Errors
-/// Where the folder takes no new file, or the disk not all of it; an old file then stands as it was.
-pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    if path.is_dir() {
-        return Err(io::Error::other("there is a folder of this name"));
-    }
-    let target = if path.is_symlink() { path.canonicalize()? } else { path.to_owned() };
-    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".drawing-").suffix(".part");
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        builder.permissions(std::fs::Permissions::from_mode(0o666));
-    }
-    let mut file = builder.tempfile_in(folder)?;
-    file.write_all(bytes)?;
-    file.as_file().sync_all()?;
-    file.persist(&target).map_err(|error| error.error)?;
-    Ok(())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -70,17 +45,5 @@ mod tests {
             let refused = Form::of(Path::new(name)).unwrap_err();
             assert!(refused.ends_with(ENDINGS), "{refused}");
         }
-    }
-
-    #[test]
-    fn a_file_is_written_whole_and_nothing_else_is_left() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("gäste 木.svg");
-        write_whole(&path, b"one").unwrap();
-        write_whole(&path, b"two").unwrap();
-        assert_eq!(std::fs::read(&path).unwrap(), b"two");
-        assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1);
-        assert!(write_whole(folder.path(), b"x").is_err());
-        assert!(write_whole(&folder.path().join("gone").join("a.svg"), b"x").is_err());
     }
 }

@@ -6,10 +6,11 @@ use super::figures::setup_named;
 use super::{CliError, units_of};
 use crate::document::Log;
 use crate::handout::Handout;
-use crate::output::{Form, write_whole};
+use crate::output::Form;
 use crate::picture::Sketch;
 use crate::theme::Paper;
 use crate::today::today;
+use barpoise_core::file::write_whole;
 use barpoise_core::log_section::Stand;
 use barpoise_core::units::Length;
 use barpoise_core::{Setup, Yard};
@@ -70,7 +71,8 @@ fn form(output: &Path) -> Result<Form, CliError> {
 }
 
 fn write(output: &Path, bytes: &[u8]) -> Result<(), CliError> {
-    write_whole(output, bytes).map_err(|error| CliError::Save(format!("{}: {error}", output.display())))
+    let written = write_whole(output, bytes);
+    written.map(|_| ()).map_err(|error| CliError::Save(format!("{}: {error}", output.display())))
 }
 
 /// The setups of these names in this order; all where none is named.
