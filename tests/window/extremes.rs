@@ -38,8 +38,8 @@ fn for_yards(cases: u32, check: impl Fn(Document) -> Result<(), TestCaseError>) 
     });
     match result {
         Ok(()) => {}
-        Err(TestError::Abort(reason)) => panic!("{reason}: {:?}", refused.borrow()),
-        Err(error) => panic!("{error}"),
+        Err(TestError::Abort(reason)) => unreachable!("{reason}: {:?}", refused.borrow()),
+        Err(error) => unreachable!("{error}"),
     }
 }
 

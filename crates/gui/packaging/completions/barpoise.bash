@@ -28,6 +28,12 @@ _barpoise() {
             barpoise,figures)
                 cmd="barpoise__subcmd__figures"
                 ;;
+            barpoise,handout)
+                cmd="barpoise__subcmd__handout"
+                ;;
+            barpoise,picture)
+                cmd="barpoise__subcmd__picture"
+                ;;
             barpoise,weigh-in)
                 cmd="barpoise__subcmd__weigh__subcmd__in"
                 ;;
@@ -38,7 +44,7 @@ _barpoise() {
 
     case "${cmd}" in
         barpoise)
-            opts="-h -V --help --version figures cut choose weigh-in check"
+            opts="-h -V --help --version figures cut choose weigh-in handout picture check"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 1 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -150,6 +156,102 @@ _barpoise() {
                     ;;
                 --units)
                     COMPREPLY=($(compgen -W "mm-kg in-lb" -- "${cur}"))
+                    return 0
+                    ;;
+                *)
+                    COMPREPLY=()
+                    ;;
+            esac
+            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+            return 0
+            ;;
+        barpoise__subcmd__handout)
+            opts="-o -h --setup --log --stand --paper --units --output --help"
+            if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
+                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+                return 0
+            fi
+            case "${prev}" in
+                --setup)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --log)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --stand)
+                    COMPREPLY=($(compgen -W "one-side both-sides walk-round" -- "${cur}"))
+                    return 0
+                    ;;
+                --paper)
+                    COMPREPLY=($(compgen -W "a4 letter" -- "${cur}"))
+                    return 0
+                    ;;
+                --units)
+                    COMPREPLY=($(compgen -W "mm-kg in-lb" -- "${cur}"))
+                    return 0
+                    ;;
+                --output)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                -o)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                *)
+                    COMPREPLY=()
+                    ;;
+            esac
+            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+            return 0
+            ;;
+        barpoise__subcmd__picture)
+            opts="-o -h --view --setup --log --stand --ground --size --scale --units --output --help"
+            if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
+                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+                return 0
+            fi
+            case "${prev}" in
+                --view)
+                    COMPREPLY=($(compgen -W "bench log rack" -- "${cur}"))
+                    return 0
+                    ;;
+                --setup)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --log)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --stand)
+                    COMPREPLY=($(compgen -W "one-side both-sides walk-round" -- "${cur}"))
+                    return 0
+                    ;;
+                --ground)
+                    COMPREPLY=($(compgen -W "light dark print" -- "${cur}"))
+                    return 0
+                    ;;
+                --size)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --scale)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --units)
+                    COMPREPLY=($(compgen -W "mm-kg in-lb" -- "${cur}"))
+                    return 0
+                    ;;
+                --output)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                -o)
+                    COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
                 *)

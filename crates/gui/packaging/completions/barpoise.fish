@@ -30,6 +30,8 @@ complete -c barpoise -n "__fish_barpoise_needs_command" -a "figures" -d 'Print t
 complete -c barpoise -n "__fish_barpoise_needs_command" -a "cut" -d 'Say how a setup takes a log apart'
 complete -c barpoise -n "__fish_barpoise_needs_command" -a "choose" -d 'Choose among a yard\'s setups for a wood'
 complete -c barpoise -n "__fish_barpoise_needs_command" -a "weigh-in" -d 'Say what the readings in a yard teach of its saws'
+complete -c barpoise -n "__fish_barpoise_needs_command" -a "handout" -d 'Write a sheet of paper that explains a yard\'s setups'
+complete -c barpoise -n "__fish_barpoise_needs_command" -a "picture" -d 'Write a drawing of the bench, the log or the rack'
 complete -c barpoise -n "__fish_barpoise_needs_command" -a "check" -d 'Check a yard file and say what it holds'
 complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l setup -d 'Only the setup of this name' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l units -d 'Units of the table' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
@@ -69,4 +71,32 @@ complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -l json -d '
 complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -l apply -d 'Write what was learnt into the file'
 complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -l even-so -d 'Apply readings that contradict each other as well'
 complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -s h -l help -d 'Print help (see more with \'--help\')'
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l setup -d 'A setup on the sheet, the first of them on top; may be given more than once [default: all]' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l log -d 'A log that the first setup takes apart, such as 560mm, 56 cm, 22 in' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l stand -d 'Where the operator stands to it' -r -f -a "one-side\t'On the near side only'
+both-sides\t'On the near side, then on the far side'
+walk-round\t'All round the log'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l paper -d 'Size of the sheet' -r -f -a "a4\t'210 mm by 297 mm'
+letter\t'8.5 in by 11 in'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l units -d 'Units of the figures' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
+in-lb\t'Inches, pounds, pounds-force'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -s o -l output -d 'File to write: .pdf, .svg or .png' -r -F
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -s h -l help -d 'Print help (see more with \'--help\')'
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l view -d 'What is drawn' -r -f -a "bench\t'The saw to scale, with its balance and reach'
+log\t'A log before the saw'
+rack\t'Setups under each other to one scale'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l setup -d 'The setup; the rack takes more than one [default: the yard\'s first; all of them for the rack]' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l log -d 'The log of the log\'s view' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l stand -d 'Where the operator stands to it' -r -f -a "one-side\t'On the near side only'
+both-sides\t'On the near side, then on the far side'
+walk-round\t'All round the log'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l ground -d 'Ground of the drawing' -r -f -a "light\t'Drafting paper'
+dark\t'Slate'
+print\t'White'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l size -d 'Width and height in pixels' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l scale -d 'So many pixels of a .png for each of those' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l units -d 'Units of the figures' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
+in-lb\t'Inches, pounds, pounds-force'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -s o -l output -d 'File to write: .svg, .png or .pdf' -r -F
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c barpoise -n "__fish_barpoise_using_subcommand check" -s h -l help -d 'Print help (see more with \'--help\')'
