@@ -114,3 +114,16 @@ fn law_every_line_of_every_room_lies_somewhere() {
         })
     });
 }
+
+#[test]
+fn a_share_between_the_steps_of_its_slider_stays_as_it_is() {
+    let mut file = Document::demo().unwrap().yard().file().clone();
+    file.woods[0].tangled_share = 0.123_456;
+    file.woods[0].lifted_share = 0.076_543;
+    let document = Document::new_yard(Yard::new(file.clone()).unwrap()).unwrap();
+    let view = ViewState { room: Room::Rack, ..ViewState::default() };
+    let mut window = window_of(App::with_view(document, view), SIZE);
+    window.state_mut().wait();
+    window.run();
+    assert_eq!(window.state().document().yard().file(), &file, "looking at a wood changes nothing");
+}

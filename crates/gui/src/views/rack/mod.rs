@@ -130,7 +130,9 @@ fn slider_ui(
     ui.scope(|ui| {
         ui.visuals_mut().widgets.inactive.bg_fill = view.paper.color(Ink::Rule);
         ui.spacing_mut().slider_width = SLIDER;
+        // Only what is slid goes by steps: a value between them stays as it is until then.
         let slider = egui::Slider::new(value, 0.0..=most).show_value(false).step_by(step);
+        let slider = slider.clamping(egui::SliderClamping::Edits);
         let response = ui.add(slider);
         response.widget_info(|| egui::WidgetInfo::slider(true, *value, name));
         response
