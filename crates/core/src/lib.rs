@@ -1,7 +1,8 @@
 //! Mass, balance and reach of a chainsaw and its guide bars, and how a bar takes a log apart.
 //!
 //! A yard file is read into a [`Yard`] of checked parts; [`solve`] computes every figure of a [`Setup`];
-//! [`BarFamily`] makes bars of any length; [`log_section`] plans a cut. Everything inside is SI.
+//! [`BarFamily`] makes bars of any length; [`log_section`] plans a cut; [`lesson`] reads lessons over a yard's
+//! setups. Everything inside is SI.
 //!
 //! ```
 //! use barpoise_core::{Feel, file, solve};
@@ -34,6 +35,7 @@ mod yard;
 pub mod file;
 pub mod geometry;
 pub mod least_squares;
+pub mod lesson;
 pub mod log_section;
 pub mod measure_text;
 pub mod propose;

@@ -22,7 +22,7 @@ pub use weigh_in::{DRAWS, DrawCheck, LearntBar, SetupLearnt, WeighInFigures};
 
 use crate::edit::{Edit, Gesture};
 use barpoise_core::Yard;
-use barpoise_core::file::{SaveError, Saved, YardError, read_yard, save_yard};
+use barpoise_core::file::{FileError, SaveError, Saved, read_yard, save_yard};
 use barpoise_core::rack::{Progress, Wood};
 use barpoise_core::weigh_in::Choice;
 use history::{History, Snapshot};
@@ -62,7 +62,7 @@ pub struct Refusal {
 #[derive(Debug)]
 pub enum OpenError {
     /// The file was refused.
-    File(YardError),
+    File(FileError),
     /// The yard has nothing that can be set up.
     NoSetup,
 }
