@@ -286,7 +286,7 @@ impl App {
         let zoom = ui.ctx().zoom_factor();
         let units = &mut self.view.units;
         let paper = match self.view.paper {
-            Paper::Light | Paper::Print => "light",
+            Paper::Light | Paper::Print | Paper::Projector => "light",
             Paper::Dark => "dark",
         };
         let title = format!(
@@ -320,6 +320,9 @@ impl App {
                     ui.ctx().set_zoom_factor(step);
                 }
             }
+            ui.separator();
+            ui.checkbox(&mut self.view.less_motion, "Less motion")
+                .on_hover_text("Bars that grow go on by steps, not by themselves");
         })
         .response
         .on_hover_text("Units, paper, zoom");

@@ -12,6 +12,7 @@ pub mod drawing;
 pub mod edit;
 pub mod format;
 pub mod handout;
+pub mod lesson;
 pub mod output;
 pub mod parts_form;
 pub mod picture;

@@ -8,6 +8,7 @@ mod log_figures;
 mod parts;
 mod rack;
 mod rack_work;
+mod shown;
 mod weigh_in;
 
 pub use bench::{BarChoice, Bench};
@@ -27,7 +28,8 @@ use barpoise_core::rack::{Progress, Wood};
 use barpoise_core::weigh_in::Choice;
 use history::{History, Snapshot};
 use rack_work::RackWork;
-use std::cell::OnceCell;
+use shown::Shown;
+use std::cell::{OnceCell, RefCell};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -45,6 +47,7 @@ pub struct Document {
     weigh_in: OnceCell<WeighInFigures>,
     rack: Rack,
     rack_work: RackWork,
+    shown: RefCell<Shown>,
     history: History,
     refusal: Option<Refusal>,
 }
@@ -120,6 +123,7 @@ impl Document {
             weigh_in: OnceCell::new(),
             rack: Rack::default(),
             rack_work: RackWork::default(),
+            shown: RefCell::default(),
             history: History::default(),
             refusal: None,
         })

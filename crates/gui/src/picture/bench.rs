@@ -10,7 +10,7 @@ use egui::{Pos2, Rect};
 use kurbo::{Affine, Point, Vec2};
 
 /// Length of a hand's arrow in millimetres of the drawing for each newton.
-const HAND_MM_PER_N: f64 = 0.75;
+pub(crate) const HAND_MM_PER_N: f64 = 0.75;
 /// Height of the rule of rack marks in the saw frame, mm.
 const MARKS_Y: f64 = -76.0;
 /// The reach dimension lies this far under the rack marks, in points.
@@ -39,11 +39,15 @@ pub struct BenchShows {
     pub rack: bool,
     /// The saw as it hangs, behind the saw as it is held.
     pub hanging: bool,
+    /// The centre of gravity and the plumb line.
+    pub balance: bool,
+    /// The reach past the spikes.
+    pub reach: bool,
 }
 
 impl BenchShows {
     /// All there is.
-    pub const ALL: Self = Self { figures: true, rack: true, hanging: true };
+    pub const ALL: Self = Self { figures: true, rack: true, hanging: true, balance: true, reach: true };
 }
 
 /// A saw on the bench.
@@ -134,7 +138,7 @@ impl BenchPicture<'_> {
 
     /// What must be in sight: the saw as held with the longest bar that can be drawn, the saw as it hangs, the
     /// hands' arrows and the dimensions.
-    fn extent(&self, mm_per_pt: f64) -> kurbo::Rect {
+    pub fn extent(&self, mm_per_pt: f64) -> kurbo::Rect {
         let (figures, held) = (self.figures, self.held());
         let head = figures.setup().powerhead();
         let (rear, front) = (mm(head.rear_grip()), self.pivot());
@@ -203,6 +207,9 @@ impl BenchPicture<'_> {
         if self.shows.rack {
             self.rack_marks(scene);
         }
+        if !self.shows.reach {
+            return;
+        }
         let (spikes, tip) = (head.spike_line().as_mm(), solved.nose.tip_x().as_mm());
         let reach = self.number(format!(" {}", self.units.length(solved.reach)));
         drawing::dimension(
@@ -247,6 +254,17 @@ impl BenchPicture<'_> {
         let front = stand.held * self.pivot();
         let rear = stand.held * mm(setup.powerhead().rear_grip());
         let centre = stand.held * mm(solved.saw.centroid);
+        if self.shows.balance {
+            self.plumb(scene, front, centre);
+        }
+        if let Ok(hands) = solved.hands_at(self.held_pitch) {
+            self.hand(scene, front, hands.front, "front hand", Side::Right);
+            self.hand(scene, rear, hands.rear, "rear hand", Side::Above);
+        }
+    }
+
+    /// The plumb line and how far the centre of gravity lies ahead of it.
+    fn plumb(&self, scene: &mut Scene, front: Point, centre: Point) {
         let lowest = self.offset_y(scene.pt(1.0));
         let bottom = lowest - scene.pt(PLUMB_BELOW_PT);
         drawing::plumb_line(scene, front, bottom);
@@ -257,10 +275,6 @@ impl BenchPicture<'_> {
         let text = self.number(format!("{} {sense}", self.units.length(ahead.abs())));
         drawing::offset_dimension(scene, centre, front.x, lowest, &text);
         drawing::centre_of_gravity(scene, centre);
-        if let Ok(hands) = solved.hands_at(self.held_pitch) {
-            self.hand(scene, front, hands.front, "front hand", Side::Right);
-            self.hand(scene, rear, hands.rear, "rear hand", Side::Above);
-        }
     }
 
     /// A hand's load: an arrow as long as the load, from the grip up or down onto it.
@@ -287,6 +301,6 @@ impl BenchPicture<'_> {
 }
 
 /// Height of the reach dimension in the saw frame, mm.
-fn reach_y(mm_per_pt: f64) -> f64 {
+pub(crate) fn reach_y(mm_per_pt: f64) -> f64 {
     MARKS_Y - REACH_BELOW_MARKS_PT * mm_per_pt
 }
