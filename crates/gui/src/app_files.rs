@@ -1,6 +1,7 @@
 //! Yard files in the window: opening, saving, and asking before anything unsaved is lost.
 
 use crate::app::{App, Notice};
+use crate::app_teach::{TeachFile, is_lesson};
 use crate::document::Document;
 use crate::theme::{self, size};
 use crate::view_state::Room;
@@ -15,6 +16,7 @@ use std::sync::mpsc::{Receiver, channel};
 enum Purpose {
     Open,
     SaveAs,
+    Teach(TeachFile),
 }
 
 /// What is done with the yard in the window once it is safe or given up.
@@ -71,7 +73,11 @@ impl App {
     pub(crate) fn take_files(&mut self, ui: &Ui) {
         let dropped = ui.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
         if let Some(path) = dropped {
-            self.leave(Leave::Open(path), ui.ctx());
+            if is_lesson(&path) {
+                self.open_lesson(&path);
+            } else {
+                self.leave(Leave::Open(path), ui.ctx());
+            }
         }
         let answer = self
             .files
@@ -95,6 +101,7 @@ impl App {
         match purpose {
             Purpose::Open => self.leave(Leave::Open(path.to_owned()), ctx),
             Purpose::SaveAs => self.save_to(path, ctx),
+            Purpose::Teach(file) => self.take_teach_path(file, path),
         }
     }
 
@@ -106,6 +113,11 @@ impl App {
     /// Asks where to save the yard.
     pub(crate) fn ask_to_save(&mut self, ui: &Ui) {
         self.ask_for_path(ui, Purpose::SaveAs);
+    }
+
+    /// Asks for a file of the room *Teach*.
+    pub(crate) fn ask_for_teach_path(&mut self, ui: &Ui, file: TeachFile) {
+        self.ask_for_path(ui, Purpose::Teach(file));
     }
 
     /// The demo again.
@@ -260,10 +272,19 @@ impl App {
             .and_then(Path::file_name)
             .map_or_else(|| "my.yard.ron".to_owned(), |name| name.to_string_lossy().into_owned());
         let work = move || {
-            let dialog = rfd::FileDialog::new().add_filter("Yard", &["ron"]);
-            let chosen = match purpose {
-                Purpose::Open => dialog.pick_file(),
-                Purpose::SaveAs => dialog.set_file_name(name).save_file(),
+            let (kind, endings): (_, &[_]) = match purpose {
+                Purpose::Open | Purpose::SaveAs => ("Yard", &["ron"]),
+                Purpose::Teach(file) => file.filter(),
+            };
+            let dialog = rfd::FileDialog::new().add_filter(kind, endings);
+            let offered = match purpose {
+                Purpose::Open => None,
+                Purpose::SaveAs => Some(name),
+                Purpose::Teach(file) => file.offered().map(str::to_owned),
+            };
+            let chosen = match offered {
+                None => dialog.pick_file(),
+                Some(name) => dialog.set_file_name(name).save_file(),
             };
             // The window may be closed by now; then nobody waits for the answer.
             let _ = send.send(chosen);
@@ -284,6 +305,7 @@ impl App {
         let (name, button) = match purpose {
             Purpose::Open => ("Path of a yard file", "Open"),
             Purpose::SaveAs => ("Save as, path of a yard file", "Save"),
+            Purpose::Teach(file) => file.words(),
         };
         let mut keep = true;
         ui.horizontal(|ui| {

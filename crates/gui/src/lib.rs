@@ -5,11 +5,13 @@
 
 pub mod app;
 mod app_files;
+mod app_teach;
 pub mod cli;
 pub mod cut_words;
 pub mod document;
 pub mod drawing;
 pub mod edit;
+pub mod figures_table;
 pub mod format;
 pub mod handout;
 pub mod lesson;
