@@ -99,6 +99,11 @@ impl HungPicture<'_> {
         (0.5 * spare, extent.height() + spare + GAP_PT * mm_per_pt)
     }
 
+    /// Where the plumb line ends, mm of the drawing.
+    pub fn bottom_mm(&self, mm_per_pt: f64) -> f64 {
+        self.world(mm_per_pt).y0
+    }
+
     fn world(&self, mm_per_pt: f64) -> kurbo::Rect {
         let mut world = kurbo::Rect::ZERO;
         let mut high = 0.0;
@@ -108,7 +113,8 @@ impl HungPicture<'_> {
             world.x0 = world.x0.min(extent.x0);
             world.x1 = world.x1.max(extent.x1);
         }
-        let words = self.saws.iter().map(Hung::words_wide_pt).fold(0.0, f64::max);
+        let all = self.saws.iter().chain(&self.behind);
+        let words = all.map(Hung::words_wide_pt).fold(0.0, f64::max);
         let beyond = if words > 0.0 { (words + GAP_PT) * mm_per_pt } else { 0.0 };
         kurbo::Rect::new(world.x0, -high - PLUMB_PT * mm_per_pt, world.x1 + beyond, PLUMB_PT * mm_per_pt)
     }

@@ -16,7 +16,7 @@ use egui::{Id, Pos2, Rect, Role, Ui, Vec2, WidgetInfo};
 use kurbo::{Affine, Point};
 
 /// Room kept round the drawing, and how far a handle stands off what it moves, in points.
-const MARGIN: f32 = 18.0;
+const MARGIN: egui::Vec2 = egui::vec2(46.0, 18.0);
 const KNOB_OFF: f32 = 22.0;
 /// The mark along the bar reaches from here to there across it, mm.
 const MARK_MM: (f64, f64) = (-72.0, 62.0);
@@ -80,7 +80,7 @@ fn picture<'a>(
 /// Place and scale; where the saw is turned, with room for every turn, so that nothing moves but the saw.
 fn fit(picture: &BenchPicture<'_>, rect: Rect, look: &Look, guessed: Option<Guessed>) -> Canvas {
     const TURNS_DEG: [f64; 5] = [15.0, 0.0, -20.0, -40.0, -60.0];
-    let inner = rect.shrink(look.pt(MARGIN));
+    let inner = rect.shrink2(look.pt(1.0) * MARGIN);
     let turned = |deg: f64| BenchPicture { held_pitch: Angle::from_deg(deg), ..*picture };
     let world = |mm_per_pt: f64| {
         if guessed != Some(Guessed::Hang) {
@@ -234,5 +234,5 @@ fn pointed(step: &Step, figures: &Figures, stand: &BenchStand, drawn: &Scene) ->
         Thing::Nose | Thing::Settings | Thing::BarkInReach => stand.screen(mm(solved.nose.centre)),
     };
     let numbered = step.point_at.iter().enumerate();
-    numbered.map(|(index, thing)| Pointed { number: index + 1, at: vec![on_screen(*thing)] }).collect()
+    numbered.map(|(index, thing)| Pointed { index, at: vec![on_screen(*thing)] }).collect()
 }

@@ -2,6 +2,7 @@
 
 use super::hung::growth_ui;
 use super::look::Look;
+use super::pointing::letter;
 use crate::document::Document;
 use crate::lesson::{Guess, GuessScale, Span, Stage, caption, guess_words, question};
 use crate::theme::{self, Ink, size};
@@ -106,7 +107,7 @@ fn guess_ui(
     ui.add_space(look.pt(BLOCK));
 }
 
-/// The numbers of the rings, in words.
+/// The letters of the rings, in words.
 fn pointed_ui(ui: &mut Ui, look: &Look, step: &Step) {
     if step.point_at.is_empty() {
         return;
@@ -114,8 +115,8 @@ fn pointed_ui(ui: &mut Ui, look: &Look, step: &Step) {
     let mut job = LayoutJob::default();
     for (index, thing) in step.point_at.iter().enumerate() {
         let lead = if index == 0 { "" } else { "   " };
-        let number = format!("{lead}{}\u{a0}", index + 1);
-        job.append(&number, 0.0, TextFormat::simple(look.strong(), look.color(Ink::Ours)));
+        let letter = format!("{lead}{}\u{a0}", letter(index));
+        job.append(&letter, 0.0, TextFormat::simple(look.strong(), look.color(Ink::Ours)));
         let words = thing.words().replace(' ', "\u{a0}");
         job.append(&words, 0.0, TextFormat::simple(look.body(), look.color(Ink::Line)));
     }

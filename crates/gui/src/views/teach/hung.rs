@@ -16,6 +16,8 @@ use kurbo::{Affine, Point};
 
 /// Room kept round the drawing, in points.
 const MARGIN: f32 = 14.0;
+/// The plumb line is pointed at so far over its end, in points.
+const PLUMB_UP: f32 = 34.0;
 /// A bar grows to the next setup's in so many seconds.
 const SECONDS_TO_NEXT: f64 = 3.0;
 
@@ -59,9 +61,14 @@ pub(super) fn hung_ui(
         .iter()
         .enumerate()
         .map(|(index, thing)| {
+            if *thing == Thing::PlumbLine {
+                // Once for all of them, under the last.
+                let at = canvas.to_screen(Point::new(0.0, picture.bottom_mm(drawn.pt(1.0))));
+                return Pointed { index, at: vec![at - egui::vec2(0.0, look.pt(PLUMB_UP))] };
+            }
             let pairs = picture.saws.iter().zip(&places);
             let at = pairs.map(|(saw, place)| canvas.to_screen(place_of(*thing, saw, *place))).collect();
-            Pointed { number: index + 1, at }
+            Pointed { index, at }
         })
         .collect();
     pointing_ui(ui, look, &drawn, &canvas, &things);
@@ -86,12 +93,7 @@ fn place_of(thing: Thing, saw: &Hung<'_>, place: Affine) -> Point {
     let (head, nose) = (saw.setup.powerhead(), &saw.solved.nose);
     let in_saw = match thing {
         Thing::Weight | Thing::CentreOfGravity => mm(saw.solved.saw.centroid),
-        Thing::PlumbLine => {
-            // Between the grip and what hangs under it.
-            let grip = place * mm(head.front_grip());
-            return grip - kurbo::Vec2::new(0.0, 70.0);
-        }
-        Thing::FrontHand => mm(head.front_grip()),
+        Thing::PlumbLine | Thing::FrontHand => mm(head.front_grip()),
         Thing::RearHand => mm(head.rear_grip()),
         Thing::Spikes | Thing::Reach => Point::new(head.spike_line().as_mm(), 0.0),
         Thing::DangerArc => mm(nose.point_at(Angle::from_deg(45.0))),

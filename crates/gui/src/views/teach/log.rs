@@ -42,7 +42,7 @@ pub(super) fn log_ui(
         .map(|(index, thing)| {
             let places = places(*thing, &picture, &drawn);
             let at: Vec<Pos2> = places.into_iter().map(|place| canvas.to_screen(place)).collect();
-            Pointed { number: index + 1, at }
+            Pointed { index, at }
         })
         .collect();
     pointing_ui(ui, look, &drawn, &canvas, &things);

@@ -1,11 +1,13 @@
-//! What a step points at: a ring round each thing, and its number beside the ring.
+//! What a step points at: a ring round each thing, and its letter beside the ring.
+//!
+//! Letters, because the settings on a log have numbers.
 
 use super::look::Look;
 use crate::scene::{Canvas, Item, Scene, text_width};
 use crate::theme::Ink;
 use egui::{Align2, Pos2, Rect, Stroke, Ui, Vec2};
 
-/// Radius of a ring and of a number's disc, and how far apart their middles are at least, in points.
+/// Radius of a ring and of a letter's disc, and how far apart their middles are at least, in points.
 const RING: f32 = 17.0;
 const DISC: f32 = 11.0;
 const APART: f32 = 40.0;
@@ -15,13 +17,18 @@ const LEADING: f32 = 1.3;
 /// A thing in the drawing, at every place where it is.
 #[derive(Clone, Debug)]
 pub(super) struct Pointed {
-    /// Its number in the step.
-    pub(super) number: usize,
+    /// Its place in the step's list, from 0.
+    pub(super) index: usize,
     /// Where it is on the screen.
     pub(super) at: Vec<Pos2>,
 }
 
-/// Rings and numbers over a drawing; the numbers keep clear of its texts and of each other.
+/// `A` for the first.
+pub(super) fn letter(index: usize) -> String {
+    ('A'..='Z').nth(index).unwrap_or('Z').to_string()
+}
+
+/// Rings and letters over a drawing; the letters keep clear of its texts and of each other.
 pub(super) fn pointing_ui(ui: &Ui, look: &Look, scene: &Scene, canvas: &Canvas, things: &[Pointed]) {
     let room = canvas.rect();
     let painter = ui.painter_at(room);
@@ -35,19 +42,18 @@ pub(super) fn pointing_ui(ui: &Ui, look: &Look, scene: &Scene, canvas: &Canvas, 
             taken.push(Rect::from_center_size(disc, Vec2::splat(2.0 * look.pt(DISC))));
             let toward = (disc - *at).normalized();
             let leader = [*at + toward * look.pt(RING), disc];
-            for (width, color) in [(7.0, ground), (2.5, ours)] {
+            for (width, color) in [(5.0, ground), (2.5, ours)] {
                 let stroke = Stroke::new(look.pt(width), color);
                 painter.circle_stroke(*at, look.pt(RING), stroke);
                 painter.line_segment(leader, stroke);
             }
             painter.circle(disc, look.pt(DISC), ours, Stroke::new(look.pt(1.5), ground));
-            let number = thing.number.to_string();
-            painter.text(disc, Align2::CENTER_CENTER, number, look.strong(), look.color(Ink::Sheet));
+            painter.text(disc, Align2::CENTER_CENTER, letter(thing.index), look.strong(), look.color(Ink::Sheet));
         }
     }
 }
 
-/// Where a number goes: about its ring where nothing else stands, farther out where it must.
+/// Where a letter goes: about its ring where nothing else stands, farther out where it must.
 fn place(at: Pos2, look: &Look, room: Rect, taken: &[Rect]) -> Pos2 {
     const WAYS: u8 = 16;
     /// The first way is up and to the right, where the eye looks first.
