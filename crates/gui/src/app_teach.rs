@@ -116,9 +116,8 @@ impl App {
             TeachFile::Table => self.table_bytes(path),
         };
         let shown = path.display();
-        let written = bytes.and_then(|bytes| {
-            write_whole(path, &bytes).map_err(|error| format!("{shown}: {error}"))
-        });
+        let written =
+            bytes.and_then(|bytes| write_whole(path, &bytes).map_err(|error| format!("{shown}: {error}")));
         self.notice = Some(match written {
             Ok(()) if file == TeachFile::SaveLesson => {
                 let said = format!("{shown}. Change it with any text editor, then open it here");
@@ -132,7 +131,10 @@ impl App {
     /// The lesson as it was read, its comments with it. Nothing that stands there is written over.
     fn lesson_bytes(&self, path: &Path) -> Result<Vec<u8>, String> {
         if path.exists() {
-            return Err(format!("{}: there is a file of this name; a copy needs one of its own", path.display()));
+            return Err(format!(
+                "{}: there is a file of this name; a copy needs one of its own",
+                path.display()
+            ));
         }
         let lesson = self.view.teach.lesson.as_ref().ok_or("there is no lesson to save")?;
         Ok(lesson.text().as_bytes().to_vec())

@@ -28,8 +28,7 @@ pub enum Room {
 
 impl Room {
     /// Every room in the order of the window's head.
-    pub const ALL: [Self; 6] =
-        [Self::Bench, Self::Log, Self::Rack, Self::WeighIn, Self::Parts, Self::Teach];
+    pub const ALL: [Self; 6] = [Self::Bench, Self::Log, Self::Rack, Self::WeighIn, Self::Parts, Self::Teach];
 
     /// Its name.
     pub const fn name(self) -> &'static str {

@@ -1,9 +1,9 @@
 //! What an apprentice guesses before the figure is shown.
 
 use crate::format::{self, Units};
+use barpoise_core::Solved;
 use barpoise_core::lesson::Guessed;
 use barpoise_core::units::{Angle, Force, Length, Mass};
-use barpoise_core::Solved;
 
 /// A guess. Its value is in SI: rad nose down, m past the spikes, kg, or N.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -116,7 +116,13 @@ impl TeachView {
 
     fn begin(&mut self, lesson: Lesson, path: Option<PathBuf>) {
         let sheet = std::mem::take(&mut self.sheet);
-        *self = Self { path, lesson: Some(Arc::new(lesson)), sheet, projected: self.projected, ..Self::default() };
+        *self = Self {
+            path,
+            lesson: Some(Arc::new(lesson)),
+            sheet,
+            projected: self.projected,
+            ..Self::default()
+        };
     }
 
     /// The steps of the lesson; none until it is read.

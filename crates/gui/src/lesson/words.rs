@@ -62,7 +62,9 @@ fn value(figure: Figure, setup: usize, stage: &Stage, units: Units) -> Option<St
             units.length(log.job().section().width())
         }
         Figure::Settings => settings(stage)?,
-        Figure::HandsWork => format::newton_seconds(stage.log()?.ok()?.cut().ok()?.carry.hands_newton_seconds),
+        Figure::HandsWork => {
+            format::newton_seconds(stage.log()?.ok()?.cut().ok()?.carry.hands_newton_seconds)
+        }
     })
 }
 
@@ -152,15 +154,12 @@ pub fn guess_words(guess: &Guess, solved: &Solved, units: Units) -> String {
 
 /// The words beside a hanging saw: its name, and its figures where they are shown.
 pub fn hung_words(name: &str, solved: &Solved, units: Units, figures: bool) -> Vec<String> {
-    let mut words = vec![name.to_owned()];
-    if figures {
-        words.push(match solved.hang {
-            Ok(hang) => format!("hangs {}", format::hang(hang)),
-            Err(reason) => reason.to_string(),
-        });
-        words.push(format!("{}, reach {}", units.mass(solved.ready_mass()), units.length(solved.reach)));
+    if !figures {
+        return vec![name.to_owned()];
     }
-    words
+    let hang = solved.hang.map_or_else(|reason| reason.to_string(), format::hang);
+    let rest = format!("{}, reach {}", units.mass(solved.ready_mass()), units.length(solved.reach));
+    vec![format!("{name}, {hang}"), rest]
 }
 
 #[cfg(test)]

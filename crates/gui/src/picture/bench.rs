@@ -15,6 +15,8 @@ pub(crate) const HAND_MM_PER_N: f64 = 0.75;
 const MARKS_Y: f64 = -76.0;
 /// The reach dimension lies this far under the rack marks, in points.
 const REACH_BELOW_MARKS_PT: f64 = 44.0;
+/// A reach drawn shorter than this, in points, has no room for its full name between the arrows.
+const REACH_NAME_PT: f64 = 242.0;
 /// The centre-of-gravity dimension lies this far under the saw, in points.
 const OFFSET_BELOW_PT: f64 = 20.0;
 /// The plumb line ends this far under that, in points.
@@ -43,11 +45,14 @@ pub struct BenchShows {
     pub balance: bool,
     /// The reach past the spikes.
     pub reach: bool,
+    /// The hands and their loads.
+    pub hands: bool,
 }
 
 impl BenchShows {
     /// All there is.
-    pub const ALL: Self = Self { figures: true, rack: true, hanging: true, balance: true, reach: true };
+    pub const ALL: Self =
+        Self { figures: true, rack: true, hanging: true, balance: true, reach: true, hands: true };
 }
 
 /// A saw on the bench.
@@ -161,9 +166,15 @@ impl BenchPicture<'_> {
         let most = if self.shows.rack { figures.most_front_hand() } else { hand };
         let mut points: Vec<Point> = saw(longest).iter().map(|p| held * *p).collect();
         let reach_y = reach_y(mm_per_pt);
-        points.extend([Point::new(longest.as_mm(), reach_y), Point::new(0.0, reach_y)].map(|p| held * p));
-        points.push(Point::new(front.x, self.offset_y(mm_per_pt) - PLUMB_BELOW_PT * mm_per_pt));
-        points.push(front + Vec2::new(0.0, most.as_n() * HAND_MM_PER_N + HAND_GAP_PT * mm_per_pt));
+        if self.shows.reach {
+            points.extend([Point::new(longest.as_mm(), reach_y), Point::new(0.0, reach_y)].map(|p| held * p));
+        }
+        if self.shows.balance {
+            points.push(Point::new(front.x, self.offset_y(mm_per_pt) - PLUMB_BELOW_PT * mm_per_pt));
+        }
+        if self.shows.hands {
+            points.push(front + Vec2::new(0.0, most.as_n() * HAND_MM_PER_N + HAND_GAP_PT * mm_per_pt));
+        }
         if let (Some(hanging), true) = (self.hanging(), self.shows.hanging) {
             points.extend(saw(now).iter().map(|p| hanging * *p));
         }
@@ -212,12 +223,14 @@ impl BenchPicture<'_> {
         }
         let (spikes, tip) = (head.spike_line().as_mm(), solved.nose.tip_x().as_mm());
         let reach = self.number(format!(" {}", self.units.length(solved.reach)));
+        let narrow = (tip - spikes) < scene.pt(REACH_NAME_PT);
+        let name = if narrow { "reach" } else { "reach past spikes" };
         drawing::dimension(
             scene,
             Point::new(spikes, -50.0),
             Point::new(tip, -50.0),
             -50.0 - reach_y(scene.pt(1.0)),
-            &format!("reach past spikes{reach}"),
+            &format!("{name}{reach}"),
             Ink::Line,
         );
     }
@@ -257,7 +270,7 @@ impl BenchPicture<'_> {
         if self.shows.balance {
             self.plumb(scene, front, centre);
         }
-        if let Ok(hands) = solved.hands_at(self.held_pitch) {
+        if let (Ok(hands), true) = (solved.hands_at(self.held_pitch), self.shows.hands) {
             self.hand(scene, front, hands.front, "front hand", Side::Right);
             self.hand(scene, rear, hands.rear, "rear hand", Side::Above);
         }

@@ -8,13 +8,16 @@ use egui::Rect;
 use kurbo::{Affine, Point, Vec2};
 
 /// Between two saws, and between a saw and its words, in points.
-const GAP_PT: f64 = 14.0;
+const GAP_PT: f64 = 8.0;
 /// The plumb line reaches so far over the first grip and under the last saw, in points.
 const PLUMB_PT: f64 = 16.0;
 /// Over and under a bar's middle what its chain takes, mm.
 const HALF_BAR_MM: f64 = 60.0;
 /// A line of words is so many times as high as its letters.
 const LEADING: f64 = 1.35;
+/// The least and the largest scale, points for each millimetre, and how often their middle is tried.
+const SCALES: (f64, f64) = (0.01, 4.0);
+const HALVINGS: u32 = 40;
 /// How strongly the saws behind a growing one show.
 const GHOST: f32 = 0.06;
 
@@ -62,7 +65,8 @@ impl Hung<'_> {
     }
 
     fn words_wide_pt(&self) -> f64 {
-        let widths = self.words.iter().enumerate().map(|(line, text)| text_width(text, size::BODY, line == 0));
+        let widths =
+            self.words.iter().enumerate().map(|(line, text)| text_width(text, size::BODY, line == 0));
         f64::from(widths.fold(0.0, f32::max))
     }
 
@@ -121,14 +125,25 @@ impl HungPicture<'_> {
 
     /// Fits the picture into a rectangle, with texts and lines so many times their size.
     pub fn fit(&self, rect: Rect, enlarged: f32) -> Canvas {
-        let mut mm_per_pt = 1.5;
-        let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);
-        // What the words take grows with every millimetre to a point: more rounds than a drawing with short labels.
-        for _ in 0..12 {
-            canvas = Canvas::fit(rect, self.world(mm_per_pt)).enlarged(enlarged);
-            mm_per_pt = canvas.scene().pt(1.0);
+        let (wide, high) = (f64::from(rect.width()), f64::from(rect.height()));
+        let world = |points_per_mm: f64| self.world(f64::from(enlarged) / points_per_mm);
+        let holds = |points_per_mm: f64| {
+            let world = world(points_per_mm);
+            world.width() * points_per_mm <= wide && world.height() * points_per_mm <= high
+        };
+        // What is needed grows with the scale: the largest that holds lies between the two.
+        let (mut low, mut top) = SCALES;
+        for _ in 0..HALVINGS {
+            let middle = 0.5 * (low + top);
+            if holds(middle) { low = middle } else { top = middle }
         }
-        canvas
+        let fitted = world(low);
+        let canvas = Canvas::fit(rect, fitted);
+        // At that scale to the last digit, so that the words have the room they were given.
+        let corner = canvas.to_screen(Point::new(fitted.x0, fitted.y1));
+        #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
+        let origin = corner + egui::vec2((-fitted.x0 * low) as f32, (fitted.y1 * low) as f32);
+        Canvas::at(rect, origin, low).enlarged(enlarged)
     }
 
     /// The drawing.
@@ -137,8 +152,12 @@ impl HungPicture<'_> {
         let pt = scene.pt(1.0);
         let world = self.world(pt);
         drawing::plumb_line(&mut scene, Point::new(0.0, world.y1), world.y0 + 14.0 * pt);
-        let words_x =
-            self.saws.iter().enumerate().map(|(index, saw)| self.extent_of(index, saw).x1).fold(0.0, f64::max);
+        let words_x = self
+            .saws
+            .iter()
+            .enumerate()
+            .map(|(index, saw)| self.extent_of(index, saw).x1)
+            .fold(0.0, f64::max);
         for (index, (saw, place)) in self.saws.iter().zip(self.places(pt)).enumerate() {
             let grip = place * mm(saw.setup.powerhead().front_grip());
             for other in self.behind.iter().filter(|_| index == 0) {

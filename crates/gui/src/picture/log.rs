@@ -22,6 +22,8 @@ pub const REACH_OUT_PT: f64 = 52.0;
 const NUMBER_PT: f64 = 12.0;
 /// Room round the log for the saw's head and the words, mm.
 const ROOM_MM: f64 = 330.0;
+/// Words larger than this are laid out for a projector.
+const LARGE: f32 = 1.3;
 /// Places on the nose's way that are drawn.
 const WAY_STEPS: u32 = 60;
 
@@ -80,7 +82,7 @@ impl<'a> LogPicture<'a> {
             let outside = scene.pt(REACH_OUT_PT);
             log::reachable(&mut scene, job, arc.from_rad(), arc.to_rad(), outside);
         }
-        self.words(&mut scene, (left, right));
+        self.words(&mut scene, (left, right), canvas.enlargement() > LARGE);
         if let (Ok(cut), Some((index, share))) = (self.figures.cut(), self.work) {
             self.saw(&mut scene, cut, index, share);
         }
@@ -118,7 +120,7 @@ impl<'a> LogPicture<'a> {
         log::nose_path(scene, self.job(), &tips);
     }
 
-    fn words(&self, scene: &mut Scene, (left, right): (f64, f64)) {
+    fn words(&self, scene: &mut Scene, (left, right): (f64, f64), large: bool) {
         let job = self.job();
         let section = job.section();
         let half = 0.5 * section.width().as_mm();
@@ -129,7 +131,9 @@ impl<'a> LogPicture<'a> {
             scene.label(if ink == Ink::Soft { label } else { label.strong() });
         };
         say(Point::new(left, ground + above), Side::Right, "you stand here", Ink::Hand);
-        let top = Length::from_m(section.top_y_m()).as_mm() + above;
+        // Large words run from the edge into the settings' numbers: they go down to the ground.
+        let beside = Length::from_m(section.top_y_m()).as_mm() + above;
+        let top = if large { ground + above } else { beside };
         match job.tangle() {
             Tangle::Far => say(Point::new(right, top), Side::Left, "tangle hides the nose", Ink::Soft),
             Tangle::Near => say(Point::new(left, top), Side::Right, "tangle where you stand", Ink::Soft),

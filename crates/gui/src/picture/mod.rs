@@ -9,8 +9,8 @@ mod log;
 mod sketch;
 mod stack;
 
-pub(crate) use bench::{HAND_MM_PER_N, reach_y};
 pub use bench::{BenchPicture, BenchShows, BenchStand};
+pub(crate) use bench::{HAND_MM_PER_N, reach_y};
 pub use hung::{Hung, HungPicture};
 pub use log::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT};
 pub use sketch::{Drawn, Sketch};

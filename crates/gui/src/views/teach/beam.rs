@@ -40,8 +40,7 @@ impl Beam {
     }
 
     fn value_at(&self, point: Pos2) -> f64 {
-        self.scale.from
-            + f64::from((point.x - self.pivot.x) / self.long) * (self.scale.to - self.scale.from)
+        self.scale.from + f64::from((point.x - self.pivot.x) / self.long) * (self.scale.to - self.scale.from)
     }
 }
 
@@ -61,8 +60,7 @@ pub(super) fn beam_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, of: Guesse
     let kept = view.teach.guesses.get(&view.teach.step).copied();
     let mut guess = kept.unwrap_or_else(|| Guess::open(of, &scale));
     let truth = Guess::truth(of, figures.solved()).filter(|_| guess.told);
-    let (rect, _) =
-        ui.allocate_exact_size(Vec2::new(ui.available_width(), look.pt(HEIGHT)), Sense::hover());
+    let (rect, _) = ui.allocate_exact_size(Vec2::new(ui.available_width(), look.pt(HEIGHT)), Sense::hover());
     let beam = beam(rect, look, scale, truth.map(|truth| (guess.value, truth)));
     paint_beam(ui, look, of, &beam);
     if let Some(truth) = truth {
@@ -109,7 +107,8 @@ fn paint_beam(ui: &Ui, look: &Look, of: Guessed, beam: &Beam) {
     let line = |width: f32| Stroke::new(look.pt(width), ink);
     painter.line_segment([beam.along(-look.pt(SHORT_ARM), 0.0), beam.along(beam.long, 0.0)], line(5.0));
     let mut value = beam.scale.from;
-    let mut free_from = f32::MIN;
+    let every = named_every(ui, look, of, beam);
+    let mut count = 0_u32;
     while value <= beam.scale.to + 1e-6 * beam.scale.mark {
         let top = beam.at(value, 0.0);
         painter.line_segment([top, beam.at(value, -look.pt(11.0))], line(1.4));
@@ -117,11 +116,11 @@ fn paint_beam(ui: &Ui, look: &Look, of: Guessed, beam: &Beam) {
         let text = format::axis((spoken * 10.0).round() / 10.0);
         let galley = painter.layout_no_wrap(text, look.body(), look.color(Ink::Soft));
         let place = Align2::CENTER_BOTTOM.anchor_size(beam.at(value, -look.pt(12.0)), galley.size());
-        if place.left() >= free_from {
-            free_from = place.right() + look.pt(8.0);
+        if count.is_multiple_of(every) {
             painter.galley(place.min, galley, look.color(Ink::Soft));
         }
         value += beam.scale.mark;
+        count += 1;
     }
     let tail = beam.along(-look.pt(SHORT_ARM), 0.0);
     let pan = tail + Vec2::new(0.0, look.pt(26.0));
@@ -134,6 +133,14 @@ fn paint_beam(ui: &Ui, look: &Look, of: Guessed, beam: &Beam) {
         egui::StrokeKind::Middle,
     );
     painter.circle(beam.pivot, look.pt(7.0), look.color(Ink::Sheet), line(2.5));
+}
+
+/// Every so many marks there is room for a number.
+fn named_every(ui: &Ui, look: &Look, of: Guessed, beam: &Beam) -> u32 {
+    let most = format::axis(Guess::spoken(of, beam.scale.to, look.units).round());
+    let wide = ui.painter().layout_no_wrap(most, look.body(), look.color(Ink::Soft)).size().x + look.pt(8.0);
+    let apart = beam.at(beam.scale.from + beam.scale.mark, 0.0).x - beam.at(beam.scale.from, 0.0).x;
+    [1_u8, 2, 5, 10].into_iter().find(|every| apart * f32::from(*every) >= wide).map_or(20, u32::from)
 }
 
 /// A bell that hangs from the beam.

@@ -67,12 +67,15 @@ fn picture<'a>(
         _ if hang => figures.solved().hang.map_or(Angle::ZERO, |hang| Angle::ZERO - hang),
         _ => Angle::ZERO,
     };
+    // Only what the step is about: the eye has one thing to go to.
+    let about = |things: &[Thing]| things.iter().any(|thing| step.point_at.contains(thing));
     let shows = BenchShows {
         figures: !view.teach.hides_figures(),
         rack: false,
         hanging: !hang && step.point_at.contains(&Thing::Hang),
-        balance: !(waits && hang),
-        reach: !hang && !(waits && step.guess == Some(Guessed::Reach)),
+        balance: !(waits && hang) && about(&[Thing::Weight, Thing::CentreOfGravity, Thing::PlumbLine]),
+        reach: !(waits && step.guess == Some(Guessed::Reach)) && about(&[Thing::Spikes, Thing::Reach]),
+        hands: about(&[Thing::FrontHand, Thing::RearHand]) || step.guess == Some(Guessed::FrontHand),
     };
     BenchPicture { figures, units: look.units, held_pitch, shows }
 }

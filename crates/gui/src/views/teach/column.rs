@@ -25,7 +25,7 @@ pub(super) fn column_ui(
 ) {
     let heading = RichText::new(&step.heading).font(theme::strong(look.pt(size::TITLE)));
     ui.add(Label::new(heading.color(look.color(Ink::Line))).wrap());
-    ui.add_space(look.pt(BLOCK));
+    ui.add_space(look.gap(BLOCK));
     missing_ui(ui, document, look, step);
     let first = stage.setup(0);
     if let (Some(guessed), true, Some(first)) = (step.guess, view.teach.waits_for_guess(), first) {
@@ -35,7 +35,7 @@ pub(super) fn column_ui(
         let spans = caption(step, stage, look.units, view.teach.hides_figures());
         ui.add(Label::new(caption_job(&spans, look)).wrap());
     }
-    ui.add_space(look.pt(BLOCK));
+    ui.add_space(look.gap(BLOCK));
     if let (Some(guessed), Some(first)) = (step.guess, first) {
         guess_ui(ui, view, look, guessed, first.solved());
     }
@@ -52,7 +52,7 @@ fn missing_ui(ui: &mut Ui, document: &Document, look: &Look, step: &Step) {
     for name in step.setups.iter().filter(|name| document.yard().setup(name).is_none()) {
         let words = format!("The yard {} has no setup {name}.", document.yard().name());
         ui.add(Label::new(look.text(words, Ink::Warn)).wrap());
-        ui.add_space(look.pt(BLOCK));
+        ui.add_space(look.gap(BLOCK));
     }
 }
 
@@ -104,7 +104,7 @@ fn guess_ui(
             }
         }
     }
-    ui.add_space(look.pt(BLOCK));
+    ui.add_space(look.gap(BLOCK));
 }
 
 /// The letters of the rings, in words.
@@ -121,5 +121,5 @@ fn pointed_ui(ui: &mut Ui, look: &Look, step: &Step) {
         job.append(&words, 0.0, TextFormat::simple(look.body(), look.color(Ink::Line)));
     }
     ui.add(Label::new(job).wrap());
-    ui.add_space(look.pt(BLOCK));
+    ui.add_space(look.gap(BLOCK));
 }

@@ -137,7 +137,8 @@ pub(super) fn growth_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
     }
     let row: Vec<&Setup> = stage.setups().map(|figures| figures.setup()).collect();
     if let Some(Grown::Own { swapped: true, .. }) = grown(&row, document.yard().bars(), growth.at) {
-        let words = "Here more than the bar changes: the next setup is put on, nothing in between is made up.";
+        let words =
+            "Here more than the bar changes: the next setup is put on, nothing in between is made up.";
         ui.add(egui::Label::new(look.text(words, crate::theme::Ink::Soft)).wrap());
     }
 }

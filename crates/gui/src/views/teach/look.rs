@@ -39,6 +39,11 @@ impl Look {
         points * self.enlarged
     }
 
+    /// So many points of the room as a gap, in whole points.
+    pub(super) fn gap(&self, points: f32) -> f32 {
+        self.pt(points).round()
+    }
+
     pub(super) fn body(&self) -> FontId {
         theme::plain(self.pt(size::BODY))
     }

@@ -96,8 +96,7 @@ fn told_ui(ui: &mut Ui, document: &Document, view: &ViewState, look: &Look) {
     let missing = view.teach.lesson.as_ref().and_then(|lesson| lesson.missing_in(document.yard()));
     let Some(missing) = missing else { return };
     ui.label(look.strong_text("Some steps cannot be shown with this yard", Ink::Warn));
-    ui.add(Label::new(look.text(missing.first_line(), Ink::Soft)).wrap())
-        .on_hover_text(missing.to_string());
+    ui.add(Label::new(look.text(missing.first_line(), Ink::Soft)).wrap()).on_hover_text(missing.to_string());
 }
 
 /// `3 of 12`.

@@ -32,23 +32,31 @@ pub(super) fn letter(index: usize) -> String {
 pub(super) fn pointing_ui(ui: &Ui, look: &Look, scene: &Scene, canvas: &Canvas, things: &[Pointed]) {
     let room = canvas.rect();
     let painter = ui.painter_at(room);
+    // A ring grows less than its letter, or it would hide what it is about.
+    let ring = RING * look.enlarged.sqrt();
     let mut taken = label_rects(scene, canvas);
     let rings = things.iter().flat_map(|thing| &thing.at);
-    taken.extend(rings.map(|at| Rect::from_center_size(*at, Vec2::splat(2.0 * look.pt(RING)))));
+    taken.extend(rings.map(|at| Rect::from_center_size(*at, Vec2::splat(2.0 * ring))));
     let (ours, ground) = (look.color(Ink::Ours), look.color(Ink::Paper));
     for thing in things {
         for at in &thing.at {
             let disc = place(*at, look, room, &taken);
             taken.push(Rect::from_center_size(disc, Vec2::splat(2.0 * look.pt(DISC))));
             let toward = (disc - *at).normalized();
-            let leader = [*at + toward * look.pt(RING), disc];
+            let leader = [*at + toward * ring, disc];
             for (width, color) in [(5.0, ground), (2.5, ours)] {
                 let stroke = Stroke::new(look.pt(width), color);
-                painter.circle_stroke(*at, look.pt(RING), stroke);
+                painter.circle_stroke(*at, ring, stroke);
                 painter.line_segment(leader, stroke);
             }
             painter.circle(disc, look.pt(DISC), ours, Stroke::new(look.pt(1.5), ground));
-            painter.text(disc, Align2::CENTER_CENTER, letter(thing.index), look.strong(), look.color(Ink::Sheet));
+            painter.text(
+                disc,
+                Align2::CENTER_CENTER,
+                letter(thing.index),
+                look.strong(),
+                look.color(Ink::Sheet),
+            );
         }
     }
 }

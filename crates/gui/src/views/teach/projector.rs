@@ -8,12 +8,14 @@ use crate::document::Document;
 use crate::lesson::Stage;
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
+use barpoise_core::lesson::View;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
 use egui::text::{LayoutJob, TextFormat};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 /// The words take this share of the width; of a step that has but words, less.
 const COLUMN_SHARE: f32 = 0.37;
+const COLUMN_SHARE_OF_WORDS: f32 = 0.31;
 /// Room at the edges, in points of a room.
 const EDGE: f32 = 10.0;
 
@@ -32,14 +34,16 @@ pub fn projector_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
         Frame::new().fill(look.color(Ink::Paper)).inner_margin(margin)
     };
     ui.scope(|ui| {
-        ui.spacing_mut().item_spacing = look.pt(1.0) * egui::vec2(5.0, 2.0);
-        ui.spacing_mut().button_padding = look.pt(1.0) * egui::vec2(5.0, 1.0);
-        ui.spacing_mut().interact_size.y = look.pt(size::BODY);
+        ui.spacing_mut().item_spacing = egui::vec2(look.gap(5.0), look.gap(2.0));
+        ui.spacing_mut().button_padding = egui::vec2(look.gap(5.0), look.gap(1.0));
+        ui.spacing_mut().interact_size.y = look.gap(size::BODY);
         let cautions = Panel::bottom("projected cautions").resizable(false).frame(edge(EDGE, 4.0));
         cautions.show(ui, |ui| {
             ui.add(egui::Label::new(cautions_job(&look)).wrap());
         });
-        let wide = ui.available_width() * COLUMN_SHARE;
+        let words = matches!(step.view, View::Words { .. });
+        let share = if words { COLUMN_SHARE_OF_WORDS } else { COLUMN_SHARE };
+        let wide = (ui.available_width() * share).round();
         let column = Panel::left("projected words").exact_size(wide).resizable(false);
         column.frame(edge(EDGE, 6.0)).show(ui, |ui| {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {

@@ -6,8 +6,8 @@ use crate::view_state::ViewState;
 use egui::{Checkbox, ScrollArea, Ui};
 
 /// Between two lines, and round all of them, in points.
-const BETWEEN: f32 = 8.0;
-const MARGIN: f32 = 18.0;
+const BETWEEN: f32 = 4.0;
+const MARGIN: f32 = 8.0;
 
 /// Shows the lines, each with a box to tick.
 pub(super) fn words_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, lines: &[String]) {
@@ -22,8 +22,6 @@ pub(super) fn words_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, lines: &[
             let mut ticked = view.teach.ticks.contains(&(step, index));
             let ink = if ticked { Ink::Soft } else { Ink::Line };
             let text = look.text(line.clone(), ink);
-            let before = ui.available_width();
-            ui.set_max_width(before);
             if ui.add(Checkbox::new(&mut ticked, text)).changed() {
                 if ticked {
                     view.teach.ticks.insert((step, index));
@@ -31,7 +29,7 @@ pub(super) fn words_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, lines: &[
                     view.teach.ticks.remove(&(step, index));
                 }
             }
-            ui.add_space(look.pt(BETWEEN));
+            ui.add_space(look.gap(BETWEEN));
         }
         let done = (0..lines.len()).filter(|line| view.teach.ticks.contains(&(step, *line))).count();
         let all = if done == lines.len() { ", all of them" } else { "" };
