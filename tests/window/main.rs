@@ -7,4 +7,5 @@ mod harness;
 mod log;
 mod parts;
 mod rack;
+mod teach;
 mod weigh_in;

@@ -104,6 +104,11 @@ impl App {
         &self.view
     }
 
+    /// The same, to look at it another way.
+    pub const fn view_mut(&mut self) -> &mut ViewState {
+        &mut self.view
+    }
+
     /// What stands in the notice over the room, if anything does.
     pub fn notice(&self) -> Option<&str> {
         self.notice.as_ref().map(|notice| notice.text.as_str())

@@ -135,7 +135,10 @@ impl<'a> LogPicture<'a> {
         let beside = Length::from_m(section.top_y_m()).as_mm() + above;
         let top = if large { ground + above } else { beside };
         match job.tangle() {
-            Tangle::Far => say(Point::new(right, top), Side::Left, "tangle hides the nose", Ink::Soft),
+            Tangle::Far => {
+                let hides = if large { "hides the nose" } else { "tangle hides the nose" };
+                say(Point::new(right, top), Side::Left, hides, Ink::Soft);
+            }
             Tangle::Near => say(Point::new(left, top), Side::Right, "tangle where you stand", Ink::Soft),
             Tangle::None => {}
         }

@@ -138,7 +138,9 @@ fn guess_marks(scene: &mut Scene, stand: &BenchStand, figures: &Figures, guess: 
             let pen = Pen::solid(Ink::Proposed, 3.0);
             let pen = if guess.told { pen.with_dash(Dash::Dashed) } else { pen };
             scene.line(stand.held * low, stand.held * high, pen);
-            let label = Label::new(stand.held * high, Side::Above, "your guess", Ink::Proposed);
+            // Beside the knob, off the saw.
+            let off = kurbo::Vec2::new(scene.pt(10.0), -scene.pt(f64::from(KNOB_OFF)));
+            let label = Label::new(stand.held * low + off, Side::Right, "your guess", Ink::Proposed);
             scene.label(label.strong().on_patch());
         }
         _ => {}
