@@ -129,7 +129,7 @@ fn near(guessed: Guessed, truth: f64) -> (f64, f64) {
     }
 }
 
-/// How the guess stands to the figure: `Your guess was 7.00 kg. It is 8.62 kg, so you were 1.62 kg off.` and a kind word.
+/// How the guess stands to the figure: `You said 7.00 kg. It is 8.62 kg: 1.62 kg off.` and a kind word.
 pub fn guess_words(guess: &Guess, solved: &Solved, units: Units) -> String {
     let Some(truth) = Guess::truth(guess.of, solved) else {
         return "This saw has no such figure: nobody could have guessed it.".to_owned();
@@ -147,9 +147,9 @@ pub fn guess_words(guess: &Guess, solved: &Solved, units: Units) -> String {
     } else if off <= close {
         "Close: you have a feel for it."
     } else {
-        "Most people are that far off, until they have seen it once."
+        "Most people are, the first time."
     };
-    format!("Your guess was {}. It is {}, so you were {apart} off. {kind}", shown(guess.value), shown(truth))
+    format!("You said {}. It is {}: {apart} off. {kind}", shown(guess.value), shown(truth))
 }
 
 /// The words beside a hanging saw: its name, and its figures where they are shown.
@@ -217,8 +217,12 @@ mod tests {
             let guess = Guess { of: Guessed::Weight, value, moved: true, told: true };
             guess_words(&guess, solved, Units::default())
         };
-        assert!(said(truth).ends_with("so you were 0.00 kg off. As good as measured."), "{}", said(truth));
+        assert!(said(truth).ends_with(": 0.00 kg off. As good as measured."), "{}", said(truth));
         assert!(said(truth - 0.5).contains("0.50 kg off. Close"), "{}", said(truth - 0.5));
-        assert!(said(truth + 3.0).contains("3.00 kg off. Most people"), "{}", said(truth + 3.0));
+        assert!(
+            said(truth + 3.0).contains("3.00 kg off. Most people are, the first time."),
+            "{}",
+            said(truth + 3.0)
+        );
     }
 }

@@ -14,7 +14,7 @@ use egui::text::{LayoutJob, TextFormat};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 /// The words take this share of the width; of a step that has but words, less.
-const COLUMN_SHARE: f32 = 0.37;
+const COLUMN_SHARE: f32 = 0.39;
 const COLUMN_SHARE_OF_WORDS: f32 = 0.31;
 /// Room at the edges, in points of a room.
 const EDGE: f32 = 10.0;
