@@ -194,14 +194,14 @@ fn a_projector_has_no_text_smaller_than_28_points_whatever_the_zoom() {
 
 /// A step on a projector, its guess made where it has one.
 fn projected(size: Vec2, zoom: f32, step: usize, told: bool) -> Harness<'static, App> {
-    let mut harness = room_of(size / zoom, |view| {
+    let mut harness = room_of(size, |view| {
         view.teach.go(step);
         view.teach.projected = true;
     });
     if (zoom - 1.0).abs() > 0.01 {
         // As the window does it: the zoom takes points away.
         harness.ctx.set_zoom_factor(zoom);
-        harness.set_size(size / zoom);
+        harness.run();
         harness.run();
     }
     if told && harness.state().view().teach.waits_for_guess() {

@@ -128,8 +128,9 @@ fn guess_marks(scene: &mut Scene, stand: &BenchStand, figures: &Figures, guess: 
             let mut outline = Scene::new(1.0 / scene.pt(1.0));
             let pen = Pen::solid(Ink::Proposed, 2.0).with_dash(Dash::Dashed);
             drawing::outlined_bar(&mut outline, setup, pen, GUESS_WASH);
-            let at = Point::new(figures.solved().nose.centre.x * 1e3, 0.0);
-            outline.label(Label::new(at, Side::Above, "your guess", Ink::Proposed).strong().on_patch());
+            // On the bar's middle: the nose has a label of its own.
+            let at = Point::new(0.6 * mm(figures.solved().nose.centre).x, 0.0);
+            outline.label(Label::new(at, Side::Middle, "your guess", Ink::Proposed).strong().on_patch());
             scene.add(outline, Affine::rotate_about(-guess.value, pivot));
         }
         Guessed::Reach => {
