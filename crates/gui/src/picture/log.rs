@@ -23,7 +23,7 @@ const NUMBER_PT: f64 = 12.0;
 /// Room round the log for the saw's head and the words, mm.
 const ROOM_MM: f64 = 330.0;
 /// Words larger than this are laid out for a projector.
-const LARGE: f32 = 1.3;
+const LARGE: f32 = 1.2;
 /// Places on the nose's way that are drawn.
 const WAY_STEPS: u32 = 60;
 

@@ -128,9 +128,11 @@ fn guess_marks(scene: &mut Scene, stand: &BenchStand, figures: &Figures, guess: 
             let mut outline = Scene::new(1.0 / scene.pt(1.0));
             let pen = Pen::solid(Ink::Proposed, 2.0).with_dash(Dash::Dashed);
             drawing::outlined_bar(&mut outline, setup, pen, GUESS_WASH);
-            // On the bar's middle: the nose has a label of its own.
-            let at = Point::new(0.6 * mm(figures.solved().nose.centre).x, 0.0);
-            outline.label(Label::new(at, Side::Middle, "your guess", Ink::Proposed).strong().on_patch());
+            // On the far side of the saw, and clear of the nose, which has a label of its own.
+            let above = figures.solved().hang.is_ok_and(|hang| guess.value < hang.as_rad());
+            let (side, y) = if above { (Side::Above, 45.0) } else { (Side::Below, -45.0) };
+            let at = Point::new(0.42 * mm(figures.solved().nose.centre).x, y);
+            outline.label(Label::new(at, side, "your guess", Ink::Proposed).strong().on_patch());
             scene.add(outline, Affine::rotate_about(-guess.value, pivot));
         }
         Guessed::Reach => {
