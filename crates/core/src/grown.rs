@@ -43,6 +43,11 @@ pub fn grown(setups: &[&Setup], rack: &[Arc<Bar>], at: f64) -> Option<Grown> {
     })
 }
 
+/// Fills are typed by hand: to the last digit or not at all.
+fn same_fill(a: f64, b: f64) -> bool {
+    (a - b).abs() <= f64::EPSILON
+}
+
 fn between(from: Length, to: Length, share: f64) -> Length {
     from + (to - from) * share
 }
@@ -51,8 +56,8 @@ fn between(from: Length, to: Length, share: f64) -> Length {
 fn joined(from: &Setup, to: &Setup, rack: &[Arc<Bar>]) -> Option<BarFamily> {
     let same = from.powerhead() == to.powerhead()
         && from.chain() == to.chain()
-        && from.fuel_fill() == to.fuel_fill()
-        && from.oil_fill() == to.oil_fill()
+        && same_fill(from.fuel_fill(), to.fuel_fill())
+        && same_fill(from.oil_fill(), to.oil_fill())
         && from.extras() == to.extras();
     let family = same.then(|| BarFamily::new(from, rack))?;
     let joins = family.bars().any(|bar| bar.name() == to.bar().name());

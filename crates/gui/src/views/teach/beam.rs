@@ -16,8 +16,8 @@ const HEIGHT: f32 = 138.0;
 /// The short arm, and room at the ends, in points.
 const SHORT_ARM: f32 = 60.0;
 const END: f32 = 26.0;
-/// The beam tips by no more than this, and fully for a guess that is off by this share of the figure.
-const MOST_TILT_RAD: f32 = 0.07;
+/// The beam's end tips by no more than so many points, and fully for a guess that is off by this share of the figure.
+const MOST_TILT: f32 = 20.0;
 const FULL_TILT_AT: f64 = 0.3;
 
 struct Beam {
@@ -92,13 +92,14 @@ pub(super) fn beam_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, of: Guesse
 fn beam(rect: Rect, look: &Look, scale: GuessScale, told: Option<(f64, f64)>) -> Beam {
     let left = rect.left() + look.pt(END + SHORT_ARM);
     let pivot = Pos2::new(left, rect.top() + look.pt(52.0));
+    let long = (rect.right() - look.pt(END) - left).max(1.0);
     // Too heavy a guess lets the long arm sink, too light a one lets it rise.
     let tilt = told.map_or(0.0, |(guess, truth)| {
         #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
         let share = ((guess - truth) / (FULL_TILT_AT * truth.abs().max(f64::MIN_POSITIVE))) as f32;
-        share.clamp(-1.0, 1.0) * MOST_TILT_RAD
+        share.clamp(-1.0, 1.0) * (look.pt(MOST_TILT) / long).min(1.0).asin()
     });
-    Beam { pivot, long: rect.right() - look.pt(END) - left, scale, tilt }
+    Beam { pivot, long, scale, tilt }
 }
 
 fn paint_beam(ui: &Ui, look: &Look, of: Guessed, beam: &Beam) {
