@@ -502,7 +502,7 @@ fn what_was_learnt_is_written_back_and_keeps_the_old_comments_aside() {
     let told = printed(&["weigh-in".as_ref(), path.as_os_str(), "--apply".as_ref()]);
     let copy = dir.path().join("a.ron.old");
     assert!(told.contains(&format!("Applied and written to {}.", path.display())), "{told}");
-    assert!(told.contains(&format!("kept as {}", copy.display())), "{told}");
+    assert!(told.contains(&format!("the old one stands as {}", copy.display())), "{told}");
     assert_eq!(std::fs::read_to_string(&copy).unwrap(), yard);
     let written = barpoise_core::file::read_yard(&path).unwrap();
     let weigh_in = &written.file().weigh_ins[0];
@@ -530,6 +530,35 @@ fn a_weigh_in_that_fails_writes_nothing() {
     assert_eq!(std::fs::read_dir(dir.path()).unwrap().count(), 2, "nothing is left lying about");
     let said = refused(&["weigh-in"], 2);
     assert!(said.contains("<FILE>"), "{said}");
+}
+
+/// The system refuses to write more than 4 KiB to any file, as it would on a disk that fills up on the way.
+#[cfg(unix)]
+#[test]
+fn a_file_that_cannot_be_written_to_its_end_leaves_the_old_one_whole() {
+    let dir = tempfile::tempdir().unwrap();
+    let commented = with_readings(READINGS);
+    let plain = barpoise_core::file::parse_yard(&commented, "a").unwrap();
+    let plain = barpoise_core::file::to_ron(plain.file()).unwrap();
+    for (name, yard, step) in [
+        ("commented.ron", &commented, "no copy of the old file can be kept"),
+        ("plain.ron", &plain, "the new file cannot be written"),
+    ] {
+        let path = yard_file(dir.path(), name, yard);
+        let output = Command::new("sh")
+            .args(["-c", "trap '' XFSZ; ulimit -f 8; exec \"$0\" weigh-in \"$1\" --apply"])
+            .args([OsStr::new(env!("CARGO_BIN_EXE_barpoise")), path.as_os_str()])
+            .output()
+            .unwrap();
+        let said = text(&output.stderr);
+        assert_eq!(output.status.code(), Some(1), "{said}");
+        let reason =
+            format!("{step}: the system allows no file of this size (the old file stands as it was)");
+        assert!(said.contains(&reason), "{said}");
+        assert_eq!(said.lines().count(), 1, "{said}");
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), *yard);
+    }
+    assert_eq!(std::fs::read_dir(dir.path()).unwrap().count(), 2, "nothing is left lying about");
 }
 
 #[test]
@@ -633,4 +662,58 @@ fn the_same_readings_are_applied_once() {
     let once = std::fs::read_to_string(&path).unwrap();
     assert!(apply().contains("stands in the yard already; nothing was written"));
     assert_eq!(std::fs::read_to_string(&path).unwrap(), once);
+}
+
+#[test]
+fn a_handout_and_a_picture_are_written_in_the_form_of_their_ending() {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, begins) in [("a.pdf", &b"%PDF-"[..]), ("b.svg", b"<?xml"), ("c.png", b"\x89PNG")] {
+        let path = folder.path().join(name);
+        let out = path.to_str().unwrap();
+        for words in [
+            &["handout", "--setup", "Heron B24", "--log", "560mm", "--paper", "letter", "-o", out][..],
+            &["picture", "--view", "bench", "--setup", "Wren B14", "-o", out],
+            &["picture", "--view", "log", "--log", "22in", "--units", "in-lb", "-o", out],
+            &["picture", "--view", "rack", "--ground", "dark", "--size", "900x600", "-o", out],
+        ] {
+            let output = ran(words);
+            assert!(output.status.success(), "{words:?}: {}", String::from_utf8_lossy(&output.stderr));
+            assert!(std::fs::read(&path).unwrap().starts_with(begins), "{words:?}");
+            assert!(String::from_utf8_lossy(&output.stdout).starts_with(out), "it says what it wrote");
+        }
+    }
+}
+
+#[test]
+fn what_cannot_be_drawn_is_refused_in_one_line_and_writes_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+    for (words, code, said) in [
+        (vec!["handout", "-o", &at("a.jpg")], 1, "no form goes by .jpg"),
+        (vec!["handout", "--setup", "Hron B24", "-o", &at("a.pdf")], 1, "no setup named `Hron B24`"),
+        (vec!["handout", "--log", "9m", "-o", &at("a.pdf")], 2, "log diameter 9000 mm is outside"),
+        (vec!["picture", "--view", "bench", "-o", &at("gone/a.svg")], 1, "not saved"),
+        (vec!["picture", "--view", "bench", "--size", "10x10", "-o", &at("a.svg")], 2, "each side 200…8000"),
+        (
+            vec![
+                "picture",
+                "--view",
+                "log",
+                "--setup",
+                "Wren B14",
+                "--setup",
+                "Wren B18",
+                "-o",
+                &at("a.svg"),
+            ],
+            1,
+            "take one setup",
+        ),
+    ] {
+        let output = ran(&words);
+        let error = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(code), "{words:?}: {error}");
+        assert!(error.contains(said), "{words:?}: {error}");
+    }
+    assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 0);
 }

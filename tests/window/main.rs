@@ -3,6 +3,8 @@
 #![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
 
 mod bench;
+mod commands;
+mod files;
 mod harness;
 mod log;
 mod parts;

@@ -219,6 +219,9 @@ fn woods_are_added_copied_renamed_and_deleted() {
     assert_eq!(name(&harness), "New wood 2", "a name that is taken is refused");
     type_into(&mut harness, "Name of the wood", "Alder row");
     assert_eq!(name(&harness), "Alder row");
+    // Typing the name has scrolled to it.
+    harness.get_by_label("Delete").scroll_to_me();
+    harness.run();
     for _ in 0..6 {
         harness.get_by_label("Delete").click();
         harness.run();

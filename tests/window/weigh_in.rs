@@ -235,7 +235,7 @@ fn a_yard_is_saved_where_it_is_told_and_asked_for_before_it_is_lost() {
     assert!(document(&window).unsaved());
     window.get_by_label_contains("unsaved");
     press(&mut window, "Yard");
-    press(&mut window, "Demo yard");
+    press(&mut window, "Demo yard Ctrl+Shift+D");
     window.get_by_label("Save the yard first?");
     press(&mut window, "Cancel");
     assert_eq!(readings(&window), 2, "nothing is lost");
@@ -261,7 +261,7 @@ fn a_yard_is_saved_where_it_is_told_and_asked_for_before_it_is_lost() {
     assert!(!document(&window).unsaved());
     press(&mut window, "Remove reading 1");
     press(&mut window, "Yard");
-    press(&mut window, "Demo yard");
+    press(&mut window, "Demo yard Ctrl+Shift+D");
     press(&mut window, "Discard");
     assert_eq!(readings(&window), 0);
     assert!(!document(&window).unsaved());

@@ -1,9 +1,8 @@
 //! The window's frame: head, cautions, the open room, and the keys that work everywhere.
 
-use crate::app_files::Files;
 use crate::document::Document;
-use crate::edit::{Edit, Edits};
-use crate::format::{ForceUnit, LengthUnit, MassUnit};
+use crate::edit::Edits;
+use crate::files::Files;
 use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::{Room, ViewState};
 use crate::views::bench::bench_ui;
@@ -12,20 +11,11 @@ use crate::views::parts::parts_ui;
 use crate::views::rack::rack_ui;
 use crate::views::teach::{projector_ui, teach_ui};
 use crate::views::weigh_in::weigh_in_ui;
+use crate::widgets::{at_right, scrolled};
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
 use egui::text::{LayoutJob, TextFormat};
-use egui::{
-    Align, CentralPanel, Frame, Key, KeyboardShortcut, Layout, Margin, Modifiers, Panel, RichText,
-    ScrollArea, Stroke, Ui,
-};
+use egui::{CentralPanel, Frame, Id, Margin, Panel, RichText, ScrollArea, Stroke, StrokeKind, Ui};
 
-const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
-const REDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
-const REDO_TOO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Y);
-const NEW: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::N);
-const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
-const SAVE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::S);
-const RELOAD: KeyboardShortcut = KeyboardShortcut::new(Modifiers::NONE, Key::F5);
 /// A room smaller than this, in points, is scrolled rather than squeezed.
 const LEAST_ROOM: egui::Vec2 = egui::vec2(800.0, 330.0);
 /// The same for a room of three columns.
@@ -33,6 +23,8 @@ const LEAST_WIDE_ROOM: egui::Vec2 = egui::vec2(1020.0, 540.0);
 /// A head narrower than this, in points, leaves the yard's name out.
 const WIDE_HEAD: f32 = 860.0;
 const STORED_VIEW: &str = "view";
+/// The name under which the system keeps the program's own folder.
+pub(crate) const OWN_FOLDER: &str = "barpoise";
 
 /// The program in a window.
 #[derive(Debug)]
@@ -41,7 +33,11 @@ pub struct App {
     pub(crate) view: ViewState,
     pub(crate) notice: Option<Notice>,
     pub(crate) files: Files,
-    edits: Edits,
+    pub(crate) edits: Edits,
+    /// The room to go to once this pass is drawn.
+    pub(crate) go_to: Option<Room>,
+    /// The sheet of keys is open.
+    pub(crate) keys_shown: bool,
     paper_set: Option<Paper>,
 }
 
@@ -51,17 +47,24 @@ pub(crate) struct Notice {
     head: &'static str,
     text: String,
     ink: Ink,
+    /// Saving elsewhere would help.
+    save_as_helps: bool,
 }
 
 impl Notice {
     /// Something that went wrong.
     pub(crate) const fn warning(head: &'static str, text: String) -> Self {
-        Self { head, text, ink: Ink::Warn }
+        Self { head, text, ink: Ink::Warn, save_as_helps: false }
     }
 
     /// Something that went well.
     pub(crate) const fn good(head: &'static str, text: String) -> Self {
-        Self { head, text, ink: Ink::Ours }
+        Self { head, text, ink: Ink::Ours, save_as_helps: false }
+    }
+
+    /// The yard was not saved where it should be; elsewhere it may be.
+    pub(crate) const fn not_saved(text: String) -> Self {
+        Self { head: "Not saved", text, ink: Ink::Warn, save_as_helps: true }
     }
 }
 
@@ -79,6 +82,8 @@ impl App {
             edits: Edits::default(),
             notice: None,
             files: Files::default(),
+            go_to: None,
+            keys_shown: false,
             paper_set: None,
         }
     }
@@ -91,7 +96,11 @@ impl App {
         if let Some(zoom) = view.zoom {
             creation.egui_ctx.set_zoom_factor(zoom);
         }
-        Self::with_view(document, view)
+        let mut app = Self::with_view(document, view);
+        if let Some(own) = eframe::storage_dir(OWN_FOLDER) {
+            app.keep_in(&own, &creation.egui_ctx);
+        }
+        app
     }
 
     /// The document on show.
@@ -124,6 +133,7 @@ impl App {
         }
         self.view.zoom = Some(ui.ctx().zoom_factor());
         self.take_files(ui);
+        self.watch_disk(ui);
         self.tend_rack(ui);
         self.tend_lesson();
         self.keys(ui);
@@ -139,6 +149,7 @@ impl App {
         Panel::top("head").resizable(false).frame(head).show(ui, |ui| self.head_ui(ui));
         // The room that is left is drawn once more, so that a field which the click left takes its value.
         let next_room = std::mem::replace(&mut self.view.room, room);
+        let next_room = self.go_to.take().unwrap_or(next_room);
         Panel::bottom("cautions")
             .resizable(false)
             .frame(head)
@@ -150,10 +161,14 @@ impl App {
             ui.ctx().request_repaint();
         }
         self.ask_first_ui(ui);
+        self.left_ui(ui);
+        self.keys_ui(ui);
+        self.drop_ui(ui);
         for (edit, gesture) in self.edits.take() {
             self.document.apply(edit, gesture);
             ui.ctx().request_repaint();
         }
+        self.keep_safe(ui);
         self.title(ui);
     }
 
@@ -179,7 +194,7 @@ impl App {
             return;
         }
         ui.painter().rect_filled(ui.max_rect(), 0.0, self.view.paper.color(Ink::Paper));
-        ScrollArea::both().auto_shrink(false).show(ui, |ui| {
+        scrolled(ScrollArea::both().auto_shrink(false), ui, |ui| {
             let (rect, _) = ui.allocate_exact_size(needed, egui::Sense::hover());
             let mut room = ui.new_child(egui::UiBuilder::new().max_rect(rect));
             self.open_room_ui(&mut room);
@@ -205,36 +220,12 @@ impl App {
         }
     }
 
-    fn keys(&mut self, ui: &Ui) {
-        if self.files.asks_first() {
-            return;
-        }
-        let pressed = |shortcut: &KeyboardShortcut| ui.input_mut(|input| input.consume_shortcut(shortcut));
-        if pressed(&REDO) || pressed(&REDO_TOO) {
-            self.edits.ask(Edit::Redo);
-        }
-        if pressed(&UNDO) {
-            self.edits.ask(Edit::Undo);
-        }
-        if pressed(&NEW) {
-            self.begin_new_yard();
-        }
-        if pressed(&OPEN) {
-            self.ask_to_open(ui);
-        }
-        if pressed(&SAVE) {
-            self.save(ui);
-        }
-        if pressed(&RELOAD) {
-            self.reload(ui.ctx());
-        }
-    }
-
     fn head_ui(&mut self, ui: &mut Ui) {
         let paper = self.view.paper;
         ui.horizontal(|ui| {
             ui.label(RichText::new("Barpoise").font(theme::strong(size::TITLE)));
-            if ui.available_width() > WIDE_HEAD {
+            let is_wide = ui.available_width() > WIDE_HEAD;
+            if is_wide {
                 ui.label(RichText::new(self.document.yard().name()).color(paper.color(Ink::Soft)))
                     .on_hover_text(self.document.yard().note());
             }
@@ -242,110 +233,13 @@ impl App {
             for room in Room::ALL {
                 room_ui(ui, &mut self.view, room);
             }
-            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                self.view_menu_ui(ui);
-                self.edit_ui(ui);
-                self.yard_menu_ui(ui);
+            at_right(ui, Id::unique("right of head"), |ui| {
                 if self.document.unsaved() {
                     ui.label(RichText::new("unsaved").color(paper.color(Ink::Warn)));
                 }
+                self.menus_ui(ui, is_wide);
             });
         });
-    }
-
-    fn yard_menu_ui(&mut self, ui: &mut Ui) {
-        ui.menu_button("Yard", |ui| {
-            let keys = |shortcut| ui.ctx().format_shortcut(shortcut);
-            let (open_keys, save_keys) = (keys(&OPEN), keys(&SAVE));
-            if ui.add(egui::Button::new("New yard…").shortcut_text(keys(&NEW))).clicked() {
-                self.begin_new_yard();
-                ui.close();
-            }
-            if ui.add(egui::Button::new("Open…").shortcut_text(open_keys)).clicked() {
-                self.ask_to_open(ui);
-                ui.close();
-            }
-            let save = if self.document.path().is_some() { "Save" } else { "Save…" };
-            if ui.add(egui::Button::new(save).shortcut_text(save_keys)).clicked() {
-                self.save(ui);
-                ui.close();
-            }
-            if ui.button("Save as…").clicked() {
-                self.ask_to_save(ui);
-                ui.close();
-            }
-            ui.separator();
-            let has_file = self.document.path().is_some();
-            let reload = egui::Button::new("Read again from disk").shortcut_text("F5");
-            if ui.add_enabled(has_file, reload).clicked() {
-                self.reload(ui.ctx());
-                ui.close();
-            }
-            if ui.button("Demo yard").clicked() {
-                self.open_demo(ui.ctx());
-                ui.close();
-            }
-        });
-    }
-
-    fn edit_ui(&mut self, ui: &mut Ui) {
-        for (name, step, edit, shortcut) in [
-            ("Redo", self.document.redo_step(), Edit::Redo, &REDO),
-            ("Undo", self.document.undo_step(), Edit::Undo, &UNDO),
-        ] {
-            let button = ui.add_enabled(step.is_some(), egui::Button::new(name));
-            let hint = format!("{name} {} ({})", step.unwrap_or(""), ui.ctx().format_shortcut(shortcut));
-            if button.on_hover_text(hint).clicked() {
-                self.edits.ask(edit);
-            }
-        }
-    }
-
-    fn view_menu_ui(&mut self, ui: &mut Ui) {
-        const ZOOMS: [f32; 6] = [0.8, 1.0, 1.25, 1.5, 2.0, 2.5];
-        let zoom = ui.ctx().zoom_factor();
-        let units = &mut self.view.units;
-        let paper = match self.view.paper {
-            Paper::Light | Paper::Print | Paper::Projector => "light",
-            Paper::Dark => "dark",
-        };
-        let title = format!(
-            "{} · {} · {}   {paper}   {:.0} %",
-            units.length_unit(),
-            units.mass_unit(),
-            units.force_unit(),
-            zoom * 100.0
-        );
-        ui.menu_button(title, |ui| {
-            ui.label("Lengths");
-            ui.radio_value(&mut units.length, LengthUnit::Mm, "millimetres");
-            ui.radio_value(&mut units.length, LengthUnit::In, "inches");
-            ui.separator();
-            ui.label("Weights");
-            ui.radio_value(&mut units.mass, MassUnit::Kg, "kilograms");
-            ui.radio_value(&mut units.mass, MassUnit::Lb, "pounds");
-            ui.separator();
-            ui.label("Hand loads");
-            ui.radio_value(&mut units.force, ForceUnit::N, "newtons");
-            ui.radio_value(&mut units.force, ForceUnit::Kgf, "kilograms force");
-            ui.radio_value(&mut units.force, ForceUnit::Lbf, "pounds force");
-            ui.separator();
-            ui.label("Paper");
-            ui.radio_value(&mut self.view.paper, Paper::Light, "light");
-            ui.radio_value(&mut self.view.paper, Paper::Dark, "dark");
-            ui.separator();
-            ui.label("Zoom");
-            for step in ZOOMS {
-                if ui.radio((zoom - step).abs() < 0.01, format!("{:.0} %", step * 100.0)).clicked() {
-                    ui.ctx().set_zoom_factor(step);
-                }
-            }
-            ui.separator();
-            ui.checkbox(&mut self.view.less_motion, "Less motion")
-                .on_hover_text("Bars that grow go on by steps, not by themselves");
-        })
-        .response
-        .on_hover_text("Units, paper, zoom");
     }
 
     fn notice_ui(&mut self, ui: &mut Ui) {
@@ -360,11 +254,17 @@ impl App {
                             .color(paper.color(notice.ink)),
                     );
                     ui.label(notice.text);
+                    if notice.save_as_helps && ui.button("Save as…").clicked() {
+                        self.ask_to_save(ui);
+                    }
                     if ui.button("Close").clicked() {
                         self.notice = None;
                     }
                 });
             });
+        }
+        if self.tells_of_disk() {
+            Panel::top("disk").resizable(false).frame(strip).show(ui, |ui| self.disk_ui(ui));
         }
         if self.files.asks_path() {
             Panel::top("path").resizable(false).frame(strip).show(ui, |ui| self.path_field_ui(ui));
@@ -385,6 +285,10 @@ fn room_ui(ui: &mut Ui, view: &mut ViewState, room: Room) {
             rect.bottom() + 2.0,
             Stroke::new(3.0, view.paper.color(Ink::Ours)),
         );
+    }
+    if tab.has_focus() {
+        let stroke = Stroke::new(2.0, view.paper.color(Ink::Line));
+        ui.painter().rect_stroke(tab.rect, 4.0, stroke, StrokeKind::Outside);
     }
     if tab.clicked() {
         view.room = room;
@@ -410,6 +314,10 @@ impl eframe::App for App {
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         eframe::set_value(storage, STORED_VIEW, &self.view);
+    }
+
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        self.end();
     }
 }
 

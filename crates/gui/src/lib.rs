@@ -4,14 +4,15 @@
 //! make the pictures; `theme` and `format` are the only places for colours and for numbers as text.
 
 pub mod app;
-mod app_files;
 mod app_teach;
 pub mod cli;
+pub mod commands;
 pub mod cut_words;
 pub mod document;
 pub mod drawing;
 pub mod edit;
 pub mod figures_table;
+mod files;
 pub mod format;
 pub mod handout;
 pub mod lesson;
@@ -20,6 +21,7 @@ pub mod parts_form;
 pub mod picture;
 pub mod rack_view;
 pub mod rack_words;
+pub mod recovery;
 pub mod scene;
 pub mod theme;
 pub mod today;

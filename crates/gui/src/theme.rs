@@ -111,13 +111,13 @@ impl Paper {
         };
         rgb(match (self, ink) {
             (Self::Print | Self::Projector, Ink::Paper | Ink::Sheet | Ink::OnSteel) => 0xff_ff_ff,
-            (Self::Projector, Ink::Line) => 0x00_00_00,
-            (Self::Projector, Ink::Soft) => 0x36_3b_41,
-            (Self::Projector, Ink::Ours) => 0x06_4b_46,
-            (Self::Projector, Ink::Danger) => 0x93_0f_0b,
-            (Self::Projector, Ink::Warn) => 0x66_3c_00,
-            (Self::Projector, Ink::Hand) => 0x24_30_7a,
-            (Self::Projector, Ink::Proposed) => 0x5a_22_64,
+            (Self::Projector, Ink::Line) => 0x000000,
+            (Self::Projector, Ink::Soft) => 0x363b41,
+            (Self::Projector, Ink::Ours) => 0x064b46,
+            (Self::Projector, Ink::Danger) => 0x930f0b,
+            (Self::Projector, Ink::Warn) => 0x663c00,
+            (Self::Projector, Ink::Hand) => 0x24307a,
+            (Self::Projector, Ink::Proposed) => 0x5a2264,
             (Self::Light | Self::Print | Self::Projector, _) => light,
             (Self::Dark, _) => dark,
         })
@@ -157,6 +157,8 @@ impl Paper {
             state.fg_stroke = line(1.5, Ink::Line);
             state.corner_radius = radius;
         }
+        // What has the focus of the keys wears these too.
+        visuals.widgets.active.bg_stroke = line(2.0, Ink::Ours);
         visuals
     }
 }

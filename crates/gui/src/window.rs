@@ -1,7 +1,8 @@
 //! The real window: opening it, and saying in one line why it cannot be.
 
-use crate::app::App;
+use crate::app::{App, OWN_FOLDER};
 use crate::document::{Document, OpenError};
+use crate::recovery::keep_on_panic;
 use std::fmt;
 use std::path::Path;
 
@@ -40,7 +41,7 @@ pub fn open(path: Option<&Path>) -> Result<(), WindowError> {
     if cfg!(target_os = "linux") && !has_display() {
         return Err(WindowError::NoDisplay);
     }
-    quiet_panics();
+    keep_on_panic();
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
             .with_title("Barpoise")
@@ -51,7 +52,7 @@ pub fn open(path: Option<&Path>) -> Result<(), WindowError> {
         system_font_fallback: false,
         ..eframe::NativeOptions::default()
     };
-    eframe::run_native("barpoise", options, Box::new(|creation| Ok(Box::new(App::start(creation, document)))))
+    eframe::run_native(OWN_FOLDER, options, Box::new(|creation| Ok(Box::new(App::start(creation, document)))))
         .map_err(|error| WindowError::System(one_line(&error.to_string())))
 }
 
@@ -72,13 +73,4 @@ fn one_line(text: &str) -> String {
         ""
     };
     format!("{}{hint}", line.chars().take(LONGEST).collect::<String>())
-}
-
-/// A panic, such as the window library's over a missing system library, becomes one line.
-fn quiet_panics() {
-    std::panic::set_hook(Box::new(|info| {
-        let text = info.payload_as_str().unwrap_or("unknown fault");
-        let line = text.lines().next().unwrap_or_default();
-        eprintln!("barpoise: stopped by a fault: {line}");
-    }));
 }

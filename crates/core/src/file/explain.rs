@@ -73,8 +73,7 @@ fn ends_early(text: &str) -> FileFault {
 
 /// The refusal of a text of another version; `None` where the version is ours or cannot be read.
 pub(super) fn wrong_version(kind: &FileKind, text: &str) -> Option<FileFault> {
-    let start = places(text, std::iter::once("version")).get("version").copied()?;
-    let found: u32 = token_at(text, start).parse().ok()?;
+    let (start, found) = version_at(text)?;
     let FileKind { oldest, newest, .. } = *kind;
     let message = if (oldest..=newest).contains(&found) {
         return None;
@@ -92,6 +91,16 @@ pub(super) fn wrong_version(kind: &FileKind, text: &str) -> Option<FileFault> {
         )
     };
     Some(at(text, start, "version", message))
+}
+
+/// The version that a text says it is of.
+pub(super) fn version_of(text: &str) -> Option<u32> {
+    version_at(text).map(|(_, version)| version)
+}
+
+fn version_at(text: &str) -> Option<(usize, u32)> {
+    let start = places(text, std::iter::once("version")).get("version").copied()?;
+    Some((start, token_at(text, start).parse().ok()?))
 }
 
 /// The path of a fault as far as the parser knew it, without the names of variants.

@@ -1,5 +1,6 @@
 //! Files: reading with located errors; yard files with their mirror and their writer.
 
+mod contents;
 pub(crate) mod error;
 mod explain;
 pub(crate) mod kind;
@@ -14,8 +15,10 @@ mod part_numbers;
 mod read;
 mod save;
 pub(crate) mod text;
+mod whole;
 mod write;
 
+pub use contents::Contents;
 pub use error::{FileError, FileFault};
 pub use locate::Position;
 pub use mirror::{
@@ -26,6 +29,7 @@ pub use mirror::{
 pub use mirror_weigh_in::{LearntFile, MeasuredFile, ReadingFile, WeighInFile};
 pub use mirror_wood::{DiameterFile, HardnessFile, StandFile, WoodFile};
 pub use part::{PartFile, PartId, PartKind, Users};
-pub use read::{demo, demo_text, parse_yard, read_yard};
-pub use save::{SaveError, Saved, save_yard};
+pub use read::{demo, demo_text, parse_yard, read_yard, read_yard_seen};
+pub use save::{KeptCopy, Over, SaveError, Saved, save_yard, save_yard_over};
+pub use whole::{WriteError, write_whole};
 pub use write::to_ron;

@@ -1,10 +1,11 @@
 //! Reading a yard, with every refusal located.
 
+use super::contents::Contents;
 use super::error::FileError;
 use super::kind::FileKind;
 use super::mirror::{OLDEST_YARD_VERSION, YARD_VERSION, YardFile};
 use super::parse::{located, parsed, without_mark};
-use super::text::read_text;
+use super::text::{decoded, read_bytes};
 use crate::Yard;
 use std::path::Path;
 
@@ -16,18 +17,29 @@ const YARD: FileKind = FileKind {
     noun: "yard",
     oldest: OLDEST_YARD_VERSION,
     newest: YARD_VERSION,
-    // Ten thousand bars take less.
-    largest_bytes: 4 << 20,
+    largest_bytes: LARGEST_BYTES,
 };
+/// A larger file is no yard: ten thousand bars take less.
+pub(super) const LARGEST_BYTES: u64 = 4 << 20;
 
 /// Reads a yard from a file.
 ///
 /// # Errors
 /// Whatever keeps the file from being read, or every fault found in it.
 pub fn read_yard(path: &Path) -> Result<Yard, FileError> {
+    read_yard_seen(path).map(|(yard, _)| yard)
+}
+
+/// Reads a yard from a file, with what stood in it, so that a change by others is noticed later.
+///
+/// # Errors
+/// As [`read_yard`].
+pub fn read_yard_seen(path: &Path) -> Result<(Yard, Contents), FileError> {
     let name = path.display().to_string();
-    let text = read_text(&YARD, path).map_err(|fault| FileError::one(&name, fault))?;
-    parse_yard(&text, &name)
+    let bytes = read_bytes(&YARD, path).map_err(|fault| FileError::one(&name, fault))?;
+    let contents = Contents::of(&bytes);
+    let text = decoded(&YARD, bytes).map_err(|fault| FileError::one(&name, fault))?;
+    Ok((parse_yard(&text, &name)?, contents))
 }
 
 /// Reads a yard from text; `name` stands for the file in messages.

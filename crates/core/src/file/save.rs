@@ -1,139 +1,165 @@
-//! Writing a yard to disk: whole or not at all.
+//! Writing a yard to disk: whole or not at all, and never over what nobody has seen.
 
+use super::contents::Contents;
+use super::explain::version_of;
 use super::locate::has_comments;
+use super::read::LARGEST_BYTES;
+use super::whole::{Place, WriteError, new_file};
 use super::write::{HEADING, to_ron};
 use crate::Yard;
 use std::fmt;
-use std::fs::{self, File};
+use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-/// Copies of a file whose comments would be lost; more than this are not kept.
+/// Copies of a file whose comments or version would be lost; more than this are not kept.
 const MOST_COPIES: u32 = 99;
+
+/// What a yard may be written over.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Over {
+    /// Over whatever stands there: the person was asked.
+    Anything,
+    /// Only over this, or where nothing stands.
+    Only(Contents),
+    /// Only where nothing stands.
+    Nothing,
+}
 
 /// What became of a yard that was written.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Saved {
     /// Where it stands: the file itself where a link was named.
     pub path: PathBuf,
-    /// The old file's copy, where it held comments, which the writer does not keep.
-    pub copy: Option<PathBuf>,
+    /// What stands there now.
+    pub contents: Contents,
+    /// The old file's copy, where something of it would have been lost.
+    pub copy: Option<KeptCopy>,
+}
+
+/// A copy of the old file beside the new one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct KeptCopy {
+    /// Where it stands.
+    pub path: PathBuf,
+    /// The old file's version, where the new one has a newer.
+    pub older_version: Option<u32>,
+}
+
+impl fmt::Display for KeptCopy {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let path = self.path.display();
+        match self.older_version {
+            Some(version) => write!(
+                f,
+                "The old file was of version {version}, which older programs read; it stands as {path}"
+            ),
+            None => write!(f, "Its comments cannot be kept in the new file; the old one stands as {path}"),
+        }
+    }
 }
 
 /// Why a yard was not written. The old file stands as it was.
 #[derive(Debug)]
 pub struct SaveError {
     path: PathBuf,
-    /// What was being done.
-    step: &'static str,
-    cause: String,
+    cause: Cause,
     /// True where a file stood there before, and still does.
     had_old: bool,
 }
 
+#[derive(Debug)]
+enum Cause {
+    /// Something else stands there than what may be written over.
+    Unseen(Over),
+    Failed(WriteError),
+}
+
+impl SaveError {
+    /// True where nothing failed, but the file is not the one that may be written over.
+    pub const fn is_unseen(&self) -> bool {
+        matches!(self.cause, Cause::Unseen(_))
+    }
+}
+
 impl fmt::Display for SaveError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { path, step, cause, had_old } = self;
-        let old = if *had_old { " (the old file stands as it was)" } else { "" };
-        write!(f, "{}: {step}: {cause}{old}", path.display())
+        let Self { path, cause, had_old } = self;
+        write!(f, "{}: ", path.display())?;
+        match cause {
+            Cause::Unseen(Over::Nothing) => write!(f, "there is a file of this name already")?,
+            Cause::Unseen(_) => write!(f, "another program has changed the file since it was read")?,
+            Cause::Failed(error) => error.fmt(f)?,
+        }
+        if *had_old { write!(f, " (the old file stands as it was)") } else { Ok(()) }
     }
 }
 
 impl std::error::Error for SaveError {}
 
-/// Writes a yard to a file, atomically: to a new file in the same folder, flushed to the disk, then renamed over the
-/// old one. A link is followed, the old file's permissions are kept. Comments of the old file cannot be kept in
-/// place: a copy of it is kept beside it (`…ron.old`, `…ron.old2`, …).
+/// Writes a yard to a file, over whatever stands there; see [`save_yard_over`].
 ///
 /// # Errors
 /// [`SaveError`] with the step that failed: nothing of the old file is lost.
 pub fn save_yard(yard: &Yard, path: &Path) -> Result<Saved, SaveError> {
-    let failed = |step, cause: &dyn fmt::Display| SaveError {
-        path: path.to_owned(),
-        step,
-        cause: cause.to_string(),
-        had_old: path.is_file(),
-    };
-    let text = to_ron(yard.file()).map_err(|error| failed("the yard cannot be put into text", &error))?;
-    let target = followed(path).map_err(|error| failed("the link leads nowhere", &error))?;
-    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    if !folder.is_dir() {
-        return Err(failed("there is no such folder", &folder.display()));
+    save_yard_over(yard, path, Over::Anything)
+}
+
+/// Writes a yard to a file, atomically: to a new file in the same folder, flushed to the disk, then renamed over the
+/// old one. A link is followed, the old file's permissions are kept. Comments of the old file cannot be kept in
+/// place, and older programs read no newer version: then a copy of it is kept beside it (`…ron.old`, `…ron.old2`, …).
+///
+/// # Errors
+/// [`SaveError`] with the step that failed, or where what stands there may not be written over: nothing of the old
+/// file is lost.
+pub fn save_yard_over(yard: &Yard, path: &Path, over: Over) -> Result<Saved, SaveError> {
+    let refused = |cause| SaveError { path: path.to_owned(), cause, had_old: path.is_file() };
+    let failed = |error| refused(Cause::Failed(error));
+    let step = |step| move |error: io::Error| refused(Cause::Failed(WriteError::new(step, &error)));
+    let text = to_ron(yard.file()).map_err(|error| {
+        failed(WriteError { step: "the yard cannot be put into text", cause: error.to_string() })
+    })?;
+    if text.len() as u64 > LARGEST_BYTES {
+        let (kib, most) = ((text.len() as u64).div_ceil(1 << 10), LARGEST_BYTES >> 10);
+        let cause = format!("{kib} KiB, more than the {most} KiB that can be read again");
+        return Err(failed(WriteError { step: "the yard is too large", cause }));
     }
-    let old = match fs::metadata(&target) {
-        Ok(meta) if meta.is_dir() => {
-            return Err(failed("the place is taken", &"there is a folder of this name"));
+    let place = Place::take(path).map_err(failed)?;
+    let mut copy = None;
+    if place.is_taken() {
+        if over == Over::Nothing {
+            return Err(refused(Cause::Unseen(over)));
         }
-        Ok(meta) => Some(meta),
-        Err(error) if error.kind() == io::ErrorKind::NotFound => None,
-        Err(error) => return Err(failed("the old file cannot be looked at", &error)),
-    };
-    let copy = match &old {
-        Some(_) => {
-            kept_copy(&target).map_err(|error| failed("the old file's comments cannot be kept", &error))?
+        let old = fs::read(place.target()).map_err(step("the old file cannot be read"))?;
+        if matches!(over, Over::Only(seen) if seen != Contents::of(&old)) {
+            return Err(refused(Cause::Unseen(over)));
         }
-        None => None,
-    };
-    let mut file =
-        new_file(folder).map_err(|error| failed("no new file can be made in the folder", &error))?;
-    file.write_all(text.as_bytes())
-        .and_then(|()| file.flush())
-        .map_err(|error| failed("the new file cannot be written", &error))?;
-    if let Some(meta) = &old {
-        file.as_file()
-            .set_permissions(meta.permissions())
-            .map_err(|error| failed("the old file's permissions cannot be kept", &error))?;
+        copy = kept_copy(place.target(), &old, yard.file().version)
+            .map_err(step("no copy of the old file can be kept"))?;
     }
-    file.as_file()
-        .sync_all()
-        .map_err(|error| failed("the new file cannot be flushed to the disk", &error))?;
-    file.persist(&target)
-        .map_err(|error| failed("the new file cannot take the old one's place", &error.error))?;
-    // The name is safe once the folder is flushed; some systems cannot do that, and the file is whole either way.
-    let _ = File::open(folder).and_then(|folder| folder.sync_all());
-    Ok(Saved { path: target, copy })
+    let path = place.write(text.as_bytes()).map_err(failed)?;
+    Ok(Saved { path, contents: Contents::of(text.as_bytes()), copy })
 }
 
-/// The file behind links; the path itself where there is nothing yet.
-fn followed(path: &Path) -> io::Result<PathBuf> {
-    match fs::symlink_metadata(path) {
-        Ok(meta) if meta.is_symlink() => path.canonicalize(),
-        _ => Ok(path.to_owned()),
-    }
-}
-
-/// A new file with the permissions that any new file of the person gets.
-fn new_file(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".yard-").suffix(".part");
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        builder.permissions(fs::Permissions::from_mode(0o666));
-    }
-    builder.tempfile_in(folder)
-}
-
-/// Copies the old file aside where it holds comments.
-fn kept_copy(target: &Path) -> io::Result<Option<PathBuf>> {
-    let bytes = fs::read(target)?;
+/// Copies the old file aside where it holds comments or is of an older version.
+fn kept_copy(target: &Path, bytes: &[u8], version: u32) -> io::Result<Option<KeptCopy>> {
     // What is not text cannot be judged, and so is kept.
-    let plain = std::str::from_utf8(&bytes).is_ok_and(|text| !has_comments(text, HEADING));
-    if plain {
+    let text = std::str::from_utf8(bytes).ok();
+    let older_version = text.and_then(version_of).filter(|old| *old < version);
+    if older_version.is_none() && text.is_some_and(|text| !has_comments(text, HEADING)) {
         return Ok(None);
     }
+    let mut file = new_file(target.parent().unwrap_or(Path::new("")))?;
+    file.write_all(bytes)?;
+    file.as_file().sync_all()?;
     for number in 1..=MOST_COPIES {
         let mut name = target.as_os_str().to_owned();
         name.push(if number == 1 { ".old".to_owned() } else { format!(".old{number}") });
-        let copy = PathBuf::from(name);
-        match File::options().write(true).create_new(true).open(&copy) {
-            Ok(mut file) => {
-                file.write_all(&bytes)?;
-                file.sync_all()?;
-                return Ok(Some(copy));
-            }
-            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {}
-            Err(error) => return Err(error),
+        let path = PathBuf::from(name);
+        match file.persist_noclobber(&path) {
+            Ok(_) => return Ok(Some(KeptCopy { path, older_version })),
+            Err(taken) if taken.error.kind() == io::ErrorKind::AlreadyExists => file = taken.file,
+            Err(error) => return Err(error.error),
         }
     }
     Err(io::Error::other(format!("there are {MOST_COPIES} copies beside it already")))
@@ -159,7 +185,8 @@ mod tests {
         let path = folder.path().join("höfe 木.yard.ron");
         let yard = demo().unwrap();
         let saved = save_yard(&yard, &path).unwrap();
-        assert_eq!(saved, Saved { path: path.clone(), copy: None });
+        let contents = Contents::in_file(&path).unwrap().unwrap();
+        assert_eq!(saved, Saved { path: path.clone(), contents, copy: None });
         assert_eq!(read_yard(&path).unwrap().file(), yard.file());
         // What the writer itself wrote holds nothing that is lost.
         assert_eq!(save_yard(&yard, &path).unwrap().copy, None);
@@ -173,9 +200,64 @@ mod tests {
         for copy in ["a.ron.old", "a.ron.old2"] {
             fs::write(&path, demo_text()).unwrap();
             let saved = save_yard(&demo().unwrap(), &path).unwrap();
-            assert_eq!(saved.copy, Some(folder.path().join(copy)));
+            let copied = saved.copy.unwrap();
+            assert_eq!(copied.path, folder.path().join(copy));
+            assert!(copied.to_string().contains("comments cannot be kept"), "{copied}");
             assert_eq!(fs::read_to_string(folder.path().join(copy)).unwrap(), demo_text());
         }
+    }
+
+    #[test]
+    fn an_older_version_is_kept_in_a_copy() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.ron");
+        let mut file = demo().unwrap().file().clone();
+        (file.readings, file.weigh_ins, file.woods) = (Vec::new(), Vec::new(), Vec::new());
+        for head in &mut file.powerheads {
+            head.standard_uncertainty = Default::default();
+        }
+        file.version = 1;
+        let first = Yard::new(file.clone()).unwrap();
+        assert_eq!(save_yard(&first, &path).unwrap().copy, None);
+        let text = fs::read_to_string(&path).unwrap();
+        assert_eq!(save_yard(&first, &path).unwrap().copy, None, "the same version");
+        file.version = 2;
+        let copy = save_yard(&Yard::new(file).unwrap(), &path).unwrap().copy.unwrap();
+        assert_eq!(copy.older_version, Some(1));
+        assert_eq!(fs::read_to_string(&copy.path).unwrap(), text);
+        assert!(copy.to_string().starts_with("The old file was of version 1"), "{copy}");
+    }
+
+    #[test]
+    fn a_yard_that_could_not_be_read_again_is_not_saved() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut file = demo().unwrap().file().clone();
+        file.note = "x".repeat(5 << 20);
+        let error =
+            save_yard(&Yard::new(file).unwrap(), &folder.path().join("a.ron")).unwrap_err().to_string();
+        assert!(error.contains("the yard is too large: 51"), "{error}");
+        assert_eq!(names(folder.path()).len(), 0);
+    }
+
+    #[test]
+    fn nothing_is_written_over_what_nobody_has_seen() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.ron");
+        let yard = demo().unwrap();
+        let ours = save_yard_over(&yard, &path, Over::Nothing).unwrap().contents;
+        let error = save_yard_over(&yard, &path, Over::Nothing).unwrap_err();
+        assert!(error.is_unseen() && error.to_string().contains("of this name already"), "{error}");
+        assert!(save_yard_over(&yard, &path, Over::Only(ours)).is_ok());
+        fs::write(&path, "theirs").unwrap();
+        let error = save_yard_over(&yard, &path, Over::Only(ours)).unwrap_err();
+        assert!(error.is_unseen() && error.to_string().contains("another program"), "{error}");
+        assert_eq!(fs::read_to_string(&path).unwrap(), "theirs");
+        assert_eq!(names(folder.path()), ["a.ron"]);
+        // A file that is gone holds nothing that could be lost.
+        fs::remove_file(&path).unwrap();
+        assert!(save_yard_over(&yard, &path, Over::Only(ours)).is_ok());
+        fs::write(&path, "(theirs: 1)").unwrap();
+        assert!(save_yard_over(&yard, &path, Over::Anything).is_ok());
     }
 
     #[test]

@@ -12,6 +12,14 @@ use std::path::Path;
 /// # Errors
 /// Whatever keeps the file from being read, and what is no text.
 pub(crate) fn read_text(kind: &FileKind, path: &Path) -> Result<String, FileFault> {
+    decoded(kind, read_bytes(kind, path)?)
+}
+
+/// The bytes of a file of this kind.
+///
+/// # Errors
+/// Whatever keeps the file from being read.
+pub(crate) fn read_bytes(kind: &FileKind, path: &Path) -> Result<Vec<u8>, FileFault> {
     let unreadable = |error: io::Error| FileFault::whole(unreadable(&error));
     let meta = std::fs::metadata(path).map_err(unreadable)?;
     if meta.is_dir() {
@@ -30,7 +38,7 @@ pub(crate) fn read_text(kind: &FileKind, path: &Path) -> Result<String, FileFaul
     if read > kind.largest_bytes {
         return Err(too_large(kind, read));
     }
-    decoded(kind, bytes)
+    Ok(bytes)
 }
 
 fn too_large(kind: &FileKind, bytes: u64) -> FileFault {
@@ -51,7 +59,11 @@ fn unreadable(error: &io::Error) -> String {
     }
 }
 
-fn decoded(kind: &FileKind, bytes: Vec<u8>) -> Result<String, FileFault> {
+/// Bytes as text.
+///
+/// # Errors
+/// What is no text, or not in UTF-8.
+pub(crate) fn decoded(kind: &FileKind, bytes: Vec<u8>) -> Result<String, FileFault> {
     const UTF_16_MARKS: [[u8; 2]; 2] = [[0xff, 0xfe], [0xfe, 0xff]];
     if UTF_16_MARKS.iter().any(|mark| bytes.starts_with(mark)) {
         return Err(FileFault::whole("the text is in UTF-16 (save it as UTF-8)"));

@@ -22,7 +22,7 @@ Example:
   barpoise handout my.yard.ron --setup \"Heron B18\" --setup \"Heron B24\" --log 560mm -o tailgate.pdf";
 
 pub(super) const PICTURE: &str = "\
-Draws what the window shows of the bench, the log or the rack, by the same scene, with the cautions under it.
+Draws what the window shows of the bench, the log or the rack, by the same scene, with the cautions below.
 The file's ending says in which form: .svg, .png or .pdf.
 
 Example:

@@ -13,7 +13,7 @@ mod weigh_in;
 use crate::format::{ForceUnit, LengthUnit, MassUnit, Units};
 use args::{Args, Command};
 use barpoise_core::Yard;
-use barpoise_core::file::{FileError, demo, read_yard};
+use barpoise_core::file::{FileError, demo, read_yard, read_yard_seen};
 use clap::Parser;
 use std::ffi::OsString;
 use std::fmt;
@@ -97,7 +97,8 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
             opened(asked.file.as_deref()).and_then(|yard| choose::choose(&yard, asked))
         }
         Some(Command::WeighIn(asked)) => {
-            opened(Some(&asked.file)).and_then(|yard| weigh_in::weigh_in(&yard, asked))
+            let read = read_yard_seen(&asked.file).map_err(CliError::from);
+            read.and_then(|(yard, seen)| weigh_in::weigh_in(&yard, seen, asked))
         }
         Some(Command::Handout(asked)) => {
             opened(asked.file.as_deref()).and_then(|yard| drawn::handout(&yard, asked))

@@ -5,7 +5,7 @@ use super::{CliError, units_of};
 use crate::format::{self, Units};
 use crate::today::today;
 use crate::weigh_in_words as words;
-use barpoise_core::file::save_yard;
+use barpoise_core::file::{Contents, Over, save_yard_over};
 use barpoise_core::units::Angle;
 use barpoise_core::weigh_in::{
     Bands, Choice, Drawn, Fit, FittedReading, Knowledge, Learnt, NextReading, Part, Unknown, applied, draw,
@@ -109,7 +109,7 @@ struct Prediction {
 }
 
 /// What the readings of the yard teach; with `--apply`, the yard is written back.
-pub(super) fn weigh_in(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
+pub(super) fn weigh_in(yard: &Yard, seen: Contents, asked: &Asked) -> Result<String, CliError> {
     let taught = taught(yard)?;
     if asked.apply && !asked.even_so && words::contradicts(Ok::<_, ()>(&taught.fit)) {
         let off = taught.fit.disagreement.as_ref();
@@ -125,7 +125,9 @@ pub(super) fn weigh_in(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
     }
     // Nothing is written unless everything before it went well, and nothing is told as applied unless written.
     let saved = if asked.apply {
-        Some(save_yard(&taught.after, &asked.file).map_err(|error| CliError::Save(error.to_string()))?)
+        // Only over what was read: another program may have changed it since.
+        let saved = save_yard_over(&taught.after, &asked.file, Over::Only(seen));
+        Some(saved.map_err(|error| CliError::Save(error.to_string()))?)
     } else {
         None
     };
@@ -139,10 +141,7 @@ pub(super) fn weigh_in(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
     if let Some(saved) = saved {
         text.push_str(&format!("\nApplied and written to {}.\n", saved.path.display()));
         if let Some(copy) = saved.copy {
-            text.push_str(&format!(
-                "The old file with its comments is kept as {}; comments are not carried over.\n",
-                copy.display()
-            ));
+            text.push_str(&format!("{copy}.\n"));
         }
     }
     Ok(text)

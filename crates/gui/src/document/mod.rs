@@ -1,6 +1,7 @@
 //! The one owner of the yard, of what is on the bench, of the figures, and of the undo history.
 
 mod bench;
+mod disk;
 mod figures;
 mod history;
 mod log;
@@ -12,6 +13,7 @@ mod shown;
 mod weigh_in;
 
 pub use bench::{BarChoice, Bench};
+pub use disk::Work;
 pub use figures::{CurvePoint, Figures, RackBar};
 pub use log::Log;
 pub use log_figures::{Cut, LogFigures, RackAnswer, RackRow, Step};
@@ -23,14 +25,14 @@ pub use weigh_in::{DRAWS, DrawCheck, LearntBar, SetupLearnt, WeighInFigures};
 
 use crate::edit::{Edit, Gesture};
 use barpoise_core::Yard;
-use barpoise_core::file::{FileError, SaveError, Saved, read_yard, save_yard};
+use barpoise_core::file::{Contents, FileError};
 use barpoise_core::rack::{Progress, Wood};
 use barpoise_core::weigh_in::Choice;
 use history::{History, Snapshot};
 use rack_work::RackWork;
 use shown::Shown;
 use std::cell::{OnceCell, RefCell};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
 
 /// A yard on the bench, with everything computed from it.
@@ -39,6 +41,10 @@ pub struct Document {
     yard: Arc<Yard>,
     saved: Option<Arc<Yard>>,
     path: Option<PathBuf>,
+    /// What stood in the file when it was last read or written here.
+    seen: Option<Contents>,
+    /// The file is no longer there.
+    gone: bool,
     bench: Bench,
     figures: Figures,
     log: Log,
@@ -87,15 +93,7 @@ impl Document {
     /// # Errors
     /// Never in a build whose tests pass; the demo is checked like any yard.
     pub fn demo() -> Result<Self, OpenError> {
-        Self::of(barpoise_core::file::demo().map_err(OpenError::File)?, None)
-    }
-
-    /// A yard from a file.
-    ///
-    /// # Errors
-    /// Where the file is refused.
-    pub fn open(path: &Path) -> Result<Self, OpenError> {
-        Self::of(read_yard(path).map_err(OpenError::File)?, Some(path.to_owned()))
+        Self::of(barpoise_core::file::demo().map_err(OpenError::File)?)
     }
 
     /// A new yard, which is in no file yet.
@@ -103,10 +101,10 @@ impl Document {
     /// # Errors
     /// Where it has no setup.
     pub fn new_yard(yard: Yard) -> Result<Self, OpenError> {
-        Ok(Self { saved: None, ..Self::of(yard, None)? })
+        Ok(Self { saved: None, ..Self::of(yard)? })
     }
 
-    fn of(yard: Yard, path: Option<PathBuf>) -> Result<Self, OpenError> {
+    fn of(yard: Yard) -> Result<Self, OpenError> {
         let first = yard.setups().first().ok_or(OpenError::NoSetup)?;
         let bench = Bench::of(first.clone());
         let yard = Arc::new(yard);
@@ -114,7 +112,9 @@ impl Document {
         Ok(Self {
             saved: Some(Arc::clone(&yard)),
             yard,
-            path,
+            path: None,
+            seen: None,
+            gone: false,
             bench,
             figures,
             log: Log::default(),
@@ -137,29 +137,6 @@ impl Document {
     /// The yard, to tell later whether it is still the same.
     pub const fn shared_yard(&self) -> &Arc<Yard> {
         &self.yard
-    }
-
-    /// The file the yard came from; `None` for the demo.
-    pub fn path(&self) -> Option<&Path> {
-        self.path.as_deref()
-    }
-
-    /// True where the yard differs from its file, or the demo from what it was.
-    pub fn unsaved(&self) -> bool {
-        self.saved
-            .as_ref()
-            .is_none_or(|saved| !Arc::ptr_eq(&self.yard, saved) && self.yard.file() != saved.file())
-    }
-
-    /// Writes the yard to a file, which is then its own.
-    ///
-    /// # Errors
-    /// Where it cannot be written; the document stays as it was.
-    pub fn save(&mut self, path: &Path) -> Result<Saved, SaveError> {
-        let saved = save_yard(&self.yard, path)?;
-        self.path = Some(path.to_owned());
-        self.saved = Some(Arc::clone(&self.yard));
-        Ok(saved)
     }
 
     /// What is on the bench.
@@ -278,7 +255,7 @@ impl Document {
                 match weigh_in::changed(&self.yard, &self.choice, self.weigh_in(), change) {
                     Ok((yard, choice)) => {
                         let bench = self.bench.rebased(&yard);
-                        self.take_yard(yard, choice, bench, &edit, gesture);
+                        self.take_yard(yard, choice, bench, edit.step_name(), gesture);
                     }
                     Err(reason) => self.refusal = Some(Refusal { edit, reason }),
                 }
@@ -290,7 +267,7 @@ impl Document {
                     let bench = self.bench.rebased_after(&self.yard, &yard, changes);
                     let choice = parts::renamed_choice(&self.choice, changes);
                     let rack = self.rack.renamed(changes);
-                    self.take_yard(Arc::new(yard), choice, bench, &edit, gesture);
+                    self.take_yard(Arc::new(yard), choice, bench, edit.step_name(), gesture);
                     self.take_wishes(rack);
                 }
                 Err(faults) => {
@@ -322,7 +299,7 @@ impl Document {
         yard: Arc<Yard>,
         choice: Choice,
         bench: Option<Bench>,
-        edit: &Edit,
+        step: &'static str,
         gesture: Gesture,
     ) {
         self.refusal = None;
@@ -331,7 +308,7 @@ impl Document {
             return;
         }
         let Some(bench) = bench else { return };
-        self.history.record(self.snapshot(), edit.step_name(), gesture);
+        self.history.record(self.snapshot(), step, gesture);
         if !same_yard {
             self.figures = Figures::new(&yard, &bench);
             self.bench = bench;

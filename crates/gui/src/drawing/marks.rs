@@ -12,6 +12,8 @@ const HEAD_PT: (f64, f64) = (10.0, 3.6);
 const STUB_PT: f64 = 6.0;
 /// Mean width of a character of the strong body text, in points.
 const CHARACTER_PT: f64 = 8.4;
+/// Width of the danger arc as a share of the nose's radius.
+const ARC_SHARE: f64 = 0.2;
 /// Radius of the centre-of-gravity disc in points.
 const CENTRE_PT: f64 = 9.0;
 
@@ -129,6 +131,9 @@ pub fn plumb_line(scene: &mut Scene, top: Point, bottom_y: f64) {
 /// Lines across the quadrant between straight ahead and straight up, so that it reads without its colour.
 fn hatch(scene: &mut Scene, centre: Point, radius: f64) {
     const EVERY_PT: f64 = 5.0;
+    if radius < scene.pt(2.0 * EVERY_PT) {
+        return;
+    }
     let pen = Pen::solid(Ink::Danger, 1.0);
     let mut sum = scene.pt(EVERY_PT);
     // The line x + y = sum meets the quadrant's edges, or beyond them its arc.
@@ -162,5 +167,9 @@ pub fn kickback_zone(scene: &mut Scene, zone: &NoseZone) {
     scene.wash(wedge.clone(), Ink::Danger, 0.28);
     hatch(scene, centre, radius);
     scene.stroke(wedge, Pen::solid(Ink::Danger, 1.0));
-    scene.stroke(quarter(radius + scene.pt(2.5)).to_path(0.01), Pen::solid(Ink::Danger, 4.0));
+    // On a small drawing a thinner line, not to look larger than the zone is.
+    let width = (ARC_SHARE * radius / scene.pt(1.0)).clamp(1.5, 4.0);
+    let outside = radius + scene.pt(0.5 + 0.5 * width);
+    #[expect(clippy::cast_possible_truncation, reason = "clamped just above")]
+    scene.stroke(quarter(outside).to_path(0.01), Pen::solid(Ink::Danger, width as f32));
 }

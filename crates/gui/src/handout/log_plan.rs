@@ -10,9 +10,8 @@ use crate::theme::{Ink, size};
 use barpoise_core::Setup;
 use barpoise_core::units::Length;
 
-/// The drawing takes this share of the width, and is this high, mm.
-const DRAWING_SHARE: f64 = 0.5;
-const DRAWING_MM: f64 = 66.0;
+/// The drawing is no higher than this, mm.
+const MOST_MM: f64 = 90.0;
 const GAP_MM: f64 = 4.0;
 
 /// The plan, worked out.
@@ -49,32 +48,60 @@ impl LogPlan {
         &self.answers
     }
 
-    /// The drawing, and beside it the settings in words.
-    pub(super) fn put(&self, page: &mut Page, units: Units) {
-        let head = format!("A log of {} before {}", units.length(self.diameter()), self.setup.name());
-        page.line(&head, Ink::Line, size::STRONG, true);
-        let top = page.filled_mm();
-        let width = page.width_mm() * DRAWING_SHARE;
-        let (rect, enlarged) = page.room(page.left_mm(), width, DRAWING_MM);
-        let picture = LogPicture::at_end(&self.figures, &self.setup, units);
+    /// The plan with its words of a size, in points before printing.
+    pub(super) const fn laid(&self, words: f32) -> Laid<'_> {
+        Laid { plan: self, words }
+    }
+}
+
+/// A plan with the size of its words on the sheet.
+pub(super) struct Laid<'a> {
+    pub(super) plan: &'a LogPlan,
+    words: f32,
+}
+
+impl Laid<'_> {
+    /// The drawing on the left half, and beside it the settings in words.
+    pub(super) fn put_across(&self, page: &mut Page, units: Units) {
+        page.line(&self.head(units), Ink::Line, size::STRONG, true);
+        let (top, left, half) = (page.filled_mm(), page.left_mm(), 0.5 * page.width_mm());
+        self.drawing(page, units, left, half - GAP_MM);
+        let under = page.filled_mm();
+        page.back_to(top);
+        self.words(page, units, left + half, half);
+        page.space((under - page.filled_mm()).max(0.0));
+    }
+
+    /// The drawing in a column, and under it the settings in words.
+    pub(super) fn put_in(&self, page: &mut Page, units: Units, x: f64, width: f64) {
+        page.paragraph_in(x, width, &self.head(units), Ink::Line, size::STRONG, true);
+        self.drawing(page, units, x, width);
+        self.words(page, units, x, width);
+    }
+
+    fn head(&self, units: Units) -> String {
+        format!("A log of {} before {}", units.length(self.plan.diameter()), self.plan.setup.name())
+    }
+
+    fn drawing(&self, page: &mut Page, units: Units, x: f64, width: f64) {
+        let picture = LogPicture::at_end(&self.plan.figures, &self.plan.setup, units);
+        let (across, enlarged) = page.room(x, width, MOST_MM);
+        let height = page.points_mm(picture.height(across.width(), enlarged)).min(MOST_MM);
+        let (rect, _) = page.room(x, width, height);
         let canvas = picture.fit(rect, enlarged).within(rect);
-        page.add(picture.scene(&canvas), &canvas, 0.0);
-        let x = page.left_mm() + width + GAP_MM;
-        let room = page.width_mm() - width - GAP_MM;
-        self.words(page, units, x, room);
-        let words_mm = page.filled_mm() - top;
-        page.space((DRAWING_MM - words_mm).max(0.0));
+        page.add(picture.scene(&canvas), &canvas, height);
     }
 
     fn words(&self, page: &mut Page, units: Units, x: f64, width: f64) {
-        let mut say = |text: &str, ink, strong| page.paragraph_in(x, width, text, ink, size::BODY, strong);
-        match self.figures.cut() {
+        let mut say = |text: &str, ink, strong| page.paragraph_in(x, width, text, ink, self.words, strong);
+        match self.plan.figures.cut() {
             Ok(cut) => {
                 for (index, (setting, step)) in cut.settings.iter().zip(&cut.steps).enumerate() {
                     say(&format!("{}. {}", index + 1, heading(setting)), Ink::Line, true);
-                    for sentence in sentences(self.figures.job(), units, setting, step) {
+                    for sentence in sentences(self.plan.figures.job(), units, setting, step) {
                         let ink = if sentence.danger { Ink::Danger } else { Ink::Soft };
-                        say(&sentence.text, ink, false);
+                        // In grey the weight tells danger from the rest.
+                        say(&sentence.text, ink, sentence.danger);
                     }
                 }
                 if let Some(short) = &cut.shortfall {

@@ -12,14 +12,19 @@ use crate::document::{Figures, Log};
 use crate::format::Units;
 use crate::output::Form;
 use crate::picture::{StackPicture, Stacked};
-use crate::scene::{self, Extent, SheetError, Typeface};
+use crate::scene::{self, Canvas, Extent, Scene, SheetError, Typeface};
 use crate::theme::{Ink, Paper, size};
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard};
+use log_plan::{Laid, LogPlan};
 use page::Page;
 use std::fmt;
 
 /// Saws are drawn to the first of these scales, 1 to so much, at which the sheet holds everything.
 const SCALES: [u32; 9] = [4, 5, 6, 8, 10, 12, 15, 20, 25];
+/// The first so many of them are large enough to be seen across a bench.
+const LARGE_SCALES: usize = 6;
+/// Sizes of the words of a log that takes many, the first at which the sheet holds everything.
+const WORDS: [f32; 3] = [size::BODY, 13.0, 11.5];
 /// Between two blocks of the sheet, mm.
 const BLOCK_MM: f64 = 3.5;
 /// The printed line by which to check the printer, mm.
@@ -88,6 +93,11 @@ impl Sheet {
         self.scale
     }
 
+    /// The drawing and where it lies.
+    pub const fn drawing(&self) -> (&Scene, &Canvas) {
+        self.page.drawing()
+    }
+
     /// As an SVG document.
     pub fn svg(&self, typeface: Typeface) -> String {
         let (drawing, canvas) = self.page.drawing();
@@ -105,6 +115,34 @@ impl Sheet {
             Form::Pdf => scene::pdf(&self.svg(Typeface::Named), &self.title),
         }
     }
+}
+
+/// One way to lay the sheet out.
+struct Trial {
+    words: f32,
+    scale: u32,
+    layout: Layout,
+}
+
+/// All ways, the best first: saws that can be seen across a bench before large words, then large words.
+fn trials() -> impl Iterator<Item = Trial> {
+    let (large, small) = SCALES.split_at(LARGE_SCALES);
+    [large, small].into_iter().flat_map(|scales| {
+        WORDS.into_iter().flat_map(move |words| {
+            scales.iter().flat_map(move |scale| {
+                [Layout::Under, Layout::Beside].map(|layout| Trial { words, scale: *scale, layout })
+            })
+        })
+    })
+}
+
+/// Where the log stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Layout {
+    /// Under the table.
+    Under,
+    /// Beside the silhouettes, which then only have their names.
+    Beside,
 }
 
 /// A setup with what is known of it.
@@ -127,35 +165,42 @@ impl Handout<'_> {
             .iter()
             .map(|setup| Row { setup, figures: Figures::of_setup(self.yard, setup) })
             .collect();
-        let plan = log_plan::LogPlan::of(self, &rows)?;
-        for scale in SCALES {
-            if let Some(page) = self.page(&rows, plan.as_ref(), scale) {
+        let plan = LogPlan::of(self, &rows)?;
+        for trial in trials() {
+            let plan = plan.as_ref().map(|plan| plan.laid(trial.words));
+            if let Some(page) = self.page(&rows, plan.as_ref(), trial.scale, trial.layout) {
                 let title = format!("{}, {}", self.yard.name(), self.date);
-                return Ok(Sheet { page, title, scale });
+                return Ok(Sheet { page, title, scale: trial.scale });
             }
         }
         Err(HandoutError::Full { setups: rows.len() })
     }
 
     /// The sheet at a scale; `None` where it holds less.
-    fn page(&self, rows: &[Row<'_>], plan: Option<&log_plan::LogPlan>, scale: u32) -> Option<Page> {
+    fn page(&self, rows: &[Row<'_>], plan: Option<&Laid<'_>>, scale: u32, layout: Layout) -> Option<Page> {
         let mut page = Page::new(self.size);
         self.head(&mut page);
-        if !stack(&mut page, self.units, rows, scale) {
-            return None;
+        page.space(BLOCK_MM);
+        match (plan, layout) {
+            (None, Layout::Beside) => return None,
+            (Some(plan), Layout::Beside) => beside(&mut page, self.units, rows, plan, scale)?,
+            (_, Layout::Under) => {
+                let width = page.width_mm();
+                stack(&mut page, Some(self.units), rows, scale, width)?;
+            }
         }
         page.space(BLOCK_MM);
-        table::table(&mut page, self.units, rows, plan);
-        if let Some(plan) = plan {
+        table::table(&mut page, self.units, rows, plan.map(|plan| plan.plan));
+        if let (Some(plan), Layout::Under) = (plan, layout) {
             page.space(BLOCK_MM);
-            plan.put(&mut page, self.units);
+            plan.put_across(&mut page, self.units);
         }
         page.space(BLOCK_MM);
         sources::sources(&mut page, self.yard, rows);
         page.space(BLOCK_MM);
         cautions(&mut page);
         page.space(BLOCK_MM);
-        foot(&mut page, scale, self.date);
+        foot(&mut page, scale);
         page.holds_all().then_some(page)
     }
 
@@ -167,17 +212,32 @@ impl Handout<'_> {
     }
 }
 
-/// The silhouettes; false where the sheet is not wide enough.
-fn stack(page: &mut Page, units: Units, rows: &[Row<'_>], scale: u32) -> bool {
-    let picture = StackPicture { setups: rows.iter().map(|row| Stacked::of(row.setup, units)).collect() };
-    let (rear, nose) = picture.width_mm();
+/// The silhouettes within a width, with what is said of them where units are given; `None` where they are wider.
+fn stack(page: &mut Page, words: Option<Units>, rows: &[Row<'_>], scale: u32, width: f64) -> Option<()> {
+    let setups = rows.iter().map(|row| match words {
+        Some(units) => Stacked::of(row.setup, units),
+        None => Stacked { setup: row.setup, words: String::new() },
+    });
+    let picture = StackPicture { setups: setups.collect() };
     let times = f64::from(scale);
-    if (nose - rear) / times > page.width_mm() {
-        return false;
+    let (rear, nose) = picture.width_mm(page.canvas_at(0.0, times).scene().pt(1.0));
+    if (nose - rear) / times > width {
+        return None;
     }
     let canvas = page.canvas_at(-rear / times, times);
     page.add(picture.scene(&canvas), &canvas, picture.height_mm(canvas.scene().pt(1.0)) / times);
-    true
+    Some(())
+}
+
+/// The silhouettes on the left, the log on the right.
+fn beside(page: &mut Page, units: Units, rows: &[Row<'_>], plan: &Laid<'_>, scale: u32) -> Option<()> {
+    let (top, width) = (page.filled_mm(), 0.5 * page.width_mm());
+    stack(page, None, rows, scale, width)?;
+    let under_stack = page.filled_mm();
+    page.back_to(top);
+    plan.put_in(page, units, page.left_mm() + width, width);
+    page.space((under_stack - page.filled_mm()).max(0.0));
+    Some(())
 }
 
 fn cautions(page: &mut Page) {
@@ -188,11 +248,12 @@ fn cautions(page: &mut Page) {
 }
 
 /// The scale, and a line by which to check the printer.
-fn foot(page: &mut Page, scale: u32, date: &str) {
+fn foot(page: &mut Page, scale: u32) {
     page.rule(CHECK_MM);
     let words = format!(
-        "This line is 100 mm long where the sheet is printed at its full size; the saws are then drawn 1 : {scale}. \
-         Barpoise, {date}."
+        "This line is 100 mm long if the sheet is printed at full size; the saws in the column are then drawn \
+         1 : {scale}. Barpoise {}.",
+        env!("CARGO_PKG_VERSION")
     );
-    page.line(&words, Ink::Soft, size::BODY, false);
+    page.paragraph(&words, Ink::Soft, size::BODY, false);
 }

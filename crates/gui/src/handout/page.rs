@@ -80,6 +80,11 @@ impl Page {
         self.inset
     }
 
+    /// Goes back up, to fill another column.
+    pub(super) fn back_to(&mut self, mm: f64) {
+        self.filled = mm;
+    }
+
     /// Leaves room.
     pub(super) fn space(&mut self, mm: f64) {
         self.filled += mm;
@@ -174,6 +179,11 @@ impl Page {
     pub(super) fn room(&self, x: f64, width: f64, height: f64) -> (Rect, f32) {
         let (from, to) = (to_pos(x, self.filled), to_pos(x + width, self.filled + height));
         (Rect::from_min_max(from, to), PRINTED)
+    }
+
+    /// Points of the sheet in millimetres.
+    pub(super) fn points_mm(&self, points: f32) -> f64 {
+        f64::from(points) / POINTS_PER_MM
     }
 
     /// Adds a drawing that lies on its own canvas over this sheet, and takes up its height.

@@ -6,13 +6,13 @@ use crate::drawing::{
     log::{self, beside_bark, section_mm},
 };
 use crate::format::Units;
-use crate::scene::{Canvas, Label, Pen, Scene, Side};
+use crate::scene::{Canvas, Label, Pen, Scene, Side, text_width};
 use crate::theme::{Ink, size};
 use barpoise_core::Setup;
-use barpoise_core::log_section::{LogJob, Outline, Tangle, cut_so_far, pose};
+use barpoise_core::log_section::{LogJob, Outline, Pose, Tangle, cut_so_far, pose};
 use barpoise_core::units::{Angle, Length};
 use egui::Rect;
-use kurbo::{Circle, Point, Shape};
+use kurbo::{Circle, Point, Shape, Vec2};
 
 /// The settings' numbers and the bark within reach lie this far outside the bark, in points.
 pub const NUMBER_OUT_PT: f64 = 24.0;
@@ -20,10 +20,17 @@ pub const NUMBER_OUT_PT: f64 = 24.0;
 pub const REACH_OUT_PT: f64 = 52.0;
 /// Radius of a number's disc, in points.
 const NUMBER_PT: f64 = 12.0;
-/// Room round the log for the saw's head and the words, mm.
+/// Room round the log for the saw's head and the words, and under the ground, mm.
 const ROOM_MM: f64 = 330.0;
-/// Words larger than this are laid out for a projector.
-const LARGE: f32 = 1.2;
+const UNDER_MM: f64 = 60.0;
+/// The words beside and under the log take at least this, in points.
+const WORDS_BESIDE_PT: f64 = 150.0;
+const WORDS_UNDER_PT: f64 = 36.0;
+/// Words keep this far from the edge of the picture, in points.
+const WORDS_GAP_PT: f64 = 10.0;
+/// What a head takes behind its rear grip, and to either side of the bar's middle, mm.
+const BEHIND_GRIP_MM: f64 = 105.0;
+const BESIDE_BAR_MM: f64 = 150.0;
 /// Places on the nose's way that are drawn.
 const WAY_STEPS: u32 = 60;
 
@@ -59,11 +66,31 @@ impl<'a> LogPicture<'a> {
 
     /// Fits the picture into a rectangle, with texts and lines so many times their size.
     pub fn fit(&self, rect: Rect, enlarged: f32) -> Canvas {
+        let mut mm_per_pt = 1.0;
+        let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);
+        // Texts keep their size whatever the scale: a few rounds bring their room within a point.
+        for _ in 0..3 {
+            canvas = Canvas::fit(rect, self.extent(mm_per_pt)).enlarged(enlarged);
+            mm_per_pt = canvas.scene().pt(1.0);
+        }
+        canvas
+    }
+
+    /// The height that the picture needs where its width is all it has.
+    pub fn height(&self, width: f32, enlarged: f32) -> f32 {
+        let high = Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(width, f32::MAX.sqrt()));
+        let canvas = self.fit(high, enlarged);
+        canvas.points(self.extent(canvas.scene().pt(1.0)).height())
+    }
+
+    fn extent(&self, mm_per_pt: f64) -> kurbo::Rect {
         let section = self.job().section();
         let (half, top) = (0.5 * section.width().as_mm(), Length::from_m(section.top_y_m()).as_mm());
         let ground = Length::from_m(section.ground_y_m()).as_mm();
-        let world = kurbo::Rect::new(-half - ROOM_MM, ground - 60.0, half + ROOM_MM, top + ROOM_MM);
-        Canvas::fit(rect, world).enlarged(enlarged)
+        let beside = ROOM_MM.max(WORDS_BESIDE_PT * mm_per_pt);
+        let under = UNDER_MM.max(WORDS_UNDER_PT * mm_per_pt);
+        let world = kurbo::Rect::new(-half - beside, ground - under, half + beside, top + ROOM_MM);
+        self.head().map_or(world, |head| world.union(head))
     }
 
     /// The drawing.
@@ -82,10 +109,10 @@ impl<'a> LogPicture<'a> {
             let outside = scene.pt(REACH_OUT_PT);
             log::reachable(&mut scene, job, arc.from_rad(), arc.to_rad(), outside);
         }
-        self.words(&mut scene, (left, right), canvas.enlargement() > LARGE);
         if let (Ok(cut), Some((index, share))) = (self.figures.cut(), self.work) {
             self.saw(&mut scene, cut, index, share);
         }
+        self.words(&mut scene, (left, right));
         if let (Ok(cut), true) = (self.figures.cut(), self.numbered) {
             self.numbers(&mut scene, cut);
         }
@@ -107,47 +134,45 @@ impl<'a> LogPicture<'a> {
         }
     }
 
+    /// The saw, and the nose's way through the setting at work.
     fn saw(&self, scene: &mut Scene, cut: &Cut, index: usize, share: f64) {
-        let Some(setting) = cut.settings.get(index) else { return };
-        let at = |share: f64| pose(self.job(), &cut.bar, setting, share).ok();
         let tips: Vec<_> = (0..=WAY_STEPS)
-            .filter_map(|step| at(f64::from(step) / f64::from(WAY_STEPS)))
+            .filter_map(|step| self.pose(cut, index, f64::from(step) / f64::from(WAY_STEPS)))
             .map(|pose| pose.tip)
             .collect();
-        if let Some(pose) = at(share) {
+        if let Some(pose) = self.pose(cut, index, share) {
             log::saw_at(scene, self.setup, &pose);
         }
         log::nose_path(scene, self.job(), &tips);
     }
 
-    fn words(&self, scene: &mut Scene, (left, right): (f64, f64), large: bool) {
+    fn pose(&self, cut: &Cut, index: usize, share: f64) -> Option<Pose> {
+        pose(self.job(), &cut.bar, cut.settings.get(index)?, share).ok()
+    }
+
+    /// What the head of the saw covers where it stands still, mm; nothing in a window, whose saw moves.
+    fn head(&self) -> Option<kurbo::Rect> {
+        let (Ok(cut), Some((index, share)), true) = (self.figures.cut(), self.work, self.numbered) else {
+            return None;
+        };
+        let pose = self.pose(cut, index, share)?;
+        let head = self.setup.powerhead();
+        let behind = head.spike_line().as_mm() - head.rear_grip().x * 1e3 + BEHIND_GRIP_MM;
+        let pivot = section_mm(pose.pivot);
+        let rear = pivot - behind * Vec2::from_angle(pose.direction_rad);
+        let across = BESIDE_BAR_MM * Vec2::from_angle(pose.direction_rad).turn_90();
+        Some(
+            kurbo::Rect::from_points(rear - across, rear + across)
+                .union_pt(pivot - across)
+                .union_pt(pivot + across),
+        )
+    }
+
+    fn words(&self, scene: &mut Scene, (left, right): (f64, f64)) {
         let job = self.job();
         let section = job.section();
         let half = 0.5 * section.width().as_mm();
         let ground = Length::from_m(section.ground_y_m()).as_mm();
-        let above = scene.pt(14.0);
-        let mut say = |at: Point, side, text: &str, ink| {
-            let label = Label::new(at, side, text, ink).on_patch();
-            scene.label(if ink == Ink::Soft { label } else { label.strong() });
-        };
-        say(Point::new(left, ground + above), Side::Right, "you stand here", Ink::Hand);
-        // Large words run from the edge into the settings' numbers: they go down to the ground.
-        let beside = Length::from_m(section.top_y_m()).as_mm() + above;
-        let top = if large { ground + above } else { beside };
-        match job.tangle() {
-            Tangle::Far => {
-                let hides = if large { "hides the nose" } else { "tangle hides the nose" };
-                say(Point::new(right, top), Side::Left, hides, Ink::Soft);
-            }
-            Tangle::Near => say(Point::new(left, top), Side::Right, "tangle where you stand", Ink::Soft),
-            Tangle::None => {}
-        }
-        let reach_label = job.bark().first().map(|arc| 0.5 * (arc.from_rad() + arc.to_rad()) + 0.12);
-        if let Some(angle) = reach_label {
-            let at = beside_bark(job, Angle::from_rad(angle), scene.pt(REACH_OUT_PT + 4.0));
-            let side = if at.x < 0.0 { Side::Left } else { Side::Right };
-            scene.label(Label::new(at, side, "bark you can reach", Ink::Ours).on_patch());
-        }
         let text = if self.measured {
             format!("log {}", self.units.length(section.width()))
         } else {
@@ -163,6 +188,30 @@ impl<'a> LogPicture<'a> {
             &text,
             Ink::Line,
         );
+        let (above, next_line) = (scene.pt(14.0), scene.pt(22.0));
+        let mut say = |at: Point, side, text: &str, ink| {
+            let label = Label::new(at, side, text, ink).on_patch();
+            scene.label(if ink == Ink::Soft { label } else { label.strong() });
+        };
+        say(Point::new(left, ground + above), Side::Right, "you stand here", Ink::Hand);
+        let tangle = ground + above;
+        match job.tangle() {
+            Tangle::Far => say(Point::new(right, tangle), Side::Left, "tangle hides the nose", Ink::Soft),
+            Tangle::Near => {
+                let over = Point::new(left, tangle + next_line);
+                say(over, Side::Right, "tangle where you stand", Ink::Soft);
+            }
+            Tangle::None => {}
+        }
+        let reach_label = job.bark().first().map(|arc| 0.5 * (arc.from_rad() + arc.to_rad()) + 0.12);
+        if let Some(angle) = reach_label {
+            let mut at = beside_bark(job, Angle::from_rad(angle), scene.pt(REACH_OUT_PT + 4.0));
+            let text = "bark you can reach";
+            let room = scene.pt(f64::from(text_width(text, size::BODY, false)) + WORDS_GAP_PT);
+            let side = if at.x < 0.0 { Side::Left } else { Side::Right };
+            at.x = at.x.clamp((left + room).min(0.0), (right - room).max(0.0));
+            scene.label(Label::new(at, side, text, Ink::Ours).on_patch());
+        }
     }
 
     /// Where the spikes are set, in order: as the window's handles, but fixed.

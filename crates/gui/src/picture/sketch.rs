@@ -12,6 +12,8 @@ use egui::{Pos2, Rect, Vec2};
 
 /// Room at the edge, in points.
 const MARGIN: f32 = 24.0;
+/// Texts stand out over a saw by so much, in points.
+const OVERHANG: Vec2 = Vec2::new(44.0, 4.0);
 /// A line of text is so many times as high as its letters.
 const LEADING: f32 = 1.3;
 
@@ -100,7 +102,8 @@ impl<'a> Sketch<'a> {
             Shown::Bench(figures) => {
                 let shows = BenchShows { rack: false, ..BenchShows::ALL };
                 let picture = BenchPicture { figures, units: self.units, held_pitch: Angle::ZERO, shows };
-                let stand = picture.stand(picture.fit(room, 1.0).within(room));
+                // The names at the edges of the saw stand out over it.
+                let stand = picture.stand(picture.fit(room.shrink2(OVERHANG), 1.0).within(room));
                 (picture.scene(&stand), stand.canvas)
             }
             Shown::Log(figures, setup) => {

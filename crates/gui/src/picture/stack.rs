@@ -10,16 +10,16 @@ use kurbo::{Affine, Point, Vec2};
 
 /// What a head takes behind its rear grip, mm.
 const BEHIND_GRIP_MM: f64 = 100.0;
-/// What a saw takes under and over its bar, mm.
-const UNDER_MM: f64 = 100.0;
-const OVER_MM: f64 = 175.0;
+/// What a saw takes under its bar, and over its front grip, mm.
+const UNDER_MM: f64 = 92.0;
+const OVER_GRIP_MM: f64 = 24.0;
 /// Between two rows, in points.
-const BETWEEN_PT: f64 = 6.0;
+const BETWEEN_PT: f64 = 5.0;
 /// The rule under all rows, in points.
 const RULE_PT: f64 = 34.0;
-/// Where the words begin: past the spikes and over the bar's middle, mm.
+/// Where the words begin past the spikes, mm, and how far their middle is over the chain, in points.
 const WORDS_FROM_MM: f64 = 70.0;
-const WORDS_OVER_MM: f64 = 62.0;
+const WORDS_OVER_PT: f64 = 15.0;
 
 /// One setup of the stack.
 #[derive(Clone, Debug)]
@@ -42,6 +42,18 @@ impl<'a> Stacked<'a> {
     }
 }
 
+impl Stacked<'_> {
+    /// Width of the name and the gap after it, in points.
+    fn name_pt(&self) -> f64 {
+        f64::from(text_width(self.setup.name(), size::STRONG, true)) + 14.0
+    }
+
+    /// Width of name and words, in points.
+    fn words_pt(&self) -> f64 {
+        self.name_pt() + f64::from(text_width(&self.words, size::BODY, false))
+    }
+}
+
 /// Setups under each other.
 #[derive(Clone, Debug)]
 pub struct StackPicture<'a> {
@@ -50,8 +62,23 @@ pub struct StackPicture<'a> {
 }
 
 impl StackPicture<'_> {
-    /// From the farthest rear to the farthest nose about the spikes, mm.
-    pub fn width_mm(&self) -> (f64, f64) {
+    /// What the tallest saw and its words take over the middle of its bar, mm of the drawing.
+    fn over_mm(&self, mm_per_pt: f64) -> f64 {
+        let over = |stacked: &Stacked<'_>| {
+            let grip = mm(stacked.setup.powerhead().front_grip()).y + OVER_GRIP_MM;
+            grip.max(chain_mm(stacked.setup) + 2.0 * WORDS_OVER_PT * mm_per_pt)
+        };
+        self.setups.iter().map(over).fold(0.0, f64::max)
+    }
+
+    /// Height of a row, mm of the drawing.
+    fn row_mm(&self, mm_per_pt: f64) -> f64 {
+        UNDER_MM + self.over_mm(mm_per_pt) + BETWEEN_PT * mm_per_pt
+    }
+
+    /// From the farthest rear to the farthest nose or the end of the longest words, about the spikes, mm of the
+    /// drawing.
+    pub fn width_mm(&self, mm_per_pt: f64) -> (f64, f64) {
         let mut width = (-1.0_f64, 1.0_f64);
         for stacked in &self.setups {
             let (head, path) = (stacked.setup.powerhead(), stacked.setup.path());
@@ -59,6 +86,7 @@ impl StackPicture<'_> {
             width.0 = width.0.min(mm(head.rear_grip()).x - spikes - BEHIND_GRIP_MM);
             let tip = path.centre_distance() + path.nose_radius();
             width.1 = width.1.max(tip.as_mm() - spikes + 10.0);
+            width.1 = width.1.max(WORDS_FROM_MM + stacked.words_pt() * mm_per_pt);
         }
         width
     }
@@ -66,7 +94,7 @@ impl StackPicture<'_> {
     /// Height of the whole at a scale, mm of the drawing.
     pub fn height_mm(&self, mm_per_pt: f64) -> f64 {
         let rows = u32::try_from(self.setups.len()).map_or(0.0, f64::from);
-        rows * row_mm(mm_per_pt) + RULE_PT * mm_per_pt
+        rows * self.row_mm(mm_per_pt) + RULE_PT * mm_per_pt
     }
 
     /// Fits the stack into a rectangle, with texts and lines so many times their size.
@@ -74,7 +102,7 @@ impl StackPicture<'_> {
         let mut mm_per_pt = 1.5;
         let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);
         for _ in 0..3 {
-            let (rear, nose) = self.width_mm();
+            let (rear, nose) = self.width_mm(mm_per_pt);
             let world = kurbo::Rect::new(rear, -self.height_mm(mm_per_pt), nose, 0.0);
             canvas = Canvas::fit(rect, world).enlarged(enlarged);
             mm_per_pt = canvas.scene().pt(1.0);
@@ -86,24 +114,26 @@ impl StackPicture<'_> {
     pub fn scene(&self, canvas: &Canvas) -> Scene {
         let mut scene = canvas.scene();
         let pt = scene.pt(1.0);
-        let row = row_mm(pt);
+        let row = self.row_mm(pt);
         let bottom = -self.height_mm(pt);
         let spikes = Pen::solid(Ink::Soft, 1.0).with_dash(Dash::DashDot);
         scene.line(Point::new(0.0, -8.0 * pt), Point::new(0.0, bottom + RULE_PT * pt), spikes);
         for (index, stacked) in self.setups.iter().enumerate() {
             let top = -row * u32::try_from(index).map_or(0.0, f64::from);
-            let bar = top - OVER_MM;
+            let bar = top - self.over_mm(pt);
             let spikes = stacked.setup.powerhead().spike_line().as_mm();
             let mut saw = canvas.scene();
             drawing::silhouette(&mut saw, stacked.setup);
             drawing::kickback_zone(&mut saw, &stacked.setup.nose_zone());
             scene.add(saw, Affine::translate((-spikes, bar)));
             // Over the bar there is room before the front handle: the name, and what it does.
-            let words = Point::new(WORDS_FROM_MM, bar + WORDS_OVER_MM + 8.0 * pt);
+            let words = Point::new(WORDS_FROM_MM, bar + chain_mm(stacked.setup) + WORDS_OVER_PT * pt);
             let name = stacked.setup.name();
             scene.label(Label::new(words, Side::Right, name, Ink::Line).strong().sized(size::STRONG));
-            let after = f64::from(text_width(name, size::STRONG, true)) + 14.0;
-            let at = words + Vec2::new(after * pt, 0.0);
+            if stacked.words.is_empty() {
+                continue;
+            }
+            let at = words + Vec2::new(stacked.name_pt() * pt, 0.0);
             scene.label(Label::new(at, Side::Right, stacked.words.clone(), Ink::Soft));
         }
         rule(&mut scene, Point::new(0.0, bottom + 0.6 * RULE_PT * pt));
@@ -111,9 +141,10 @@ impl StackPicture<'_> {
     }
 }
 
-/// Height of a row, mm of the drawing.
-fn row_mm(mm_per_pt: f64) -> f64 {
-    UNDER_MM + OVER_MM + BETWEEN_PT * mm_per_pt
+/// How far the chain stands over the middle of the bar, mm.
+fn chain_mm(setup: &Setup) -> f64 {
+    let zone = setup.nose_zone();
+    zone.radius.as_mm().max(0.5 * setup.bar().body_width().as_mm())
 }
 
 /// A rule of half a metre from the spikes on, with a mark each 100 mm.
@@ -128,5 +159,5 @@ fn rule(scene: &mut Scene, from: Point) {
         scene.line(at - tick, at + tick, pen);
     }
     let end = from + Vec2::new(f64::from(MARKS) * MARK_MM, 0.0);
-    scene.label(Label::new(end, Side::Right, "500 mm from the spikes, a mark each 100 mm", Ink::Soft));
+    scene.label(Label::new(end, Side::Right, "500 mm", Ink::Soft));
 }

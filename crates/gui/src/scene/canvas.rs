@@ -105,7 +105,7 @@ impl Canvas {
     }
 
     /// A text of this size, in points, beside a point of the drawing: moved in from the edge rather than cut.
-    pub(crate) fn place(&self, label: &super::Label, text: egui::Vec2) -> Rect {
+    pub fn place(&self, label: &super::Label, text: egui::Vec2) -> Rect {
         use super::Side;
         use egui::Align2;
         let gap = super::LABEL_GAP_PT * self.enlarged;

@@ -74,13 +74,13 @@ pub fn svg(
     ));
     put(format_args!("<g font-family=\"{}, sans-serif\" stroke-linejoin=\"round\">", font::FAMILY));
     for item in scene.items() {
-        put(format_args!("{}", element(item, canvas, paper)));
+        put(format_args!("{}", element(item, canvas, paper, typeface)));
     }
     put(format_args!("</g>\n</svg>"));
     out
 }
 
-fn element(item: &Item, canvas: &Canvas, paper: Paper) -> String {
+fn element(item: &Item, canvas: &Canvas, paper: Paper, typeface: Typeface) -> String {
     match item {
         Item::Fill { path, ink, opacity } => {
             let clear = if *opacity < 1.0 { format!(" fill-opacity=\"{opacity}\"") } else { String::new() };
@@ -101,7 +101,7 @@ fn element(item: &Item, canvas: &Canvas, paper: Paper) -> String {
             }
             group + "</g>"
         }
-        Item::Text(label) => text(label, canvas, paper),
+        Item::Text(label) => text(label, canvas, paper, typeface),
     }
 }
 
@@ -119,7 +119,7 @@ fn pen_attributes(pen: Pen, canvas: &Canvas, paper: Paper) -> String {
     format!("stroke=\"{}\" stroke-width=\"{}\"{dash}", color(paper, pen.ink), pen.width * enlarged)
 }
 
-fn text(label: &Label, canvas: &Canvas, paper: Paper) -> String {
+fn text(label: &Label, canvas: &Canvas, paper: Paper, typeface: Typeface) -> String {
     let size = label.size * canvas.enlargement();
     let (up, down) = line_heights(size, label.strong);
     let place = canvas.place(label, egui::vec2(text_width(&label.text, size, label.strong), up + down));
@@ -145,9 +145,17 @@ fn text(label: &Label, canvas: &Canvas, paper: Paper) -> String {
     };
     let weight =
         if label.strong { format!(" font-weight=\"{}\"", font::STRONG_WEIGHT) } else { String::new() };
+    // A viewer that leaves the typeface inside unused squeezes its own into the same room, where it can.
+    let fitted = match typeface {
+        Typeface::Inside => {
+            format!(" textLength=\"{:.2}\" lengthAdjust=\"spacingAndGlyphs\"", place.width())
+        }
+        Typeface::Named => String::new(),
+    };
     let _ = write!(
         out,
-        "<text x=\"{x:.2}\" y=\"{:.2}\" font-size=\"{size}\"{weight} text-anchor=\"{anchor}\" fill=\"{}\">{}</text>",
+        "<text x=\"{x:.2}\" y=\"{:.2}\" font-size=\"{size}\"{weight}{fitted} text-anchor=\"{anchor}\" \
+         fill=\"{}\">{}</text>",
         place.top() + up,
         color(paper, label.ink),
         escaped(&label.text)
@@ -241,6 +249,7 @@ mod tests {
     }
 
     #[test]
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "pixels of a small picture")]
     fn millimetres_lie_where_the_canvas_says() {
         let (scene, canvas) = sample();
         let text = svg(&scene, &canvas, Paper::Light, "", Extent::Pixels, Typeface::Named);

@@ -1,13 +1,17 @@
 //! Controls that a stock toolkit does not have.
 
+mod at_right;
 mod figure_row;
 mod gesture;
 mod handle;
 mod measure_field;
+mod scrolled;
 mod steelyard;
 
+pub use at_right::{at_right, width_at_right};
 pub use figure_row::{Sense, caption, change_row, figure_row};
 pub use gesture::gesture_of;
 pub use handle::{Handle, Moved, Steps};
 pub use measure_field::{MeasureField, focus_to_type_over, is_refused};
+pub use scrolled::scrolled;
 pub use steelyard::{SteelyardMoved, steelyard};

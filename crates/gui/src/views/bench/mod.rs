@@ -11,6 +11,7 @@ use crate::document::Document;
 use crate::edit::Edits;
 use crate::theme::{Ink, Paper};
 use crate::view_state::ViewState;
+use crate::widgets::scrolled;
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 /// Width of the column of figures in points.
@@ -27,7 +28,7 @@ pub fn bench_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &
     let sheet = Frame::new().fill(view.paper.color(Ink::Sheet)).inner_margin(Margin::symmetric(16, 10));
     let low = ui.available_height() < LOW_ROOM;
     Panel::right("bench column").exact_size(COLUMN).resizable(false).frame(sheet).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
             column::column_ui(ui, document, view, edits);
             if low {
                 ui.add_space(10.0);

@@ -5,7 +5,7 @@ use crate::edit::{Edit, Edits, LogEdit};
 use crate::format;
 use crate::theme::Ink;
 use crate::view_state::ViewState;
-use crate::widgets::MeasureField;
+use crate::widgets::{MeasureField, at_right};
 use barpoise_core::Range;
 use barpoise_core::log_section::{Bind, Stand, Tangle, limits};
 use barpoise_core::measure_text::{read_angle, read_length};
@@ -48,16 +48,16 @@ fn swing_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
         ui.label(RichText::new("Swing up · down").color(view.paper.color(Ink::Soft))).on_hover_text(
             "How far the bar turns about the spikes from straight in, until head or handles meet the bark",
         );
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        at_right(ui, Id::unique("log swing at right"), |ui| {
             let mut field = |name, angle| {
                 let id = Id::unique(("log field", name));
                 MeasureField { id, name, shown: format::whole_angle(angle), width: 44.0 }
                     .show(ui, view.paper, read)
                     .1
             };
-            let (down, up) = (
-                field("Swing limit, nose down", swing.downward()),
+            let (up, down) = (
                 field("Swing limit, nose up", swing.upward()),
+                field("Swing limit, nose down", swing.downward()),
             );
             if down.is_some() || up.is_some() {
                 let (upward, downward) = (up.unwrap_or(swing.upward()), down.unwrap_or(swing.downward()));
@@ -121,8 +121,8 @@ fn choice_row<T: PartialEq + Copy>(
 ) {
     ui.horizontal(|ui| {
         ui.label(RichText::new(name).color(view.paper.color(Ink::Soft)));
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            for (words, value) in choices.iter().rev() {
+        at_right(ui, Id::unique(("log choice at right", name)), |ui| {
+            for (words, value) in choices {
                 let chosen = *value == current;
                 let response = ui.selectable_label(chosen, *words);
                 let spoken = format!("{name}: {words}");

@@ -10,6 +10,7 @@ use crate::document::Document;
 use crate::edit::Edits;
 use crate::theme::Ink;
 use crate::view_state::ViewState;
+use crate::widgets::scrolled;
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 /// Width of the column in points.
@@ -19,7 +20,9 @@ const COLUMN: f32 = 400.0;
 pub fn log_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
     let sheet = Frame::new().fill(view.paper.color(Ink::Sheet)).inner_margin(Margin::symmetric(16, 10));
     Panel::right("log column").exact_size(COLUMN).resizable(false).frame(sheet).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| column::column_ui(ui, document, view, edits));
+        scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
+            column::column_ui(ui, document, view, edits)
+        });
     });
     let strip = Frame::new().fill(view.paper.color(Ink::Paper)).inner_margin(Margin::symmetric(14, 8));
     Panel::bottom("log run").resizable(false).frame(strip).show(ui, |ui| run::run_ui(ui, document, view));

@@ -8,11 +8,11 @@ use crate::parts_form::{Draft, Field, Section, fields, set_text};
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
 use crate::weigh_in_words::capitalised;
-use crate::widgets::{focus_to_type_over, is_refused};
+use crate::widgets::{at_right, focus_to_type_over, is_refused, scrolled, width_at_right};
 use barpoise_core::Yard;
 use barpoise_core::file::{PartFile, PartId, PartKind};
 use barpoise_core::propose::proposed_words;
-use egui::{Align, CollapsingHeader, Layout, RichText, ScrollArea, Ui};
+use egui::{CollapsingHeader, Id, RichText, ScrollArea, Ui};
 
 /// A form narrower than this, in points, has its buttons under its title.
 const ONE_LINE: f32 = 430.0;
@@ -34,7 +34,7 @@ pub(super) fn form_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, ed
     if draft.id.is_none() && std::mem::take(&mut view.parts.name_next) {
         focus_to_type_over(ui, field_id(&salt, "name"), draft.part.name());
     }
-    ScrollArea::vertical().id_salt(("part form", &salt)).auto_shrink(false).show(ui, |ui| {
+    scrolled(ScrollArea::vertical().id_salt(("part form", &salt)).auto_shrink(false), ui, |ui| {
         if let Some((path, put)) = sections_ui(ui, document, view, &draft, &salt) {
             draft.take(path, |part| apply(part, path, put), document.yard());
             view.parts.take(draft, document, edits);
@@ -109,10 +109,10 @@ fn head_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut E
         ui.horizontal_wrapped(|ui| buttons(ui));
     } else {
         ui.horizontal(|ui| {
-            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                buttons(ui);
-                ui.with_layout(Layout::left_to_right(Align::Center), |ui| ui.add(title));
-            });
+            let id = Id::unique("part at right");
+            let room = ui.available_width() - width_at_right(ui, id) - ui.spacing().item_spacing.x;
+            ui.allocate_ui(egui::vec2(room.max(0.0), size::HIT), |ui| ui.add(title));
+            at_right(ui, id, buttons);
         });
     }
     if let Some(id) = draft.id.as_ref().filter(|id| view.parts.deleting.as_ref() == Some(*id)) {
@@ -138,11 +138,10 @@ fn head_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut E
 }
 
 fn actions_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits, id: &PartId) {
-    if ui.button("Delete…").clicked() {
-        if document.yard().file().users_of(id).is_empty() && !is_last_setup(document, id) {
-            edits.ask(Edit::Parts(PartsEdit::Delete { id: id.clone(), with_users: false }));
-        } else {
-            view.parts.deleting = Some(id.clone());
+    if id.kind == PartKind::Setup {
+        let on = document.bench().base().name() == id.name;
+        if ui.add_enabled(!on, egui::Button::new("Put on the bench")).clicked() {
+            edits.ask(Edit::PickSetup(id.name.clone()));
         }
     }
     if ui.button("Duplicate").clicked() {
@@ -150,10 +149,11 @@ fn actions_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mu
         edits.ask(Edit::Parts(PartsEdit::Duplicate(id.clone())));
         view.parts.pick(PartId::new(id.kind, name));
     }
-    if id.kind == PartKind::Setup {
-        let on = document.bench().base().name() == id.name;
-        if ui.add_enabled(!on, egui::Button::new("Put on the bench")).clicked() {
-            edits.ask(Edit::PickSetup(id.name.clone()));
+    if ui.button("Delete…").clicked() {
+        if document.yard().file().users_of(id).is_empty() && !is_last_setup(document, id) {
+            edits.ask(Edit::Parts(PartsEdit::Delete { id: id.clone(), with_users: false }));
+        } else {
+            view.parts.deleting = Some(id.clone());
         }
     }
 }

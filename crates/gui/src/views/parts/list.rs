@@ -4,6 +4,7 @@ use crate::document::Document;
 use crate::parts_form::Picked;
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
+use crate::widgets::scrolled;
 use barpoise_core::file::{PartId, PartKind};
 use egui::{Align, Id, Layout, RichText, Role, ScrollArea, TextEdit, Ui, WidgetInfo};
 
@@ -21,7 +22,7 @@ pub(super) fn list_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
         ..WidgetInfo::text_edit(true, "", &value, "")
     });
     ui.add_space(4.0);
-    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+    scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
         for kind in PartKind::ALL {
             group_ui(ui, document, view, kind);
             ui.add_space(8.0);

@@ -8,7 +8,7 @@ use crate::parts_form::{NEW_YARD_FIELDS, NewYard, fields};
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
 use crate::weigh_in_words::capitalised;
-use crate::widgets::{MeasureField, focus_to_type_over, is_refused};
+use crate::widgets::{MeasureField, focus_to_type_over, is_refused, scrolled};
 use barpoise_core::file::PartKind;
 use egui::{CentralPanel, Id, Panel, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo};
 
@@ -43,7 +43,7 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
     CentralPanel::no_frame().frame(super::sheet(paper)).show(ui, |ui| {
         let height = ui.available_height() - ANSWER;
         let scroll = ScrollArea::vertical().id_salt("new yard").auto_shrink(false).max_height(height);
-        scroll.show(ui, |ui| {
+        scrolled(scroll, ui, |ui| {
             ui.label(RichText::new("New yard").font(theme::strong(size::TITLE)));
             let words =
                 "The first head, bar and chain by what can be read off them. More is added afterwards.";

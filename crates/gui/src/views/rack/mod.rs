@@ -19,6 +19,7 @@ use crate::edit::Edits;
 use crate::rack_view::{RackColumnShown, RackDrawing};
 use crate::theme::{Ink, Paper};
 use crate::view_state::ViewState;
+use crate::widgets::scrolled;
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui};
 
 /// A window narrower than this, in points, has one column of two tabs beside the table.
@@ -45,13 +46,13 @@ pub fn rack_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &m
     if wide >= WIDE {
         let left = Panel::left("rack wood").exact_size(width(WOOD_SHARE, WOOD_WIDTH));
         left.resizable(false).frame(sheet(paper)).show(ui, |ui| {
-            scrolled(ui, "rack wood", |ui| {
+            column_ui(ui, "rack wood", |ui| {
                 wood::wood_ui(ui, document, view, edits);
             })
         });
         let right = Panel::right("rack wanted").exact_size(width(WANTED_SHARE, WANTED_WIDTH));
         right.resizable(false).frame(sheet(paper)).show(ui, |ui| {
-            scrolled(ui, "rack wanted", |ui| {
+            column_ui(ui, "rack wanted", |ui| {
                 wanted_ui(ui, document, view, edits);
             })
         });
@@ -62,7 +63,7 @@ pub fn rack_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &m
                 ui.selectable_value(&mut view.rack.column, RackColumnShown::Wanted, "Choice");
                 ui.selectable_value(&mut view.rack.column, RackColumnShown::Wood, "Wood");
             });
-            scrolled(ui, "rack side", |ui| match view.rack.column {
+            column_ui(ui, "rack side", |ui| match view.rack.column {
                 RackColumnShown::Wanted => wanted_ui(ui, document, view, edits),
                 RackColumnShown::Wood => wood::wood_ui(ui, document, view, edits),
             });
@@ -109,8 +110,8 @@ fn drawings_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &m
     }
 }
 
-fn scrolled(ui: &mut Ui, name: &str, contents: impl FnOnce(&mut Ui)) {
-    ScrollArea::vertical().id_salt(name).auto_shrink(false).show(ui, contents);
+fn column_ui(ui: &mut Ui, name: &str, contents: impl FnOnce(&mut Ui)) {
+    scrolled(ScrollArea::vertical().id_salt(name).auto_shrink(false), ui, contents);
 }
 
 fn sheet(paper: Paper) -> Frame {

@@ -8,6 +8,7 @@ use crate::edit::Edits;
 use crate::rack_view::RackColumn;
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
+use crate::widgets::{at_right, scrolled};
 use egui::{ComboBox, Id, Pos2, Rect, RichText, Role, ScrollArea, Sense, TextEdit, Ui, Vec2, WidgetInfo};
 
 pub(super) const HEAD: f32 = 46.0;
@@ -49,7 +50,7 @@ pub(super) fn table_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, e
         ui.label(RichText::new("No setup has that in its name.").color(soft));
     }
     let id = Id::unique("rack table");
-    ScrollArea::both().id_salt(id).auto_shrink(false).show(ui, |ui| {
+    scrolled(ScrollArea::both().id_salt(id).auto_shrink(false), ui, |ui| {
         scrolled_ui(ui, document, view, edits, &rows);
     });
 }
@@ -63,18 +64,7 @@ fn heading_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
             let text = format!("{} of {} …", progress.done, progress.all);
             ui.label(RichText::new(text).color(paper.color(Ink::Soft)));
         }
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            let field = TextEdit::singleline(&mut view.rack.filter)
-                .id(Id::unique("rack filter"))
-                .hint_text("part of a name")
-                .desired_width(128.0)
-                .char_limit(40);
-            let response = ui.add(field);
-            let text = view.rack.filter.clone();
-            response.widget_info(|| WidgetInfo {
-                label: Some("Filter by name".to_owned()),
-                ..WidgetInfo::text_edit(true, "", &text, "")
-            });
+        at_right(ui, Id::unique("rack filters at right"), |ui| {
             let shown = view.rack.head.clone().unwrap_or_else(|| "all heads".to_owned());
             let combo = ComboBox::from_id_salt("rack head").width(110.0).truncate().selected_text(shown);
             let list = combo.show_ui(ui, |ui| {
@@ -88,6 +78,17 @@ fn heading_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
             list.response.widget_info(|| WidgetInfo {
                 label: Some(format!("Filter by head: {chosen}")),
                 ..WidgetInfo::new(Role::ComboBox)
+            });
+            let field = TextEdit::singleline(&mut view.rack.filter)
+                .id(Id::unique("rack filter"))
+                .hint_text("part of a name")
+                .desired_width(128.0)
+                .char_limit(40);
+            let response = ui.add(field);
+            let text = view.rack.filter.clone();
+            response.widget_info(|| WidgetInfo {
+                label: Some("Filter by name".to_owned()),
+                ..WidgetInfo::text_edit(true, "", &text, "")
             });
         });
     });

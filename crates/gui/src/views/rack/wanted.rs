@@ -8,7 +8,7 @@ use crate::rack_words as words;
 use crate::theme::Ink;
 use crate::view_state::ViewState;
 use crate::weigh_in_words::capitalised;
-use crate::widgets::{MeasureField, gesture_of};
+use crate::widgets::{MeasureField, at_right, gesture_of};
 use barpoise_core::measure_text::{read_angle, read_force, read_length, read_mass};
 use barpoise_core::rack::{Limit, MOST_WEIGHT, Measure};
 use barpoise_core::units::{Angle, Force, Length, Mass};
@@ -119,7 +119,7 @@ fn weight_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
     let weight = document.rack().weight(measure);
     ui.horizontal(|ui| {
         ui.label(capitalised(measure.words()));
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        at_right(ui, Id::unique(("rack weight at right", measure)), |ui| {
             let name = format!("How much {} counts", measure.words());
             let field = MeasureField {
                 id: Id::unique(("rack weight", measure)),
@@ -127,11 +127,11 @@ fn weight_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
                 shown: format::weight_of_choice(weight),
                 width: NUMBER,
             };
+            let mut shown = weight;
+            let slider = slider_ui(ui, view, &name, &mut shown, MOST_WEIGHT, STEP);
             if let (_, Some(weight)) = field.show(ui, view.paper, read_weight) {
                 edits.ask(Edit::Rack(RackEdit::Weigh(measure, weight)));
             }
-            let mut shown = weight;
-            let slider = slider_ui(ui, view, &name, &mut shown, MOST_WEIGHT, STEP);
             if slider.changed() {
                 let gesture = gesture_of(ui, &slider);
                 edits.ask_in(Edit::Rack(RackEdit::Weigh(measure, shown)), gesture);

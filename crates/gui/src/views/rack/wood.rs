@@ -6,13 +6,13 @@ use crate::edit::{Edit, Edits, RackEdit};
 use crate::format;
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
-use crate::widgets::{MeasureField, gesture_of};
+use crate::widgets::{MeasureField, at_right, gesture_of};
 use barpoise_core::file::{StandFile, WoodFile};
 use barpoise_core::log_section::limits;
 use barpoise_core::measure_text::read_length;
 use barpoise_core::rack::Wood;
 use barpoise_core::units::Length;
-use egui::{Align, ComboBox, Id, Layout, RichText, Role, Ui, WidgetInfo};
+use egui::{ComboBox, Id, RichText, Role, Ui, WidgetInfo};
 
 const NUMBER: f32 = 50.0;
 const TEXT: f32 = 150.0;
@@ -187,9 +187,9 @@ fn share_row(ui: &mut Ui, view: &ViewState, name: &str, share: f64) -> Option<(f
             shown: format::percent(share),
             width: NUMBER,
         };
-        let typed = field.show(ui, view.paper, read_percent).1;
         let mut shown = share * 100.0;
         let slider = slider_ui(ui, view, &spoken, &mut shown, 100.0, 1.0);
+        let typed = field.show(ui, view.paper, read_percent).1;
         if slider.changed() {
             return Some((format::tidy(shown / 100.0), gesture_of(ui, &slider)));
         }
@@ -200,7 +200,7 @@ fn share_row(ui: &mut Ui, view: &ViewState, name: &str, share: f64) -> Option<(f
 fn row_ui<T>(ui: &mut Ui, view: &ViewState, name: &str, control: impl FnOnce(&mut Ui) -> T) -> T {
     ui.horizontal(|ui| {
         ui.label(RichText::new(name).color(view.paper.color(Ink::Soft)));
-        ui.with_layout(Layout::right_to_left(Align::Center), control).inner
+        at_right(ui, Id::unique(("wood at right", name)), control)
     })
     .inner
 }

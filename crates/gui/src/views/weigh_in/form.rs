@@ -8,7 +8,7 @@ use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
 use crate::weigh_in_entry::{Entry, Judgement, MeasureKind};
 use crate::weigh_in_words as words;
-use crate::widgets::{MeasureField, caption};
+use crate::widgets::{MeasureField, at_right, caption};
 use barpoise_core::file::ReadingFile;
 use barpoise_core::measure_text::{read_angle, read_share};
 use barpoise_core::ranges::{DRIVE_LINKS, HELD_PITCH};
@@ -95,8 +95,7 @@ fn levels_ui(ui: &mut Ui, view: &mut ViewState, fuel: f64, oil: f64) {
                 .show(ui, view.paper, read_level)
                 .1
         };
-        // From the right.
-        let (oil, fuel) = (field("Oil level in percent", oil), field("Fuel level in percent", fuel));
+        let (fuel, oil) = (field("Fuel level in percent", fuel), field("Oil level in percent", oil));
         view.entry.oil = oil.or(view.entry.oil);
         view.entry.fuel = fuel.or(view.entry.fuel);
     });
@@ -177,11 +176,11 @@ fn give_or_take_ui(ui: &mut Ui, measured: &Measured, view: &mut ViewState) {
             .hint_text(common.clone())
             .desired_width(FIELD)
             .char_limit(40);
+        ui.label("±");
         let response = ui.add(field).on_hover_text(
             "One standard deviation: two readings in three lie this close to the truth. Left empty, the common one.",
         );
         spoken(&response, &name, &view.entry.uncertainty);
-        ui.label("±");
     });
     let note = format!("Left empty it is {common}: common practice, no source.");
     ui.label(RichText::new(note).color(view.paper.color(Ink::Soft)));
@@ -261,7 +260,7 @@ fn row_ui<T>(
 ) -> T {
     ui.horizontal(|ui| {
         caption(ui, view.paper, name);
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| control(ui, view)).inner
+        at_right(ui, Id::unique(("weigh-in at right", name)), |ui| control(ui, view))
     })
     .inner
 }

@@ -10,6 +10,7 @@ use crate::document::Document;
 use crate::edit::Edits;
 use crate::theme::{Ink, Paper};
 use crate::view_state::ViewState;
+use crate::widgets::scrolled;
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 /// The two columns take these shares of the width, within limits in points.
@@ -30,11 +31,15 @@ pub fn weigh_in_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits
     let width = |share: f32, (least, most): (f32, f32)| (wide * share).clamp(least, most);
     let form = Panel::left("weigh-in form").exact_size(width(FORM_SHARE, FORM_WIDTH));
     form.resizable(false).frame(sheet(paper)).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| form::form_ui(ui, document, view, edits));
+        scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
+            form::form_ui(ui, document, view, edits)
+        });
     });
     let learnt = Panel::right("weigh-in learnt").exact_size(width(LEARNT_SHARE, LEARNT_WIDTH));
     learnt.resizable(false).frame(sheet(paper)).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| learnt::learnt_ui(ui, document, view, edits));
+        scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
+            learnt::learnt_ui(ui, document, view, edits)
+        });
     });
     let strip = Frame::new().fill(paper.color(Ink::Paper)).inner_margin(Margin::symmetric(14, 8));
     let height = if document.yard().readings().is_empty() {

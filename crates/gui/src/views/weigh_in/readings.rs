@@ -7,8 +7,9 @@ use crate::theme::{self, Ink, Paper, size};
 use crate::view_state::ViewState;
 use crate::weigh_in_entry::Entry;
 use crate::weigh_in_words as words;
+use crate::widgets::{at_right, scrolled};
 use barpoise_core::weigh_in::{Fit, FittedReading, Knowledge, Reading};
-use egui::{Align, Button, Layout, Response, RichText, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo};
+use egui::{Align, Button, Id, Layout, Response, RichText, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo};
 
 /// The bar of a residual: its size in points, and how many standard deviations reach its end.
 const BAR: egui::Vec2 = egui::vec2(110.0, 16.0);
@@ -41,7 +42,7 @@ pub(super) fn readings_ui(ui: &mut Ui, document: &Document, view: &mut ViewState
     }) {
         ui.colored_label(view.paper.color(Ink::Warn), &refusal.reason);
     }
-    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+    scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
         for (index, reading) in readings.iter().enumerate() {
             reading_ui(ui, document, view, edits, index, reading);
         }
@@ -84,7 +85,7 @@ fn reading_ui(
             _ if narrow => {}
             _ => name_ui(ui, paper, index, reading, ui.available_width() - CONTROLS),
         }
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        at_right(ui, Id::unique(("reading at right", index)), |ui| {
             controls_ui(ui, document, view, edits, index, reading);
         });
     });
@@ -156,16 +157,6 @@ fn controls_ui(
     reading: &Reading,
 ) {
     let number = index + 1;
-    if named(ui.add(Button::new("Remove")), &format!("Remove reading {number}")).clicked() {
-        edits.ask(Edit::WeighIn(WeighInEdit::RemoveReading(index)));
-        // The places in the list move: what was being changed may be another reading now.
-        view.entry.editing = None;
-    }
-    if named(ui.add(Button::new("Change")), &format!("Change reading {number}")).clicked()
-        && let Some(entry) = Entry::of_reading(document, index)
-    {
-        view.entry = entry;
-    }
     let mut left_out = reading.left_out();
     let tick = ui.checkbox(&mut left_out, "left out");
     tick.widget_info(|| {
@@ -173,6 +164,16 @@ fn controls_ui(
     });
     if tick.changed() {
         edits.ask(Edit::WeighIn(WeighInEdit::LeaveOut(index, left_out)));
+    }
+    if named(ui.add(Button::new("Change")), &format!("Change reading {number}")).clicked()
+        && let Some(entry) = Entry::of_reading(document, index)
+    {
+        view.entry = entry;
+    }
+    if named(ui.add(Button::new("Remove")), &format!("Remove reading {number}")).clicked() {
+        edits.ask(Edit::WeighIn(WeighInEdit::RemoveReading(index)));
+        // The places in the list move: what was being changed may be another reading now.
+        view.entry.editing = None;
     }
 }
 

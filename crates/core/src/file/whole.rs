@@ -1,0 +1,251 @@
+//! Writing a file whole or not at all.
+
+use std::fmt;
+use std::fs::{self, File, Metadata};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant, SystemTime};
+
+const PREFIX: &str = ".yard-";
+const SUFFIX: &str = ".part";
+/// How long a write waits for another program's in the same folder, which takes some hundredths of a second.
+const LONGEST_WAIT: Duration = Duration::from_secs(2);
+const BETWEEN_TRIES: Duration = Duration::from_millis(5);
+/// Where folders cannot be locked, a half-written file older than this is nobody's.
+const SURELY_LEFT: Duration = Duration::from_secs(60 * 60);
+
+/// Why a file was not written. Whatever stood there before stands as it was.
+#[derive(Debug)]
+pub struct WriteError {
+    /// What was being done.
+    pub step: &'static str,
+    /// What the system said, as plain words.
+    pub cause: String,
+}
+
+impl WriteError {
+    pub(super) fn new(step: &'static str, error: &io::Error) -> Self {
+        Self { step, cause: plain_words(error) }
+    }
+}
+
+impl fmt::Display for WriteError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}", self.step, self.cause)
+    }
+}
+
+impl std::error::Error for WriteError {}
+
+/// What a person can do something about, without the system's numbers.
+fn plain_words(error: &io::Error) -> String {
+    use io::ErrorKind as Kind;
+    match error.kind() {
+        Kind::StorageFull => "the disk is full".to_owned(),
+        Kind::QuotaExceeded => "your share of the disk is used up".to_owned(),
+        Kind::FileTooLarge => "the system allows no file of this size".to_owned(),
+        Kind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
+        Kind::PermissionDenied => "you may not write here (permission denied)".to_owned(),
+        Kind::NotFound => "it is no longer there".to_owned(),
+        _ => error.to_string(),
+    }
+}
+
+/// Writes a file, atomically: to a new file in the same folder, flushed to the disk, then renamed over the old one.
+/// A link is followed, the old file's permissions are kept. Gives the place where it stands.
+///
+/// # Errors
+/// [`WriteError`] with the step that failed.
+pub fn write_whole(path: &Path, bytes: &[u8]) -> Result<PathBuf, WriteError> {
+    Place::take(path)?.write(bytes)
+}
+
+/// The place of a file that is about to be written; while it is held, no other write of this kind goes on in its
+/// folder.
+pub(super) struct Place {
+    target: PathBuf,
+    folder: PathBuf,
+    old: Option<Metadata>,
+    /// Given back when dropped.
+    _turn: Option<File>,
+}
+
+impl Place {
+    /// Takes it, and throws away what writes that were cut short have left in the folder.
+    pub(super) fn take(path: &Path) -> Result<Self, WriteError> {
+        let target = followed(path).map_err(|error| WriteError::new("the link leads nowhere", &error))?;
+        let folder = match target.parent() {
+            Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
+            _ => PathBuf::from("."),
+        };
+        if !folder.is_dir() {
+            let cause = folder.display().to_string();
+            return Err(WriteError { step: "there is no such folder", cause });
+        }
+        let turn = turn_in(&folder);
+        throw_left_away(&folder, turn.is_some());
+        let old = match fs::metadata(&target) {
+            Ok(meta) if meta.is_dir() => {
+                let cause = "there is a folder of this name".to_owned();
+                return Err(WriteError { step: "the place is taken", cause });
+            }
+            Ok(meta) if !meta.is_file() => {
+                let cause = "there is a device or a pipe of this name".to_owned();
+                return Err(WriteError { step: "the place is taken", cause });
+            }
+            Ok(meta) => Some(meta),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => None,
+            Err(error) => return Err(WriteError::new("the old file cannot be looked at", &error)),
+        };
+        Ok(Self { target, folder, old, _turn: turn })
+    }
+
+    /// The file itself where a link was named.
+    pub(super) fn target(&self) -> &Path {
+        &self.target
+    }
+
+    /// True where there is a file already.
+    pub(super) const fn is_taken(&self) -> bool {
+        self.old.is_some()
+    }
+
+    pub(super) fn write(self, bytes: &[u8]) -> Result<PathBuf, WriteError> {
+        let failed = |step| move |error: io::Error| WriteError::new(step, &error);
+        let mut file = new_file(&self.folder).map_err(failed("no new file can be made in the folder"))?;
+        file.write_all(bytes)
+            .and_then(|()| file.flush())
+            .map_err(failed("the new file cannot be written"))?;
+        if let Some(meta) = &self.old {
+            file.as_file()
+                .set_permissions(meta.permissions())
+                .map_err(failed("the old file's permissions cannot be kept"))?;
+        }
+        file.as_file().sync_all().map_err(failed("the new file cannot be flushed to the disk"))?;
+        file.persist(&self.target)
+            .map_err(|error| failed("the new file cannot take the old one's place")(error.error))?;
+        // The name is safe once the folder is flushed; some systems cannot do that, and the file is whole either way.
+        let _ = File::open(&self.folder).and_then(|folder| folder.sync_all());
+        Ok(self.target)
+    }
+}
+
+/// The file behind links; the path itself where there is nothing yet.
+fn followed(path: &Path) -> io::Result<PathBuf> {
+    match fs::symlink_metadata(path) {
+        Ok(meta) if meta.is_symlink() => path.canonicalize(),
+        _ => Ok(path.to_owned()),
+    }
+}
+
+/// The turn to write in a folder; `None` where folders cannot be locked, or another program keeps this one locked.
+fn turn_in(folder: &Path) -> Option<File> {
+    let folder = File::open(folder).ok()?;
+    let begun = Instant::now();
+    loop {
+        match folder.try_lock() {
+            Ok(()) => return Some(folder),
+            Err(fs::TryLockError::WouldBlock) if begun.elapsed() < LONGEST_WAIT => {
+                std::thread::sleep(BETWEEN_TRIES);
+            }
+            Err(_) => return None,
+        }
+    }
+}
+
+/// Throws away half-written files. Whoever has the turn knows that nobody is writing one.
+fn throw_left_away(folder: &Path, has_turn: bool) {
+    let Ok(entries) = fs::read_dir(folder) else { return };
+    let is_left = |entry: &fs::DirEntry| {
+        let name = entry.file_name();
+        let Some(name) = name.to_str() else { return false };
+        let ours = name.starts_with(PREFIX) && name.ends_with(SUFFIX);
+        let modified = || entry.metadata().and_then(|meta| meta.modified()).ok();
+        let age = || SystemTime::now().duration_since(modified()?).ok();
+        ours && (has_turn || age().is_some_and(|age| age > SURELY_LEFT))
+    };
+    for entry in entries.flatten().filter(is_left) {
+        // What cannot be thrown away is in nobody's way.
+        let _ = fs::remove_file(entry.path());
+    }
+}
+
+/// A new file beside others, with the permissions that any new file of the person gets.
+pub(super) fn new_file(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
+    let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(PREFIX).suffix(SUFFIX);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        builder.permissions(fs::Permissions::from_mode(0o666));
+    }
+    builder.tempfile_in(folder)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_writes_that_were_cut_short_have_left_is_thrown_away() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = |name: &str| folder.path().join(name);
+        for name in [".yard-abc.part", ".yard-def.part", ".yard-mine", "other.part"] {
+            fs::write(path(name), "half").unwrap();
+        }
+        write_whole(&path("a.ron"), b"whole").unwrap();
+        let mut names: Vec<_> =
+            fs::read_dir(folder.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+        names.sort();
+        assert_eq!(names, [".yard-mine", "a.ron", "other.part"]);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_device_is_not_written_over() {
+        let error = write_whole(Path::new("/dev/null"), b"x").unwrap_err().to_string();
+        assert!(error.contains("there is a device or a pipe of this name"), "{error}");
+    }
+
+    #[test]
+    fn without_the_turn_only_what_is_old_is_thrown_away() {
+        let folder = tempfile::tempdir().unwrap();
+        let (new, old) = (folder.path().join(".yard-new.part"), folder.path().join(".yard-old.part"));
+        for path in [&new, &old] {
+            fs::write(path, "half").unwrap();
+        }
+        let long_ago = SystemTime::now() - SURELY_LEFT - Duration::from_secs(60);
+        File::options().write(true).open(&old).unwrap().set_modified(long_ago).unwrap();
+        throw_left_away(folder.path(), false);
+        assert!(new.exists() && !old.exists());
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn two_that_write_in_a_folder_take_turns() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.ron");
+        std::thread::scope(|scope| {
+            for byte in [b'a', b'b', b'c', b'd'] {
+                let path = &path;
+                scope.spawn(move || {
+                    for _ in 0..20 {
+                        write_whole(path, &[byte; 4096]).unwrap();
+                    }
+                });
+            }
+        });
+        let bytes = fs::read(&path).unwrap();
+        assert!(bytes.len() == 4096 && bytes.windows(2).all(|pair| pair.first() == pair.last()));
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+    }
+
+    #[test]
+    fn the_reasons_a_person_can_do_something_about_have_plain_words() {
+        let said = |kind| plain_words(&io::Error::from(kind));
+        assert_eq!(said(io::ErrorKind::StorageFull), "the disk is full");
+        assert_eq!(said(io::ErrorKind::ReadOnlyFilesystem), "the disk is read-only");
+        assert!(said(io::ErrorKind::PermissionDenied).starts_with("you may not write here"));
+    }
+}

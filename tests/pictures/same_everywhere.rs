@@ -1,0 +1,99 @@
+//! The screen, the image and the stored picture of each drawing agree.
+
+use crate::image::Image;
+use crate::screen::painted;
+use barpoise::document::Log;
+use barpoise::format::Units;
+use barpoise::output::Form;
+use barpoise::picture::{Drawn, Sketch};
+use barpoise::scene::{Canvas, Extent, Item, Scene, Typeface, png, svg};
+use barpoise::theme::Paper;
+use barpoise_core::file::demo;
+use barpoise_core::log_section::Stand;
+use barpoise_core::units::Length;
+use std::path::PathBuf;
+
+const SIZE: egui::Vec2 = egui::vec2(800.0, 500.0);
+/// Two renderers smooth edges differently: mean over the whole, and mean of the worst block.
+const LINES_APART: (f64, f64) = (1.0, 25.0);
+/// The window draws letters heavier than the image does, by its own choice of contrast; their places are the same.
+const LETTERS_APART: (f64, f64) = (5.0, 40.0);
+/// The same renderer draws the same picture; another version of it may round an edge differently.
+const STORED_APART: (f64, f64) = (0.05, 6.0);
+
+/// Every drawing of the window, on a ground of its own.
+fn drawings() -> Vec<(&'static str, Paper, Drawn)> {
+    let yard = demo().unwrap();
+    let units = Units::default();
+    let setup = yard.setup("Heron B18").unwrap();
+    let log = Log::round(Length::from_mm(560.0), Stand::OneSide).unwrap();
+    let few: Vec<_> = yard.setups().iter().take(4).collect();
+    let sketches = [
+        ("bench", Paper::Light, Sketch::bench(&yard, setup, units)),
+        ("log", Paper::Dark, Sketch::log(&yard, setup, &log, units).unwrap()),
+        ("rack", Paper::Print, Sketch::rack(&few, units)),
+    ];
+    sketches.into_iter().map(|(name, paper, sketch)| (name, paper, sketch.drawn(SIZE, paper))).collect()
+}
+
+/// A drawing without its texts.
+fn lines_of(scene: &Scene, canvas: &Canvas) -> Scene {
+    let mut lines = canvas.scene();
+    for item in scene.items() {
+        match item {
+            Item::Fill { path, ink, opacity } => lines.wash(path.clone(), *ink, *opacity),
+            Item::Stroke { path, pen } => lines.stroke(path.clone(), *pen),
+            Item::Dots { centres, radius, ink } => lines.dots(centres.clone(), *radius, *ink),
+            Item::Text(_) => {}
+        }
+    }
+    lines
+}
+
+/// Two images are compared block by block, so many points a side: a line that is a pixel off still lies within.
+fn agree(name: &str, image: &Image, other: &Image, (most_mean, most_worst): (f64, f64)) {
+    const BLOCKS_ACROSS: usize = 100;
+    let (mean, worst) = image.apart(other, image.width / BLOCKS_ACROSS);
+    assert!(mean <= most_mean && worst <= most_worst, "{name}: {mean:.2} apart, worst {worst:.1}");
+}
+
+#[test]
+fn the_screen_and_the_image_are_the_same_drawing() {
+    for (name, paper, drawn) in drawings() {
+        let (scene, canvas) = drawn.scene();
+        let lines = lines_of(scene, canvas);
+        for scale in [1.0, 2.0] {
+            let image = |scene: &Scene| {
+                let svg = svg(scene, canvas, paper, name, Extent::Pixels, Typeface::Named);
+                Image::of_png(&png(&svg, scale).unwrap())
+            };
+            let which = format!("{name} × {scale}");
+            agree(&which, &image(&lines), &painted(&lines, canvas, paper, scale), LINES_APART);
+            agree(&which, &image(scene), &painted(scene, canvas, paper, scale), LETTERS_APART);
+        }
+    }
+}
+
+#[test]
+fn twice_as_many_pixels_show_the_same() {
+    for (name, _, drawn) in drawings() {
+        let [one, two] = [1.0, 2.0].map(|scale| Image::of_png(&drawn.written(Form::Png, scale).unwrap()));
+        agree(name, &two.halved(), &one, LINES_APART);
+    }
+}
+
+/// The stored pictures were looked at. `RENEW_PICTURES=1` writes them anew, to be looked at again.
+#[test]
+fn drawings_are_as_they_were_when_last_looked_at() {
+    for (name, _, drawn) in drawings() {
+        let path: PathBuf = [env!("CARGO_MANIFEST_DIR"), "../../tests/pictures", name].iter().collect();
+        let path = path.with_extension("png");
+        let png = drawn.written(Form::Png, 1.0).unwrap();
+        if std::env::var_os("RENEW_PICTURES").is_some() {
+            std::fs::write(&path, &png).unwrap();
+        }
+        let stored = std::fs::read(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        let which = format!("{name} and its stored picture (RENEW_PICTURES=1 where it should change)");
+        agree(&which, &Image::of_png(&png), &Image::of_png(&stored), STORED_APART);
+    }
+}
