@@ -114,7 +114,7 @@ impl Paper {
             (Self::Projector, Ink::Line) => 0x000000,
             (Self::Projector, Ink::Soft) => 0x363b41,
             (Self::Projector, Ink::Ours) => 0x064b46,
-            (Self::Projector, Ink::Danger) => 0x930f0b,
+            (Self::Projector, Ink::Danger) => 0x880c08,
             (Self::Projector, Ink::Warn) => 0x663c00,
             (Self::Projector, Ink::Hand) => 0x24307a,
             (Self::Projector, Ink::Proposed) => 0x5a2264,
