@@ -17,15 +17,13 @@ pub(super) fn keys(ui: &Ui, view: &mut ViewState) {
     if pressed(Key::Space) {
         space(view);
     }
-    for key in FORWARD {
-        if pressed(key) {
-            view.teach.forward();
-        }
+    // Quick presses arrive together.
+    let times = |key| ui.input_mut(|input| input.count_and_consume_key(Modifiers::NONE, key));
+    for _ in 0..FORWARD.into_iter().map(times).sum() {
+        view.teach.forward();
     }
-    for key in BACK {
-        if pressed(key) {
-            view.teach.back();
-        }
+    for _ in 0..BACK.into_iter().map(times).sum() {
+        view.teach.back();
     }
     if pressed(Key::Home) {
         view.teach.go(0);
