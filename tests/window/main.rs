@@ -19,4 +19,5 @@ mod parts;
 mod rack;
 mod seen;
 mod shapes;
+mod teach;
 mod weigh_in;

@@ -1,7 +1,8 @@
 //! Mass, balance and reach of a chainsaw and its guide bars, and how a bar takes a log apart.
 //!
 //! A yard file is read into a [`Yard`] of checked parts; [`solve`] computes every figure of a [`Setup`];
-//! [`BarFamily`] makes bars of any length; [`log_section`] plans a cut. Everything inside is SI.
+//! [`BarFamily`] makes bars of any length; [`log_section`] plans a cut; [`lesson`] reads lessons over a yard's
+//! setups. Everything inside is SI.
 //!
 //! ```
 //! use barpoise_core::{Feel, file, solve};
@@ -22,6 +23,7 @@ mod cautions;
 mod drain;
 mod drive;
 mod fault;
+mod grown;
 mod inverse;
 mod loop_path;
 mod made_up;
@@ -34,6 +36,7 @@ mod yard;
 pub mod file;
 pub mod geometry;
 pub mod least_squares;
+pub mod lesson;
 pub mod log_section;
 pub mod measure_text;
 pub mod propose;
@@ -48,6 +51,7 @@ pub use cautions::{CAUTIONS, KICKBACK_CAUTION};
 pub use drain::{DrainPoint, OIL_PER_FUEL, drain_down};
 pub use drive::{DRIVE_EFFICIENCY, chain_energy_j, chain_speed, cutters_in_wood, pull_in_force};
 pub use fault::{Fault, Range};
+pub use grown::{Grown, grown};
 pub use inverse::{Limit, Longest, LongestWithin, longest_within};
 pub use loop_path::{LoopError, LoopPath, loop_length, sprocket_pitch_radius};
 pub use made_up::BarFamily;

@@ -9,6 +9,7 @@ use crate::views::bench::bench_ui;
 use crate::views::log::log_ui;
 use crate::views::parts::parts_ui;
 use crate::views::rack::rack_ui;
+use crate::views::teach::{projector_ui, teach_ui};
 use crate::views::weigh_in::weigh_in_ui;
 use crate::widgets::{at_right, scrolled};
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
@@ -112,6 +113,11 @@ impl App {
         &self.view
     }
 
+    /// The same, to look at it another way.
+    pub const fn view_mut(&mut self) -> &mut ViewState {
+        &mut self.view
+    }
+
     /// What stands in the notice over the room, if anything does.
     pub fn notice(&self) -> Option<&str> {
         self.notice.as_ref().map(|notice| notice.text.as_str())
@@ -119,15 +125,24 @@ impl App {
 
     /// One pass of the whole window: draw, then apply what was asked.
     pub fn show(&mut self, ui: &mut Ui) {
-        if self.paper_set != Some(self.view.paper) {
-            theme::set_paper(ui.ctx(), self.view.paper);
-            self.paper_set = Some(self.view.paper);
+        let projects = self.view.room == Room::Teach && self.view.teach.projected;
+        let paper = if projects { Paper::Projector } else { self.view.paper };
+        if self.paper_set != Some(paper) {
+            theme::set_paper(ui.ctx(), paper);
+            self.paper_set = Some(paper);
         }
         self.view.zoom = Some(ui.ctx().zoom_factor());
         self.take_files(ui);
         self.watch_disk(ui);
         self.tend_rack(ui);
+        self.tend_lesson();
         self.keys(ui);
+        if projects {
+            projector_ui(ui, &self.document, &mut self.view);
+            self.ask_first_ui(ui);
+            self.title(ui);
+            return;
+        }
         let head =
             Frame::new().fill(self.view.paper.color(Ink::Paper)).inner_margin(Margin::symmetric(16, 8));
         let room = self.view.room;
@@ -195,6 +210,11 @@ impl App {
             Room::Parts => {
                 if parts_ui(ui, &self.document, &mut self.view, &mut self.edits) {
                     self.make_new_yard(ui.ctx());
+                }
+            }
+            Room::Teach => {
+                if let Some(ask) = teach_ui(ui, &self.document, &mut self.view) {
+                    self.do_teach(ui, ask);
                 }
             }
         }

@@ -4,15 +4,18 @@
 //! make the pictures; `theme` and `format` are the only places for colours and for numbers as text.
 
 pub mod app;
+mod app_teach;
 pub mod cli;
 pub mod commands;
 pub mod cut_words;
 pub mod document;
 pub mod drawing;
 pub mod edit;
+pub mod figures_table;
 mod files;
 pub mod format;
 pub mod handout;
+pub mod lesson;
 pub mod output;
 pub mod parts_form;
 pub mod picture;

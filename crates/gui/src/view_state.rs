@@ -1,6 +1,7 @@
 //! How a person looks at the yard: kept between runs, never part of a yard, never undone.
 
 use crate::format::Units;
+use crate::lesson::TeachView;
 use crate::parts_form::PartsState;
 use crate::rack_view::RackView;
 use crate::theme::Paper;
@@ -21,11 +22,13 @@ pub enum Room {
     WeighIn,
     /// Powerheads, bars, chains and setups, to be added and changed.
     Parts,
+    /// A lesson over the yard's setups, step by step.
+    Teach,
 }
 
 impl Room {
     /// Every room in the order of the window's head.
-    pub const ALL: [Self; 5] = [Self::Bench, Self::Log, Self::Rack, Self::WeighIn, Self::Parts];
+    pub const ALL: [Self; 6] = [Self::Bench, Self::Log, Self::Rack, Self::WeighIn, Self::Parts, Self::Teach];
 
     /// Its name.
     pub const fn name(self) -> &'static str {
@@ -35,6 +38,7 @@ impl Room {
             Self::Rack => "Rack",
             Self::WeighIn => "Weigh-in",
             Self::Parts => "Parts",
+            Self::Teach => "Teach",
         }
     }
 }
@@ -76,6 +80,10 @@ pub struct ViewState {
     pub rack: RackView,
     /// The figure on the chart of the weigh-in.
     pub charted: Charted,
+    /// The lesson, and where it stands.
+    pub teach: TeachView,
+    /// Nothing moves by itself that does not have to.
+    pub less_motion: bool,
     /// The reading that is being typed.
     #[serde(skip)]
     pub entry: Entry,

@@ -1,28 +1,28 @@
-//! Why a yard file is refused, as lines for people.
+//! Why a file is refused, as lines for people.
 
 use super::locate::Position;
 use crate::fault::clipped;
 use std::fmt;
 
 /// More faults than this are counted, not listed: nobody reads on.
-pub(super) const MOST_LISTED: usize = 20;
+pub(crate) const MOST_LISTED: usize = 20;
 /// A line is never longer than this, whatever stands in the file.
 const LONGEST_MESSAGE: usize = 400;
 const LONGEST_PATH: usize = 80;
 
-/// Why a yard file is refused: one fault or several. Displayed, each is one line,
+/// Why a file is refused: one fault or several. Displayed, each is one line,
 /// `file:line:column: field.path: what is wrong`.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct YardError {
+pub struct FileError {
     file: String,
     /// In file order, at least one.
-    faults: Vec<YardFault>,
+    faults: Vec<FileFault>,
     unlisted: usize,
 }
 
-/// One fault in a yard file.
+/// One fault in a file.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct YardFault {
+pub struct FileFault {
     /// Where it stands; `None` where the file as a whole is refused.
     pub position: Option<Position>,
     /// Path of the field, such as `bars[2].thickness_mm`; empty for the whole file.
@@ -31,13 +31,13 @@ pub struct YardFault {
     pub message: String,
 }
 
-impl YardFault {
+impl FileFault {
     /// A fault of the file as a whole.
-    pub(super) fn whole(message: impl fmt::Display) -> Self {
+    pub(crate) fn whole(message: impl fmt::Display) -> Self {
         Self::new(None, "", message)
     }
 
-    pub(super) fn new(position: Option<Position>, path: &str, message: impl fmt::Display) -> Self {
+    pub(crate) fn new(position: Option<Position>, path: &str, message: impl fmt::Display) -> Self {
         Self {
             position,
             path: clipped(path, LONGEST_PATH),
@@ -60,18 +60,18 @@ impl YardFault {
     }
 }
 
-impl YardError {
-    pub(super) fn one(file: &str, fault: YardFault) -> Self {
+impl FileError {
+    pub(crate) fn one(file: &str, fault: FileFault) -> Self {
         Self::several(file, vec![fault], 0)
     }
 
     /// Faults in file order, and the count of those that are not listed.
-    pub(super) fn several(file: &str, faults: Vec<YardFault>, unlisted: usize) -> Self {
+    pub(crate) fn several(file: &str, faults: Vec<FileFault>, unlisted: usize) -> Self {
         Self { file: file.to_owned(), faults, unlisted }
     }
 
     /// The faults in file order, at most twenty.
-    pub fn faults(&self) -> &[YardFault] {
+    pub fn faults(&self) -> &[FileFault] {
         &self.faults
     }
 
@@ -90,7 +90,7 @@ impl YardError {
     }
 }
 
-impl fmt::Display for YardError {
+impl fmt::Display for FileError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let mut lines: Vec<String> = self.faults.iter().map(|fault| fault.line(&self.file)).collect();
         if self.unlisted > 0 {
@@ -101,26 +101,26 @@ impl fmt::Display for YardError {
     }
 }
 
-impl std::error::Error for YardError {}
+impl std::error::Error for FileError {}
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    fn fault(line: usize) -> YardFault {
-        YardFault::new(Some(Position { line, column: 3 }), "bars[0]", "is bent")
+    fn fault(line: usize) -> FileFault {
+        FileFault::new(Some(Position { line, column: 3 }), "bars[0]", "is bent")
     }
 
     #[test]
     fn faults_are_listed_one_a_line() {
-        let error = YardError::several("a.ron", vec![fault(2), fault(9)], 0);
+        let error = FileError::several("a.ron", vec![fault(2), fault(9)], 0);
         assert_eq!(error.to_string(), "a.ron:2:3: bars[0]: is bent\na.ron:9:3: bars[0]: is bent");
         assert_eq!(error.first_line(), "a.ron:2:3: bars[0]: is bent (and 1 more)");
     }
 
     #[test]
     fn faults_that_are_not_listed_are_counted() {
-        let error = YardError::several("a.ron", vec![fault(2)], 30);
+        let error = FileError::several("a.ron", vec![fault(2)], 30);
         assert_eq!(error.count(), 31);
         assert!(error.to_string().ends_with("a.ron: and 30 more faults"));
     }
@@ -128,7 +128,7 @@ mod tests {
     #[test]
     fn a_line_stays_one_line_and_of_bearable_length() {
         let long = format!("\n\u{1b}[31m{}", "x".repeat(100_000));
-        let line = YardError::one(&long, YardFault::new(None, &long, &long)).to_string();
+        let line = FileError::one(&long, FileFault::new(None, &long, &long)).to_string();
         assert!(!line.chars().any(char::is_control), "{line}");
         assert!(line.chars().count() < 1000, "{}", line.chars().count());
     }

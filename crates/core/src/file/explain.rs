@@ -1,9 +1,9 @@
-//! Says in plain words why a text is not a yard, and where.
+//! Says in plain words why a text is not what it should be, and where.
 
-use super::error::YardFault;
+use super::error::FileFault;
+use super::kind::FileKind;
 use super::locate::{Position, last_before, next_token_start, places, token_at, walk};
 use super::nearest::nearest;
-use super::{OLDEST_YARD_VERSION, YARD_VERSION};
 use crate::fault::clipped;
 use crate::ranges;
 use ron::error::{Error, SpannedError};
@@ -12,8 +12,8 @@ use serde_path_to_error::{Path, Segment};
 /// Most characters of the file's own content in a message.
 const MOST_SHOWN: usize = 40;
 
-/// The refusal of a text that does not parse as a yard.
-pub(super) fn explain(text: &str, path: &Path, error: &SpannedError) -> YardFault {
+/// The refusal of a text that does not parse as a file of this kind.
+pub(super) fn explain(kind: &FileKind, text: &str, path: &Path, error: &SpannedError) -> FileFault {
     let cursor = offset(text, error.span.end.line, error.span.end.col);
     let begin = offset(text, error.span.start.line, error.span.start.col);
     let known = KnownPath::new(path);
@@ -34,7 +34,7 @@ pub(super) fn explain(text: &str, path: &Path, error: &SpannedError) -> YardFaul
         Error::MissingStructField { field, .. } => {
             let owner = places(text, std::iter::once(known.path.as_str()));
             let start = owner.get(known.path.as_str()).copied().unwrap_or(begin);
-            at(text, start, &known.child(field), missing(field))
+            at(text, start, &known.child(field), missing(kind, field))
         }
         Error::SuggestRawIdentifier(found) | Error::InvalidIdentifier(found) => {
             before_a_name(text, cursor, &known, found)
@@ -49,19 +49,22 @@ pub(super) fn explain(text: &str, path: &Path, error: &SpannedError) -> YardFaul
         }
         Error::TrailingCharacters => {
             let rest = next_token_start(text, begin).unwrap_or(begin);
-            let message =
-                format!("the yard ends before this, yet more follows: {}", shown(token_at(text, rest)));
+            let message = format!(
+                "the {} ends before this, yet more follows: {}",
+                kind.noun,
+                shown(token_at(text, rest))
+            );
             at(text, rest, "", message)
         }
         code => {
             let start = known.start_in(text).unwrap_or(cursor);
-            at(text, start, &known.path, wrong_value(code, token_at(text, start), &known.path))
+            at(text, start, &known.path, wrong_value(kind, code, token_at(text, start), &known.path))
         }
     }
 }
 
 /// The refusal of a text that stops before its brackets are closed.
-fn ends_early(text: &str) -> YardFault {
+fn ends_early(text: &str) -> FileFault {
     let (path, _) = last_before(text, text.len());
     let after = if path.is_empty() { String::new() } else { format!(" after {path}") };
     let message = format!("the file ends too early{after}: its brackets are not closed (was it cut off?)");
@@ -69,17 +72,23 @@ fn ends_early(text: &str) -> YardFault {
 }
 
 /// The refusal of a text of another version; `None` where the version is ours or cannot be read.
-pub(super) fn wrong_version(text: &str) -> Option<YardFault> {
+pub(super) fn wrong_version(kind: &FileKind, text: &str) -> Option<FileFault> {
     let (start, found) = version_at(text)?;
-    let message = match found {
-        OLDEST_YARD_VERSION..=YARD_VERSION => return None,
-        ..OLDEST_YARD_VERSION => format!(
-            "there is no version {found}; this program reads versions {OLDEST_YARD_VERSION} to {YARD_VERSION}"
-        ),
-        _ => format!(
-            "version {found} is newer than version {YARD_VERSION}, which this program reads; \
+    let FileKind { oldest, newest, .. } = *kind;
+    let message = if (oldest..=newest).contains(&found) {
+        return None;
+    } else if found < oldest {
+        let read = if oldest == newest {
+            format!("version {newest}")
+        } else {
+            format!("versions {oldest} to {newest}")
+        };
+        format!("there is no version {found}; this program reads {read}")
+    } else {
+        format!(
+            "version {found} is newer than version {newest}, which this program reads; \
              it might hold what would be lost (a newer Barpoise reads it)"
-        ),
+        )
     };
     Some(at(text, start, "version", message))
 }
@@ -128,8 +137,8 @@ fn offset(text: &str, line: usize, column: usize) -> usize {
     Position { line, column }.offset_in(text)
 }
 
-fn at(text: &str, offset: usize, path: &str, message: impl Into<String>) -> YardFault {
-    YardFault::new(Some(Position::of(text, offset)), path, message.into())
+fn at(text: &str, offset: usize, path: &str, message: impl Into<String>) -> FileFault {
+    FileFault::new(Some(Position::of(text, offset)), path, message.into())
 }
 
 fn shown(token: &str) -> String {
@@ -160,16 +169,16 @@ fn unknown_word(found: &str, known: &[&str]) -> String {
     }
 }
 
-fn missing(field: &str) -> String {
+fn missing(kind: &FileKind, field: &str) -> String {
     if field == "version" {
-        format!("the field `version` is missing (this program writes version {YARD_VERSION})")
+        format!("the field `version` is missing (this program writes version {})", kind.newest)
     } else {
         format!("the field `{field}` is missing")
     }
 }
 
 /// What the parser took for a field's name begins with a digit or a sign.
-fn before_a_name(text: &str, cursor: usize, known: &KnownPath, found: &str) -> YardFault {
+fn before_a_name(text: &str, cursor: usize, known: &KnownPath, found: &str) -> FileFault {
     if let Some(fault) = decimal_comma(text, cursor) {
         return fault;
     }
@@ -178,7 +187,7 @@ fn before_a_name(text: &str, cursor: usize, known: &KnownPath, found: &str) -> Y
 }
 
 /// `4,6` where `4.6` was meant: a number, a comma, and digits straight after it.
-fn decimal_comma(text: &str, cursor: usize) -> Option<YardFault> {
+fn decimal_comma(text: &str, cursor: usize) -> Option<FileFault> {
     let (path, start) = last_before(text, cursor);
     let before = text.get(start..cursor)?.strip_suffix(',')?;
     before.parse::<f64>().ok()?;
@@ -192,11 +201,14 @@ fn decimal_comma(text: &str, cursor: usize) -> Option<YardFault> {
 }
 
 /// Something stands where a value should be over.
-fn after_a_value(text: &str, cursor: usize) -> YardFault {
+fn after_a_value(text: &str, cursor: usize) -> FileFault {
     let (path, start) = last_before(text, cursor);
     let value = text.get(start..cursor).unwrap_or_default();
     let next = token_at(text, cursor);
-    if value.starts_with('"') && value.contains('\n') {
+    let text_here = token_at(text, start);
+    let before_a_field =
+        next_token_start(text, cursor + next.len()).map(|then| token_at(text, then)) == Some(":");
+    if text_here.starts_with('"') && text_here.contains('\n') && !before_a_field {
         let message = format!(
             "this text is not closed with a quote on its line: {}",
             shown(value.lines().next().unwrap_or_default())
@@ -220,7 +232,7 @@ fn after_a_value(text: &str, cursor: usize) -> YardFault {
 }
 
 /// A value that is not of the field's kind.
-fn wrong_value(code: &Error, token: &str, path: &str) -> String {
+fn wrong_value(kind: &FileKind, code: &Error, token: &str, path: &str) -> String {
     let found = shown(token);
     match code {
         Error::ExpectedFloat | Error::FloatUnderscore | Error::UnderscoreAtBeginning => {
@@ -243,7 +255,7 @@ fn wrong_value(code: &Error, token: &str, path: &str) -> String {
             format!("after {found} its fields are needed, as in `{}(…)`", clipped(token, MOST_SHOWN))
         }
         Error::ExpectedNamedStructLike(_) | Error::ExpectedDifferentStructName { .. } if path.is_empty() => {
-            format!("a yard begins with `(`, found {found}")
+            format!("a {} begins with `(`, found {found}", kind.noun)
         }
         Error::ExpectedNamedStructLike(_) | Error::ExpectedDifferentStructName { .. } => {
             format!("fields in `(` and `)` are needed, found {found}")

@@ -1,22 +1,25 @@
-//! Yard files: the mirror, reading with located errors, and writing.
+//! Files: reading with located errors; yard files with their mirror and their writer.
 
 mod contents;
-mod error;
+pub(crate) mod error;
 mod explain;
+pub(crate) mod kind;
 mod locate;
 mod mirror;
 mod mirror_weigh_in;
 mod mirror_wood;
-mod nearest;
+pub(crate) mod nearest;
+pub(crate) mod parse;
 mod part;
 mod part_numbers;
 mod read;
 mod save;
+pub(crate) mod text;
 mod whole;
 mod write;
 
 pub use contents::Contents;
-pub use error::{YardError, YardFault};
+pub use error::{FileError, FileFault};
 pub use locate::Position;
 pub use mirror::{
     BarFile, ChainFile, ConstructionFile, ExtraFile, HeadUncertaintyFile, InertiaFile, NoseFile,

@@ -5,7 +5,7 @@ const LONGEST: usize = 60;
 
 /// The known word nearest to a misspelt one, where it is near enough to be meant: one slip in three
 /// letters, four at most.
-pub(super) fn nearest<'k>(found: &str, known: &[&'k str]) -> Option<&'k str> {
+pub(crate) fn nearest<'k>(found: &str, known: &[&'k str]) -> Option<&'k str> {
     let found = found.trim_matches('`');
     let length = found.chars().count();
     if length > LONGEST {

@@ -1,7 +1,7 @@
 //! Writing a yard as text.
 
 use super::mirror::YardFile;
-use super::read::ron_options;
+use super::parse::ron_options;
 use ron::ser::PrettyConfig;
 
 /// Lists and parts go on lines of their own; what lies deeper, points and tanks, stays on one.

@@ -13,7 +13,7 @@ mod weigh_in;
 use crate::format::{ForceUnit, LengthUnit, MassUnit, Units};
 use args::{Args, Command};
 use barpoise_core::Yard;
-use barpoise_core::file::{YardError, demo, read_yard, read_yard_seen};
+use barpoise_core::file::{FileError, demo, read_yard, read_yard_seen};
 use clap::{CommandFactory, Parser};
 use std::ffi::OsString;
 use std::fmt;
@@ -33,7 +33,7 @@ pub enum Outcome {
 #[derive(Debug)]
 enum CliError {
     /// The yard was refused.
-    Yard(YardError),
+    Yard(FileError),
     /// No setup has that name.
     UnknownSetup { name: String, yard: String, known: Vec<String> },
     /// The log cannot be cut as asked.
@@ -72,8 +72,8 @@ impl fmt::Display for CliError {
     }
 }
 
-impl From<YardError> for CliError {
-    fn from(error: YardError) -> Self {
+impl From<FileError> for CliError {
+    fn from(error: FileError) -> Self {
         Self::Yard(error)
     }
 }

@@ -88,7 +88,7 @@ impl App {
     fn view_title(&self, ui: &Ui) -> String {
         let units = &self.view.units;
         let paper = match self.view.paper {
-            Paper::Light | Paper::Print => "light",
+            Paper::Light | Paper::Print | Paper::Projector => "light",
             Paper::Dark => "dark",
         };
         let zoom = ui.ctx().zoom_factor() * 100.0;
@@ -122,5 +122,8 @@ impl App {
                 ui.ctx().set_zoom_factor(step);
             }
         }
+        ui.separator();
+        ui.checkbox(&mut self.view.less_motion, "Less motion")
+            .on_hover_text("Bars that grow go on by steps, not by themselves");
     }
 }

@@ -55,7 +55,7 @@ impl App {
             Command::Paper => {
                 self.view.paper = match self.view.paper {
                     Paper::Light => Paper::Dark,
-                    Paper::Dark | Paper::Print => Paper::Light,
+                    Paper::Dark | Paper::Print | Paper::Projector => Paper::Light,
                 }
             }
             Command::ZoomIn => zoom_in(ui.ctx()),

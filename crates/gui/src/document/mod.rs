@@ -9,6 +9,7 @@ mod log_figures;
 mod parts;
 mod rack;
 mod rack_work;
+mod shown;
 mod weigh_in;
 
 pub use bench::{BarChoice, Bench};
@@ -24,12 +25,13 @@ pub use weigh_in::{DRAWS, DrawCheck, LearntBar, SetupLearnt, WeighInFigures};
 
 use crate::edit::{Edit, Gesture};
 use barpoise_core::Yard;
-use barpoise_core::file::{Contents, YardError};
+use barpoise_core::file::{Contents, FileError};
 use barpoise_core::rack::{Progress, Wood};
 use barpoise_core::weigh_in::Choice;
 use history::{History, Snapshot};
 use rack_work::RackWork;
-use std::cell::OnceCell;
+use shown::Shown;
+use std::cell::{OnceCell, RefCell};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -51,6 +53,7 @@ pub struct Document {
     weigh_in: OnceCell<WeighInFigures>,
     rack: Rack,
     rack_work: RackWork,
+    shown: RefCell<Shown>,
     history: History,
     refusal: Option<Refusal>,
 }
@@ -68,7 +71,7 @@ pub struct Refusal {
 #[derive(Debug)]
 pub enum OpenError {
     /// The file was refused.
-    File(YardError),
+    File(FileError),
     /// The yard has nothing that can be set up.
     NoSetup,
 }
@@ -120,6 +123,7 @@ impl Document {
             weigh_in: OnceCell::new(),
             rack: Rack::default(),
             rack_work: RackWork::default(),
+            shown: RefCell::default(),
             history: History::default(),
             refusal: None,
         })

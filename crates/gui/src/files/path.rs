@@ -1,6 +1,7 @@
 //! Asking for a path: the system's dialog, and a field where there is none.
 
 use crate::app::{App, Notice};
+use crate::app_teach::TeachFile;
 use egui::{Key, Ui};
 use std::path::Path;
 use std::sync::mpsc::channel;
@@ -10,6 +11,7 @@ use std::sync::mpsc::channel;
 pub(super) enum Purpose {
     Open,
     SaveAs,
+    Teach(TeachFile),
 }
 
 impl App {
@@ -21,6 +23,11 @@ impl App {
     /// Asks where to save the yard.
     pub(crate) fn ask_to_save(&mut self, ui: &Ui) {
         self.ask_for_path(ui, Purpose::SaveAs);
+    }
+
+    /// Asks for a file of the room *Teach*.
+    pub(crate) fn ask_for_teach_path(&mut self, ui: &Ui, file: TeachFile) {
+        self.ask_for_path(ui, Purpose::Teach(file));
     }
 
     /// The system's dialog on a thread of its own, with a path field beside it where there is none.
@@ -44,10 +51,19 @@ impl App {
             .and_then(Path::file_name)
             .map_or_else(|| "my.yard.ron".to_owned(), |name| name.to_string_lossy().into_owned());
         let work = move || {
-            let dialog = rfd::FileDialog::new().add_filter("Yard", &["ron"]);
-            let chosen = match purpose {
-                Purpose::Open => dialog.pick_file(),
-                Purpose::SaveAs => dialog.set_file_name(name).save_file(),
+            let (kind, endings): (_, &[_]) = match purpose {
+                Purpose::Open | Purpose::SaveAs => ("Yard", &["ron"]),
+                Purpose::Teach(file) => file.filter(),
+            };
+            let dialog = rfd::FileDialog::new().add_filter(kind, endings);
+            let offered = match purpose {
+                Purpose::Open => None,
+                Purpose::SaveAs => Some(name),
+                Purpose::Teach(file) => file.offered().map(str::to_owned),
+            };
+            let chosen = match offered {
+                None => dialog.pick_file(),
+                Some(name) => dialog.set_file_name(name).save_file(),
             };
             // The window may be closed by now; then nobody waits for the answer.
             let _ = send.send(chosen);
@@ -68,6 +84,7 @@ impl App {
         let (name, button) = match purpose {
             Purpose::Open => ("Path of a yard file", "Open"),
             Purpose::SaveAs => ("Save as, path of a yard file", "Save"),
+            Purpose::Teach(file) => file.words(),
         };
         let mut keep = true;
         ui.horizontal(|ui| {

@@ -3,6 +3,7 @@
 use super::asking::Question;
 use super::{Leave, Purpose};
 use crate::app::{App, Notice};
+use crate::app_teach::is_lesson;
 use crate::theme::{self, Ink, size};
 use egui::{Align2, Id, LayerId, Order, Stroke, StrokeKind, Ui, ViewportCommand};
 use std::path::{Path, PathBuf};
@@ -18,7 +19,11 @@ impl App {
         if let Some((path, others)) = dropped.split_first()
             && !self.files.asks_first()
         {
-            self.leave(Leave::Open(path.clone()), ui.ctx());
+            if is_lesson(path) {
+                self.open_lesson(path);
+            } else {
+                self.leave(Leave::Open(path.clone()), ui.ctx());
+            }
             self.say_not_opened(others);
         }
         self.take_answer(ui);
@@ -53,6 +58,7 @@ impl App {
             match purpose {
                 Purpose::Open => self.leave(Leave::Open(path), ui.ctx()),
                 Purpose::SaveAs => self.save_chosen(&path, ui.ctx()),
+                Purpose::Teach(file) => self.take_teach_path(file, &path),
             }
         }
     }
@@ -62,6 +68,7 @@ impl App {
         match purpose {
             Purpose::Open => self.leave(Leave::Open(path.to_owned()), ui.ctx()),
             Purpose::SaveAs => self.save_to(path, ui.ctx()),
+            Purpose::Teach(file) => self.take_teach_path(file, path),
         }
     }
 

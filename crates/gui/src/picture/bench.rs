@@ -10,11 +10,13 @@ use egui::{Pos2, Rect};
 use kurbo::{Affine, Point, Vec2};
 
 /// Length of a hand's arrow in millimetres of the drawing for each newton.
-const HAND_MM_PER_N: f64 = 0.75;
+pub(crate) const HAND_MM_PER_N: f64 = 0.75;
 /// Height of the rule of rack marks in the saw frame, mm.
 const MARKS_Y: f64 = -76.0;
 /// The reach dimension lies this far under the rack marks, in points.
 const REACH_BELOW_MARKS_PT: f64 = 44.0;
+/// A reach drawn shorter than this, in points, has no room for its full name between the arrows.
+const REACH_NAME_PT: f64 = 242.0;
 /// The centre-of-gravity dimension lies this far under the saw, in points.
 const OFFSET_BELOW_PT: f64 = 20.0;
 /// The plumb line ends this far under that, in points.
@@ -39,11 +41,18 @@ pub struct BenchShows {
     pub rack: bool,
     /// The saw as it hangs, behind the saw as it is held.
     pub hanging: bool,
+    /// The centre of gravity and the plumb line.
+    pub balance: bool,
+    /// The reach past the spikes.
+    pub reach: bool,
+    /// The hands and their loads.
+    pub hands: bool,
 }
 
 impl BenchShows {
     /// All there is.
-    pub const ALL: Self = Self { figures: true, rack: true, hanging: true };
+    pub const ALL: Self =
+        Self { figures: true, rack: true, hanging: true, balance: true, reach: true, hands: true };
 }
 
 /// A saw on the bench.
@@ -134,7 +143,7 @@ impl BenchPicture<'_> {
 
     /// What must be in sight: the saw as held with the longest bar that can be drawn, the saw as it hangs, the
     /// hands' arrows and the dimensions.
-    fn extent(&self, mm_per_pt: f64) -> kurbo::Rect {
+    pub fn extent(&self, mm_per_pt: f64) -> kurbo::Rect {
         let (figures, held) = (self.figures, self.held());
         let head = figures.setup().powerhead();
         let (rear, front) = (mm(head.rear_grip()), self.pivot());
@@ -157,9 +166,15 @@ impl BenchPicture<'_> {
         let most = if self.shows.rack { figures.most_front_hand() } else { hand };
         let mut points: Vec<Point> = saw(longest).iter().map(|p| held * *p).collect();
         let reach_y = reach_y(mm_per_pt);
-        points.extend([Point::new(longest.as_mm(), reach_y), Point::new(0.0, reach_y)].map(|p| held * p));
-        points.push(Point::new(front.x, self.offset_y(mm_per_pt) - PLUMB_BELOW_PT * mm_per_pt));
-        points.push(front + Vec2::new(0.0, most.as_n() * HAND_MM_PER_N + HAND_GAP_PT * mm_per_pt));
+        if self.shows.reach {
+            points.extend([Point::new(longest.as_mm(), reach_y), Point::new(0.0, reach_y)].map(|p| held * p));
+        }
+        if self.shows.balance {
+            points.push(Point::new(front.x, self.offset_y(mm_per_pt) - PLUMB_BELOW_PT * mm_per_pt));
+        }
+        if self.shows.hands {
+            points.push(front + Vec2::new(0.0, most.as_n() * HAND_MM_PER_N + HAND_GAP_PT * mm_per_pt));
+        }
         if let (Some(hanging), true) = (self.hanging(), self.shows.hanging) {
             points.extend(saw(now).iter().map(|p| hanging * *p));
         }
@@ -203,14 +218,19 @@ impl BenchPicture<'_> {
         if self.shows.rack {
             self.rack_marks(scene);
         }
+        if !self.shows.reach {
+            return;
+        }
         let (spikes, tip) = (head.spike_line().as_mm(), solved.nose.tip_x().as_mm());
         let reach = self.number(format!(" {}", self.units.length(solved.reach)));
+        let narrow = (tip - spikes) < scene.pt(REACH_NAME_PT);
+        let name = if narrow { "reach" } else { "reach past spikes" };
         drawing::dimension(
             scene,
             Point::new(spikes, -50.0),
             Point::new(tip, -50.0),
             -50.0 - reach_y(scene.pt(1.0)),
-            &format!("reach past spikes{reach}"),
+            &format!("{name}{reach}"),
             Ink::Line,
         );
     }
@@ -247,6 +267,17 @@ impl BenchPicture<'_> {
         let front = stand.held * self.pivot();
         let rear = stand.held * mm(setup.powerhead().rear_grip());
         let centre = stand.held * mm(solved.saw.centroid);
+        if self.shows.balance {
+            self.plumb(scene, front, centre);
+        }
+        if let (Ok(hands), true) = (solved.hands_at(self.held_pitch), self.shows.hands) {
+            self.hand(scene, front, hands.front, "front hand", Side::Right);
+            self.hand(scene, rear, hands.rear, "rear hand", Side::Above);
+        }
+    }
+
+    /// The plumb line and how far the centre of gravity lies ahead of it.
+    fn plumb(&self, scene: &mut Scene, front: Point, centre: Point) {
         let lowest = self.offset_y(scene.pt(1.0));
         let bottom = lowest - scene.pt(PLUMB_BELOW_PT);
         drawing::plumb_line(scene, front, bottom);
@@ -257,10 +288,6 @@ impl BenchPicture<'_> {
         let text = self.number(format!("{} {sense}", self.units.length(ahead.abs())));
         drawing::offset_dimension(scene, centre, front.x, lowest, &text);
         drawing::centre_of_gravity(scene, centre);
-        if let Ok(hands) = solved.hands_at(self.held_pitch) {
-            self.hand(scene, front, hands.front, "front hand", Side::Right);
-            self.hand(scene, rear, hands.rear, "rear hand", Side::Above);
-        }
     }
 
     /// A hand's load: an arrow as long as the load, from the grip up or down onto it.
@@ -287,6 +314,6 @@ impl BenchPicture<'_> {
 }
 
 /// Height of the reach dimension in the saw frame, mm.
-fn reach_y(mm_per_pt: f64) -> f64 {
+pub(crate) fn reach_y(mm_per_pt: f64) -> f64 {
     MARKS_Y - REACH_BELOW_MARKS_PT * mm_per_pt
 }

@@ -4,11 +4,14 @@
 //! over it.
 
 mod bench;
+mod hung;
 mod log;
 mod sketch;
 mod stack;
 
 pub use bench::{BenchPicture, BenchShows, BenchStand};
+pub(crate) use bench::{HAND_MM_PER_N, reach_y};
+pub use hung::{Hung, HungPicture};
 pub use log::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT};
 pub use sketch::{Drawn, Sketch};
 pub use stack::{StackPicture, Stacked};

@@ -6,4 +6,5 @@ pub mod log;
 pub mod parts;
 pub(crate) mod picks;
 pub mod rack;
+pub mod teach;
 pub mod weigh_in;

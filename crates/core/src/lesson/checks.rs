@@ -1,0 +1,192 @@
+//! What makes a lesson sound in itself.
+
+use super::mirror::{Guessed, LessonFile, StepFile, Thing, ViewFile};
+use super::model::{Step, View};
+use super::words::{Piece, pieces};
+use crate::fault::{Checker, Fault};
+use crate::file::StandFile;
+use crate::log_section::Stand;
+use crate::log_section::limits::LOG_DIAMETER;
+use crate::units::Length;
+
+/// More saws side by side are too small to see from the back of a room.
+pub(super) const MOST_SIDE_BY_SIDE: usize = 4;
+const LEAST_SIDE_BY_SIDE: usize = 2;
+const MOST_STEPS: usize = 60;
+const MOST_LINES: usize = 8;
+/// So many characters fit beside a drawing in letters that read from the back of a room.
+const LONGEST_HEADING: usize = 48;
+const LONGEST_CAPTION: usize = 280;
+const LONGEST_LINE: usize = 110;
+const LONGEST_NOTE: usize = 600;
+
+/// The steps of a lesson that is sound.
+pub(super) fn checked(file: &LessonFile) -> Result<Vec<Step>, Vec<Fault>> {
+    let mut top = Checker::new("", "");
+    top.name("name", &file.name);
+    text(&mut top, "note", "a note", &file.note, LONGEST_NOTE, true);
+    match file.steps.len() {
+        0 => top.fault("steps", format_args!("a lesson needs 1…{MOST_STEPS} steps, this one has none")),
+        1..=MOST_STEPS => {}
+        many => top.fault(
+            "steps",
+            format_args!("a lesson may have at most {MOST_STEPS} steps, this one has {many}"),
+        ),
+    }
+    let mut faults = top.finish(()).err().unwrap_or_default();
+    let mut steps = Vec::with_capacity(file.steps.len());
+    for (index, step) in file.steps.iter().enumerate() {
+        match checked_step(index, step) {
+            Ok(step) => steps.push(step),
+            Err(more) => faults.extend(more),
+        }
+    }
+    if faults.is_empty() { Ok(steps) } else { Err(faults) }
+}
+
+fn checked_step(index: usize, file: &StepFile) -> Result<Step, Vec<Fault>> {
+    let mut step = Checker::new(format!("steps[{index}]"), format!("step {}", index + 1));
+    text(&mut step, "heading", "a heading", &file.heading, LONGEST_HEADING, false);
+    text(&mut step, "caption", "a caption", &file.caption, LONGEST_CAPTION, false);
+    let caption = pieces(&file.caption).unwrap_or_else(|faults| {
+        faults.into_iter().for_each(|fault| step.fault("caption", fault));
+        Vec::new()
+    });
+    let view = view(&mut step, file);
+    setups(&mut step, file);
+    places(&mut step, file, &caption);
+    things(&mut step, file);
+    guess(&mut step, file);
+    step.finish(Step {
+        heading: file.heading.trim().to_owned(),
+        caption,
+        setups: file.setups.clone(),
+        view,
+        point_at: file.point_at.clone(),
+        guess: file.guess,
+    })
+}
+
+/// Checks a text for people: there, not overlong, line breaks aside without control characters.
+fn text(checker: &mut Checker, field: &str, what: &str, text: &str, longest: usize, may_be_empty: bool) {
+    let length =
+        text.split_whitespace().map(|word| word.chars().count() + 1).sum::<usize>().saturating_sub(1);
+    if length == 0 && !may_be_empty {
+        checker.fault(field, format_args!("{what} must not be empty"));
+    } else if length > longest {
+        checker.fault(
+            field,
+            format_args!("{what} may have at most {longest} characters, this one has {length}"),
+        );
+    } else if text.chars().any(|c| c.is_control() && !c.is_whitespace()) {
+        checker.fault(field, format_args!("{what} must not hold control characters"));
+    }
+}
+
+fn view(step: &mut Checker, file: &StepFile) -> View {
+    match &file.view {
+        ViewFile::Bench => View::Bench,
+        ViewFile::SideBySide => View::SideBySide,
+        ViewFile::Log { diameter_mm, stand } => {
+            let diameter = Length::from_mm(step.number("view.diameter_mm", &LOG_DIAMETER, *diameter_mm));
+            let stand = match stand {
+                StandFile::OneSide => Stand::OneSide,
+                StandFile::BothSides => Stand::BothSides,
+                StandFile::WalkRound => Stand::WalkRound,
+            };
+            View::Log { diameter, stand }
+        }
+        ViewFile::Words { lines } => {
+            if lines.is_empty() || lines.len() > MOST_LINES {
+                let many = lines.len();
+                step.fault("view.lines", format_args!("words take 1…{MOST_LINES} lines, here are {many}"));
+            }
+            for (index, line) in lines.iter().enumerate() {
+                text(step, &format!("view.lines[{index}]"), "a line", line, LONGEST_LINE, false);
+            }
+            View::Words { lines: lines.iter().map(|line| line.trim().to_owned()).collect() }
+        }
+    }
+}
+
+fn setups(step: &mut Checker, file: &StepFile) {
+    let (least, most, what) = match file.view {
+        ViewFile::Bench => (1, 1, "the bench"),
+        ViewFile::Log { .. } => (1, 1, "the log"),
+        ViewFile::SideBySide => (LEAST_SIDE_BY_SIDE, MOST_SIDE_BY_SIDE, "side by side"),
+        ViewFile::Words { .. } => {
+            if !file.setups.is_empty() {
+                step.fault(
+                    "setups",
+                    format_args!("words take no setups, this step names {}", file.setups.len()),
+                );
+            }
+            return;
+        }
+    };
+    let found = file.setups.len();
+    if !(least..=most).contains(&found) {
+        let range = if least == most { most.to_string() } else { format!("{least}…{most}") };
+        let setups = if most == 1 { "setup" } else { "setups" };
+        step.fault("setups", format_args!("{what} takes {range} {setups}, this step names {found}"));
+    }
+    for (index, name) in file.setups.iter().enumerate() {
+        step.name(&format!("setups[{index}]"), name);
+        if file.setups.iter().take(index).any(|earlier| earlier == name) {
+            step.fault(&format!("setups[{index}]"), format_args!("`{name}` is named twice in this step"));
+        }
+    }
+}
+
+/// Each figure of the caption belongs to something that the step shows.
+fn places(step: &mut Checker, file: &StepFile, caption: &[Piece]) {
+    let log = matches!(file.view, ViewFile::Log { .. });
+    for piece in caption {
+        let Piece::Figure(figure, setup) = piece else { continue };
+        let name = super::Figure::ALL.iter().find(|(_, known)| known == figure).map_or("", |(name, _)| name);
+        if figure.of_log() && !log {
+            step.fault("caption", format_args!("`{{{name}}}` needs the view Log"));
+        } else if *setup >= file.setups.len() {
+            let (number, count) = (setup + 1, file.setups.len());
+            step.fault(
+                "caption",
+                format_args!("`{{{name}:{number}}}` needs {number} setups, the step names {count}"),
+            );
+        }
+    }
+}
+
+fn things(step: &mut Checker, file: &StepFile) {
+    let seen = |thing: Thing| match file.view {
+        ViewFile::Bench => thing.seen().bench,
+        ViewFile::Log { .. } => thing.seen().log,
+        ViewFile::SideBySide => thing.seen().side_by_side,
+        ViewFile::Words { .. } => false,
+    };
+    for (index, thing) in file.point_at.iter().enumerate() {
+        let field = format!("point_at[{index}]");
+        if !seen(*thing) {
+            let there: Vec<String> =
+                Thing::ALL.into_iter().filter(|t| seen(*t)).map(Thing::file_name).collect();
+            let there = if there.is_empty() { "nothing to point at".to_owned() } else { there.join(", ") };
+            step.fault(&field, format_args!("{} is not in this view; there is {there}", thing.file_name()));
+        } else if file.point_at.iter().take(index).any(|earlier| earlier == thing) {
+            step.fault(&field, format_args!("{} is pointed at twice", thing.file_name()));
+        }
+    }
+}
+
+fn guess(step: &mut Checker, file: &StepFile) {
+    if let (Some(guessed), false) = (file.guess, file.view == ViewFile::Bench) {
+        let what = match guessed {
+            Guessed::Hang => "Hang",
+            Guessed::Reach => "Reach",
+            Guessed::Weight => "Weight",
+            Guessed::FrontHand => "FrontHand",
+        };
+        step.fault(
+            "guess",
+            format_args!("{what} is guessed on the bench alone; give this step the view Bench"),
+        );
+    }
+}

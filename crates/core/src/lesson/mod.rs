@@ -1,0 +1,27 @@
+//! A lesson: steps over a yard's own setups, in a file that a trainer edits by hand.
+//!
+//! A lesson names setups and says what to show of them; no figure stands in it. Captions leave a place for each
+//! figure, such as `{weight}`, which is filled from the model when the step is shown.
+//!
+//! ```
+//! use barpoise_core::{file, lesson};
+//!
+//! let lesson = lesson::built_in()?;
+//! assert!(lesson.missing_in(&file::demo()?).is_none(), "it names only setups of the demo yard");
+//! let said = lesson::parse_lesson("(version: 1, name: \"Balance\", steps: [])", "my.lesson.ron");
+//! assert!(said.unwrap_err().first_line().starts_with("my.lesson.ron:1:38: steps: "));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+
+mod checks;
+mod mirror;
+mod model;
+mod read;
+mod words;
+
+pub use mirror::{
+    Guessed, LESSON_VERSION, LessonFile, OLDEST_LESSON_VERSION, StepFile, Thing, ThingSeen, ViewFile,
+};
+pub use model::{Lesson, Step, View};
+pub use read::{built_in, built_in_text, parse_lesson, read_lesson};
+pub use words::{Figure, Piece};

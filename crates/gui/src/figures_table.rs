@@ -1,0 +1,120 @@
+//! Figures of setups for other programs, as JSON or CSV. Each name ends in its SI unit.
+
+use barpoise_core::Solved;
+use serde::Serialize;
+use std::path::Path;
+
+/// One setup's figures; `None` where a figure does not exist.
+#[derive(Debug, Serialize)]
+struct Row<'a> {
+    setup: &'a str,
+    ready_mass_kg: f64,
+    centroid_x_m: f64,
+    centroid_y_m: f64,
+    /// About the centroid.
+    inertia_kg_m2: f64,
+    /// Nose down positive.
+    hang_rad: Option<f64>,
+    front_hand_n: Option<f64>,
+    rear_hand_n: Option<f64>,
+    front_hand_ratio: Option<f64>,
+    nose_moment_n_m: f64,
+    swing_inertia_kg_m2: f64,
+    reach_m: f64,
+    nose_tip_x_m: f64,
+    drive_links: Option<u32>,
+    loop_length_m: f64,
+    centre_distance_m: f64,
+    bar_mass_kg: f64,
+    chain_mass_kg: f64,
+    fluids_mass_kg: f64,
+}
+
+impl<'a> Row<'a> {
+    fn new(solved: &'a Solved) -> Self {
+        let hands = solved.hands.ok();
+        Self {
+            setup: &solved.setup,
+            ready_mass_kg: solved.ready_mass().as_kg(),
+            centroid_x_m: solved.saw.centroid.x,
+            centroid_y_m: solved.saw.centroid.y,
+            inertia_kg_m2: solved.saw.inertia_kg_m2,
+            hang_rad: solved.hang.ok().map(|hang| hang.as_rad()),
+            front_hand_n: hands.map(|hands| hands.front.as_n()),
+            rear_hand_n: hands.map(|hands| hands.rear.as_n()),
+            front_hand_ratio: solved.front_hand_ratio().ok(),
+            nose_moment_n_m: solved.nose_moment.as_n_m(),
+            swing_inertia_kg_m2: solved.swing_inertia.as_kg_m2(),
+            reach_m: solved.reach.as_m(),
+            nose_tip_x_m: solved.nose.tip_x().as_m(),
+            drive_links: solved.links.order(),
+            loop_length_m: solved.loop_length.as_m(),
+            centre_distance_m: solved.centre_distance.as_m(),
+            bar_mass_kg: solved.masses.bar.as_kg(),
+            chain_mass_kg: solved.masses.chain.as_kg(),
+            fluids_mass_kg: solved.masses.fluids().as_kg(),
+        }
+    }
+}
+
+/// The form of a table's file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TableForm {
+    /// For programs that read JSON.
+    Json,
+    /// For spreadsheets.
+    Csv,
+}
+
+impl TableForm {
+    /// The form that a file's name asks for by its ending.
+    ///
+    /// # Errors
+    /// One line that names the endings there are.
+    pub fn of(path: &Path) -> Result<Self, String> {
+        const ENDINGS: &str = "a table's file ends in .csv or .json";
+        let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+        match ending.as_deref() {
+            Some("json") => Ok(Self::Json),
+            Some("csv") => Ok(Self::Csv),
+            Some(other) => Err(format!("{}: no form goes by .{other}; {ENDINGS}", path.display())),
+            None => Err(format!("{}: the name says no form; {ENDINGS}", path.display())),
+        }
+    }
+
+    /// The figures in this form.
+    ///
+    /// # Errors
+    /// Where the writer fails.
+    pub fn text(self, solved: &[Solved]) -> Result<String, String> {
+        match self {
+            Self::Json => {
+                let rows: Vec<Row<'_>> = solved.iter().map(Row::new).collect();
+                let text = serde_json::to_string_pretty(&rows).map_err(|error| error.to_string())?;
+                Ok(text + "\n")
+            }
+            Self::Csv => {
+                let mut writer = csv::Writer::from_writer(Vec::new());
+                for solved in solved {
+                    writer.serialize(Row::new(solved)).map_err(|error| error.to_string())?;
+                }
+                let bytes = writer.into_inner().map_err(|error| error.to_string())?;
+                String::from_utf8(bytes).map_err(|error| error.to_string())
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_ending_says_the_form() {
+        assert_eq!(TableForm::of(Path::new("a.CSV")), Ok(TableForm::Csv));
+        assert_eq!(TableForm::of(Path::new("a.b.json")), Ok(TableForm::Json));
+        for name in ["a.xlsx", "csv"] {
+            assert!(TableForm::of(Path::new(name)).unwrap_err().ends_with("ends in .csv or .json"), "{name}");
+        }
+    }
+}

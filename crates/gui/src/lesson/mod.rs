@@ -1,0 +1,12 @@
+//! A lesson being given: where it stands, what a step shows of the open yard, captions with their figures filled in,
+//! and guesses.
+
+mod guess;
+mod stage;
+mod view;
+mod words;
+
+pub use guess::{Guess, GuessScale};
+pub use stage::Stage;
+pub use view::{Growth, SheetChoice, SheetDrawing, TeachView};
+pub use words::{Span, caption, guess_words, hung_words, question};

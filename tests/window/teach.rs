@@ -1,0 +1,423 @@
+//! The room Teach and its projector.
+
+use crate::harness::{SIZE, focus_slider, move_to, press, slider_at, window_of};
+use barpoise::app::App;
+use barpoise::document::Document;
+use barpoise::lesson::Growth;
+use barpoise::view_state::{Room, ViewState};
+use barpoise_core::lesson::{Guessed, View};
+use egui::accesskit::Role;
+use egui::epaint::{ClippedShape, Shape};
+use egui::{Key, Modifiers, Rect, Vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+
+const HANG: &str = "Your guess of the hang in degrees nose down";
+const WEIGHT: &str = "Your guess of the weight in kg";
+const REACH: &str = "Your guess of the reach in mm";
+const FULL_HD: Vec2 = Vec2::new(1920.0, 1080.0);
+
+fn room_of(size: Vec2, change: impl FnOnce(&mut ViewState)) -> Harness<'static, App> {
+    let mut view = ViewState { room: Room::Teach, ..ViewState::default() };
+    view.teach.prepare().unwrap();
+    change(&mut view);
+    window_of(App::with_view(Document::demo().unwrap(), view), size)
+}
+
+fn at_step(step: usize) -> Harness<'static, App> {
+    room_of(SIZE, |view| view.teach.go(step))
+}
+
+fn step_with(harness: &Harness<'_, App>, wanted: impl Fn(&barpoise_core::lesson::Step) -> bool) -> usize {
+    harness.state().view().teach.steps().iter().position(wanted).unwrap()
+}
+
+fn guess_step(guessed: Guessed) -> usize {
+    step_with(&at_step(0), |step| step.guess == Some(guessed))
+}
+
+/// Every text that was laid out: what it says, its smallest letters in points, where it is, and what it is clipped to.
+fn texts(harness: &Harness<'_, App>) -> Vec<(String, f32, Rect, Rect)> {
+    fn walk(shape: &Shape, clip: Rect, found: &mut Vec<(String, f32, Rect, Rect)>) {
+        match shape {
+            Shape::Vec(shapes) => shapes.iter().for_each(|shape| walk(shape, clip, found)),
+            Shape::Text(text) if !text.galley.job.text.trim().is_empty() => {
+                let sizes = text.galley.job.sections.iter().map(|section| section.format.font_id.size);
+                let smallest = sizes.fold(f32::MAX, f32::min);
+                let rect = text.galley.rect.translate(text.pos.to_vec2());
+                found.push((text.galley.job.text.clone(), smallest, rect, clip));
+            }
+            _ => {}
+        }
+    }
+    let mut found = Vec::new();
+    for ClippedShape { clip_rect, shape, .. } in &harness.output().shapes {
+        walk(shape, *clip_rect, &mut found);
+    }
+    found
+}
+
+fn said(harness: &Harness<'_, App>) -> String {
+    texts(harness).into_iter().map(|(text, ..)| text).collect::<Vec<_>>().join("\n")
+}
+
+#[test]
+fn keys_lead_through_the_whole_lesson_and_back() {
+    for projected in [false, true] {
+        let mut harness = room_of(SIZE, |view| view.teach.projected = projected);
+        let steps = harness.state().view().teach.steps().to_vec();
+        assert!(steps.len() >= 10);
+        let keys = [Key::ArrowRight, Key::PageDown, Key::Space];
+        for (index, step) in steps.iter().enumerate() {
+            assert_eq!(harness.state().view().teach.step, index);
+            assert!(said(&harness).contains(&step.heading), "{}", step.heading);
+            harness.key_press(keys[index % keys.len()]);
+            harness.run();
+        }
+        assert_eq!(harness.state().view().teach.step, steps.len() - 1, "the last stays");
+        for key in [Key::ArrowLeft, Key::PageUp] {
+            harness.key_press(key);
+            harness.run();
+        }
+        assert_eq!(harness.state().view().teach.step, steps.len() - 3);
+        harness.key_press(Key::Home);
+        harness.run();
+        assert_eq!(harness.state().view().teach.step, 0);
+    }
+}
+
+#[test]
+fn no_figure_of_a_step_is_shown_before_its_guess() {
+    for guessed in [Guessed::Weight, Guessed::Hang, Guessed::FrontHand, Guessed::Reach] {
+        for projected in [false, true] {
+            let mut harness = room_of(SIZE, |view| view.teach.projected = projected);
+            let step = guess_step(guessed);
+            harness.state_mut().view_mut().teach.go(step);
+            harness.run();
+            let name = harness.state().view().teach.shown().unwrap().setups[0].clone();
+            let figures = harness.state().document().setup_figures(&name).unwrap();
+            let (solved, units) = (figures.solved(), harness.state().view().units);
+            let hang = barpoise::format::angle(solved.hang.unwrap());
+            let hidden = [
+                units.mass(solved.ready_mass()),
+                hang,
+                units.length(solved.reach),
+                units.force(solved.hands.unwrap().front),
+                units.force(solved.hands.unwrap().rear.abs()),
+            ];
+            let before = said(&harness);
+            for figure in &hidden {
+                assert!(!before.contains(figure.as_str()), "{guessed:?}: {figure} is given away in {before}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_guess_is_made_by_keys_and_then_the_figure_stands_beside_it() {
+    let mut harness = at_step(guess_step(Guessed::Weight));
+    focus_slider(&mut harness, WEIGHT);
+    for _ in 0..7 {
+        harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowRight);
+        harness.run();
+    }
+    harness.key_press(Key::ArrowRight);
+    harness.run();
+    let teach = &harness.state().view().teach;
+    let guess = teach.guesses[&teach.step];
+    assert!((guess.value - 7.1).abs() < 1e-9 && !guess.told, "{guess:?}");
+    harness.key_press(Key::Enter);
+    harness.run();
+    let solved = harness.state().document().setup_figures("Heron B24").unwrap();
+    let truth = harness.state().view().units.mass(solved.solved().ready_mass());
+    let words = said(&harness);
+    assert!(words.contains(&format!("You said 7.10 kg. It is {truth}")), "{words}");
+    harness.get_by_label("Guess again").click();
+    harness.run();
+    assert!(!said(&harness).contains(&truth), "hidden again");
+}
+
+#[test]
+fn the_nose_is_turned_about_the_grip_and_the_yard_stays_as_it_was() {
+    let mut harness = at_step(guess_step(Guessed::Hang));
+    let grab = slider_at(&harness, HANG);
+    move_to(&mut harness, grab);
+    press(&mut harness, grab, true);
+    let end = grab + Vec2::new(-40.0, 160.0);
+    for share in [0.3, 0.7, 1.0] {
+        move_to(&mut harness, grab + share * (end - grab));
+    }
+    press(&mut harness, end, false);
+    harness.run();
+    let teach = &harness.state().view().teach;
+    let guess = teach.guesses[&teach.step];
+    assert!((0.1..0.7).contains(&guess.value), "nose down, rad: {guess:?}");
+    let knob = slider_at(&harness, HANG);
+    // The knob turns about the grip: it stays in the direction of the pointer, at its own distance.
+    assert!((knob - end).length() < 30.0, "{knob:?} for {end:?}");
+    assert!(!harness.state().document().unsaved(), "a guess is no change of the yard");
+    harness.get_by_label("Tell the figure").click();
+    harness.run();
+    assert!(said(&harness).contains("nose down. It is 20.3° nose down: "));
+}
+
+#[test]
+fn the_mark_of_the_reach_follows_the_pointer_along_the_bar() {
+    let mut harness = at_step(guess_step(Guessed::Reach));
+    let grab = slider_at(&harness, REACH);
+    move_to(&mut harness, grab);
+    press(&mut harness, grab, true);
+    let end = grab + Vec2::new(90.0, 4.0);
+    move_to(&mut harness, end);
+    let knob = slider_at(&harness, REACH);
+    assert!((knob.x - end.x).abs() < 1.0, "{knob:?} for {end:?}");
+    press(&mut harness, end, false);
+    let before = harness.state().view().teach.guesses[&harness.state().view().teach.step].value;
+    focus_slider(&mut harness, REACH);
+    harness.key_press(Key::ArrowRight);
+    harness.run();
+    let after = harness.state().view().teach.guesses[&harness.state().view().teach.step].value;
+    assert!((before - after - 0.005).abs() < 1e-9, "5 mm less reach: {before} {after}");
+}
+
+#[test]
+fn a_projector_has_no_text_smaller_than_28_points_whatever_the_zoom() {
+    for (size, zoom) in [(SIZE, 1.0), (SIZE, 1.5), (FULL_HD, 1.0), (FULL_HD, 1.5)] {
+        for step in 0..at_step(0).state().view().teach.steps().len() {
+            let harness = projected(size, zoom, step, true);
+            for (text, points, ..) in texts(&harness) {
+                assert!(points * zoom >= 28.0 - 1e-3, "{size:?} × {zoom}, step {step}: {points} pt: {text}");
+            }
+        }
+    }
+}
+
+/// A step on a projector, its guess made where it has one.
+fn projected(size: Vec2, zoom: f32, step: usize, told: bool) -> Harness<'static, App> {
+    let mut harness = room_of(size, |view| {
+        view.teach.go(step);
+        view.teach.projected = true;
+    });
+    if (zoom - 1.0).abs() > 0.01 {
+        // As the window does it: the zoom takes points away.
+        harness.ctx.set_zoom_factor(zoom);
+        harness.run();
+        harness.run();
+    }
+    if told && harness.state().view().teach.waits_for_guess() {
+        tell(harness.state_mut().view_mut());
+        harness.run();
+    }
+    harness
+}
+
+fn tell(view: &mut ViewState) {
+    use barpoise::lesson::Guess;
+    let of = view.teach.shown().unwrap().guess.unwrap();
+    let value = match of {
+        Guessed::Hang => 0.2,
+        Guessed::Reach => 0.35,
+        Guessed::Weight => 7.0,
+        Guessed::FrontHand => 80.0,
+    };
+    view.teach.guesses.insert(view.teach.step, Guess { of, value, moved: true, told: true });
+}
+
+#[test]
+fn nothing_is_clipped_and_no_two_texts_collide_on_a_projector() {
+    let mut wrong = Vec::new();
+    for (size, zoom) in [(SIZE, 1.0), (SIZE, 1.5), (FULL_HD, 1.0)] {
+        for step in 0..at_step(0).state().view().teach.steps().len() {
+            for told in [false, true] {
+                let harness = projected(size, zoom, step, told);
+                let place = format!("{size:?} × {zoom}, step {step}, told {told}");
+                let window = Rect::from_min_size(egui::Pos2::ZERO, size / zoom).expand(0.5);
+                let texts = texts(&harness);
+                for (text, _, rect, clip) in &texts {
+                    if !(window.contains_rect(*rect) && clip.expand(2.0).contains_rect(*rect)) {
+                        wrong.push(format!("{place}: {text} at {rect:?} in {clip:?}"));
+                    }
+                }
+                for (index, (text, _, rect, _)) in texts.iter().enumerate() {
+                    // A line's box is higher than its letters.
+                    let letters = rect.shrink2(Vec2::new(1.0, 0.12 * rect.height().min(40.0)));
+                    for (other, ..) in
+                        texts[..index].iter().filter(|(_, _, at, _)| letters.intersects(at.shrink(2.0)))
+                    {
+                        wrong.push(format!("{place}: {text} meets {other}"));
+                    }
+                }
+                let cautions = said(&harness);
+                assert!(cautions.contains(barpoise_core::KICKBACK_CAUTION));
+                assert!(barpoise_core::CAUTIONS.iter().all(|caution| cautions.contains(caution)));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn every_text_of_the_room_is_whole_at_100_and_150_percent() {
+    for (size, zoom) in [(SIZE, 1.0), (FULL_HD, 1.0), (FULL_HD, 1.5)] {
+        for step in 0..at_step(0).state().view().teach.steps().len() {
+            let harness = room_of(size / zoom, |view| view.teach.go(step));
+            let window = Rect::from_min_size(egui::Pos2::ZERO, size / zoom).expand(0.5);
+            for (text, _, rect, clip) in texts(&harness) {
+                let inside = window.contains_rect(rect) && clip.expand(2.0).contains_rect(rect);
+                assert!(inside, "{size:?} × {zoom}, step {step}: {text} at {rect:?} in {clip:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn f_hides_and_shows_figures_and_escape_leaves() {
+    let step = step_with(&at_step(0), |step| step.view == View::SideBySide);
+    let mut harness = projected(SIZE, 1.0, step, false);
+    let solved = harness.state().document().setup_figures("Heron B14").unwrap();
+    let weight = harness.state().view().units.mass(solved.solved().ready_mass());
+    assert!(said(&harness).contains(&weight));
+    harness.key_press(Key::F);
+    harness.run();
+    let hidden = said(&harness);
+    assert!(!hidden.contains(&weight) && hidden.contains("____"), "{hidden}");
+    harness.key_press(Key::F);
+    harness.run();
+    assert!(said(&harness).contains(&weight));
+    harness.key_press(Key::Escape);
+    harness.run();
+    assert!(!harness.state().view().teach.projected);
+    harness.get_by_label("Project");
+}
+
+#[test]
+fn four_saws_side_by_side_share_scale_and_plumb_line() {
+    use barpoise::picture::{Hung, HungPicture};
+    let yard = Document::demo().unwrap();
+    let setups: Vec<_> = ["Heron B14", "Heron B18", "Heron B24", "Heron B30"]
+        .iter()
+        .map(|name| yard.setup_figures(name).unwrap())
+        .collect();
+    let saws = setups
+        .iter()
+        .map(|figures| Hung {
+            setup: figures.setup(),
+            solved: figures.solved(),
+            words: vec![figures.setup().name().to_owned()],
+        })
+        .collect();
+    let picture = HungPicture { saws, behind: Vec::new() };
+    let rect = Rect::from_min_size(egui::Pos2::new(30.0, 20.0), Vec2::new(880.0, 600.0));
+    let canvas = picture.fit(rect, 1.0);
+    let places = picture.places(canvas.scene().pt(1.0));
+    let mut last_y = f32::MIN;
+    for (figures, place) in setups.iter().zip(&places) {
+        let on_screen = |point| canvas.to_screen(*place * barpoise::drawing::mm(point));
+        let head = figures.setup().powerhead();
+        let grip = on_screen(head.front_grip());
+        let plumb = canvas.to_screen(kurbo_point(0.0)).x;
+        assert!((grip.x - plumb).abs() < 0.01, "{}: the grip is on the plumb line", figures.setup().name());
+        let centre = on_screen(figures.solved().saw.centroid);
+        assert!((centre.x - plumb).abs() < 0.05 && centre.y > grip.y, "it hangs: {centre:?} under {grip:?}");
+        let nose = on_screen(figures.solved().nose.centre);
+        let true_mm = (figures.solved().nose.centre - head.front_grip()).norm() * 1e3;
+        let scale = f64::from((nose - grip).length()) / true_mm;
+        assert!((scale / canvas.points_per_mm() - 1.0).abs() < 1e-4, "one scale: {scale}");
+        assert!(grip.y > last_y && rect.contains(nose), "one under the other, inside");
+        last_y = grip.y;
+    }
+}
+
+fn kurbo_point(x: f64) -> kurbo::Point {
+    kurbo::Point::new(x, 0.0)
+}
+
+#[test]
+fn the_bar_grows_until_it_is_told_to_stop_and_then_nothing_moves() {
+    let step = step_with(&at_step(0), |step| step.view == View::SideBySide);
+    let mut harness = at_step(step);
+    harness.get_by_label("Grow the bar").click();
+    for _ in 0..12 {
+        harness.step();
+    }
+    let growth = harness.state().view().teach.growth.unwrap();
+    assert!(growth.runs && growth.at > 0.0, "{growth:?}");
+    harness.key_press(Key::Space);
+    harness.run();
+    let held = harness.state().view().teach.growth.unwrap();
+    assert!(!held.runs, "space holds it");
+    assert_eq!(harness.state().view().teach.step, step, "and does not go on");
+    for _ in 0..5 {
+        harness.step();
+    }
+    assert_eq!(harness.state().view().teach.growth, Some(held));
+    assert!(said(&harness).contains("made up, "), "a bar between two of the rack");
+}
+
+#[test]
+fn with_less_motion_the_bar_goes_on_by_whole_bars() {
+    let step = step_with(&at_step(0), |step| step.view == View::SideBySide);
+    let mut harness = room_of(SIZE, |view| {
+        view.teach.go(step);
+        view.less_motion = true;
+    });
+    for at in [0.0, 1.0, 2.0, 3.0, 0.0] {
+        harness.get_by_label("Next bar").click();
+        harness.run();
+        assert_eq!(harness.state().view().teach.growth, Some(Growth { at, runs: false }));
+    }
+}
+
+#[test]
+fn nothing_is_drawn_again_while_nothing_moves() {
+    for step in 0..at_step(0).state().view().teach.steps().len() {
+        for projected in [false, true] {
+            let mut harness = room_of(SIZE, |view| {
+                view.teach.go(step);
+                view.teach.projected = projected;
+            });
+            harness.step();
+            let delay = harness.output().viewport_output.values().map(|output| output.repaint_delay).min();
+            assert!(delay.unwrap() > std::time::Duration::from_secs(3600), "step {step}: {delay:?}");
+        }
+    }
+}
+
+#[test]
+fn a_lesson_from_a_file_opens_and_one_with_a_fault_says_where() {
+    let folder = tempfile::tempdir().unwrap();
+    let (good, bad) = (folder.path().join("my.lesson.ron"), folder.path().join("bad.lesson.ron"));
+    let text = barpoise_core::lesson::built_in_text();
+    std::fs::write(&good, text.replace("Heron B30", "Heron B99").replace("Bar and balance", "Mine")).unwrap();
+    std::fs::write(&bad, text.replace("view: SideBySide", "view: SideBySid")).unwrap();
+    let mut harness = at_step(0);
+    harness.state_mut().open_lesson(&good);
+    harness.run();
+    let words = said(&harness);
+    assert!(
+        words.contains("Mine") && words.contains("has no setup `Heron B99`; did you mean `Heron B"),
+        "{words}"
+    );
+    harness.key_press(Key::End);
+    harness.run();
+    assert!(said(&harness).contains("Daily checks"), "the steps that stand are shown");
+    harness.state_mut().open_lesson(&bad);
+    harness.run();
+    let notice = harness.state().notice().unwrap().to_owned();
+    assert!(notice.contains("bad.lesson.ron:") && notice.contains("did you mean `SideBySide`?"), "{notice}");
+    assert_eq!(
+        harness.state().view().teach.lesson.as_ref().unwrap().name(),
+        "Mine",
+        "the last good one stays"
+    );
+}
+
+#[test]
+fn daily_checks_are_ticked_off() {
+    let step = step_with(&at_step(0), |step| matches!(step.view, View::Words { .. }));
+    let mut harness = at_step(step);
+    let line = "Two hands, left thumb wrapped round the front handle.";
+    harness.get_by_role_and_label(Role::CheckBox, line).click();
+    harness.run();
+    assert!(said(&harness).contains("1 of 7 ticked off"));
+}
