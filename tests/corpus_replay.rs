@@ -9,6 +9,7 @@ mod entry;
 mod laws;
 
 use barpoise_core::file::demo_text;
+use barpoise_core::lesson::built_in_text;
 use proptest::prelude::*;
 use std::path::{Path, PathBuf};
 
@@ -43,6 +44,13 @@ fn the_seeds_of_yards_are_yards_in_order() {
             barpoise_core::file::read_yard(&path).unwrap();
         }
     }
+}
+
+#[test]
+fn lessons_keep_their_laws() {
+    laws::lesson::holds(built_in_text());
+    assert!(replay("fuzz/seeds/lesson", laws::lesson::holds) >= 1);
+    assert!(replay("bad-lessons", laws::lesson::holds) > 30);
 }
 
 #[test]
@@ -103,5 +111,10 @@ proptest! {
     #[test]
     fn law_a_bent_yard_is_read_and_written_or_refused_with_its_place(at: prop::sample::Index, piece in "\\PC{0,3}|[0-9]|\n|\"|,|\\)") {
         laws::yard::holds(&bent(demo_text(), at, &piece));
+    }
+
+    #[test]
+    fn law_a_bent_lesson_is_taken_or_refused_with_its_place(at: prop::sample::Index, piece in "\\PC{0,3}|[0-9]|\n|\"|,|\\)") {
+        laws::lesson::holds(&bent(built_in_text(), at, &piece));
     }
 }

@@ -1,7 +1,7 @@
 //! A yard is read and written without loss and gives figures, or is refused in lines that say where.
 
 use super::is_one_line;
-use barpoise_core::file::{Position, YardError, parse_yard, to_ron};
+use barpoise_core::file::{FileError, Position, parse_yard, to_ron};
 use barpoise_core::{Solved, Yard, solve};
 
 const NAME: &str = "any.yard.ron";
@@ -15,7 +15,7 @@ pub fn holds(text: &str) {
             reads_back(&yard);
             yard.setups().iter().for_each(|setup| has_figures(&solve(setup)));
         }
-        Err(error) => is_located(text, &error),
+        Err(error) => is_located(text, NAME, &error),
     }
 }
 
@@ -53,12 +53,13 @@ fn has_figures(solved: &Solved) {
     assert!(figures.iter().all(|figure| figure.is_finite()), "a figure is not a number: {solved:?}");
 }
 
-fn is_located(text: &str, error: &YardError) {
+/// Holds the law of located faults to a refusal of a text in a file of this name.
+pub fn is_located(text: &str, name: &str, error: &FileError) {
     let said = error.to_string();
     assert!(said.split('\n').count() <= MOST_LINES, "too many lines: {said}");
     for line in said.split('\n') {
         is_one_line(line);
-        assert!(line.starts_with(NAME), "the file is not named: {line}");
+        assert!(line.starts_with(name), "the file is not named: {line}");
     }
     assert!(!error.faults().is_empty(), "refused without a fault");
     for Position { line, column } in error.faults().iter().filter_map(|fault| fault.position) {
