@@ -5,6 +5,7 @@ mod figure_row;
 mod gesture;
 mod handle;
 mod measure_field;
+mod rail;
 mod scrolled;
 mod steelyard;
 
@@ -13,5 +14,6 @@ pub use figure_row::{Sense, caption, change_row, figure_row};
 pub use gesture::gesture_of;
 pub use handle::{Handle, Moved, Steps};
 pub use measure_field::{MeasureField, focus_to_type_over, is_refused};
+pub use rail::with_rail;
 pub use scrolled::scrolled;
 pub use steelyard::{SteelyardMoved, steelyard};

@@ -6,7 +6,7 @@ use crate::edit::{Edit, Edits};
 use crate::format;
 use crate::theme::Paper;
 use crate::view_state::ViewState;
-use crate::widgets::{MeasureField, Moved, gesture_of};
+use crate::widgets::{MeasureField, Moved, gesture_of, with_rail};
 use barpoise_core::measure_text::{read_angle, read_length};
 use barpoise_core::ranges::{HELD_PITCH, MADE_UP_LENGTH};
 use barpoise_core::units::Length;
@@ -37,7 +37,8 @@ fn length_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
     let ends = (Length::from_mm(MADE_UP_LENGTH.min), Length::from_mm(MADE_UP_LENGTH.max));
     let range = units.length_value(ends.0)..=units.length_value(ends.1);
     ui.spacing_mut().slider_width = 190.0;
-    let slider = ui.add(Slider::new(&mut shown, range).show_value(false)).labelled_by(label.id);
+    let slider = Slider::new(&mut shown, range).show_value(false);
+    let slider = with_rail(ui, view.paper, |ui| ui.add(slider)).labelled_by(label.id);
     if slider.changed() {
         let gesture = gesture_of(ui, &slider);
         if let Some(edit) = length_edit(document, view, Moved::Set(shown)) {
@@ -70,7 +71,7 @@ fn pitch_ui(ui: &mut Ui, view: &mut ViewState) {
     let range = HELD_PITCH.min..=HELD_PITCH.max;
     ui.spacing_mut().slider_width = 96.0;
     let slider = Slider::new(&mut view.held_pitch_deg, range).show_value(false).step_by(1.0);
-    ui.add(slider)
+    with_rail(ui, paper, |ui| ui.add(slider))
         .labelled_by(label.id)
         .on_hover_text("Pitch at which the saw is held: the hands change with it");
     let field = MeasureField {

@@ -19,7 +19,7 @@ use crate::edit::Edits;
 use crate::rack_view::{RackColumnShown, RackDrawing};
 use crate::theme::{Ink, Paper};
 use crate::view_state::ViewState;
-use crate::widgets::scrolled;
+use crate::widgets::{scrolled, with_rail};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui};
 
 /// A window narrower than this, in points, has one column of two tabs beside the table.
@@ -118,7 +118,7 @@ fn sheet(paper: Paper) -> Frame {
     Frame::new().fill(paper.color(Ink::Sheet)).inner_margin(Margin::symmetric(14, 10))
 }
 
-/// A slider without its number, its rail in sight on the sheet of a column.
+/// A slider without its number.
 fn slider_ui(
     ui: &mut Ui,
     view: &ViewState,
@@ -127,8 +127,7 @@ fn slider_ui(
     most: f64,
     step: f64,
 ) -> egui::Response {
-    ui.scope(|ui| {
-        ui.visuals_mut().widgets.inactive.bg_fill = view.paper.color(Ink::Rule);
+    with_rail(ui, view.paper, |ui| {
         ui.spacing_mut().slider_width = SLIDER;
         // Only what is slid goes by steps: a value between them stays as it is until then.
         let slider = egui::Slider::new(value, 0.0..=most).show_value(false).step_by(step);
@@ -137,7 +136,6 @@ fn slider_ui(
         response.widget_info(|| egui::WidgetInfo::slider(true, *value, name));
         response
     })
-    .inner
 }
 
 /// A heading inside a column, with a rule over it.

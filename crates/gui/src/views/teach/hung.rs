@@ -8,6 +8,7 @@ use crate::lesson::{Growth, Stage, hung_words};
 use crate::picture::{Hung, HungPicture};
 use crate::scene;
 use crate::view_state::ViewState;
+use crate::widgets::with_rail;
 use barpoise_core::lesson::{Step, Thing};
 use barpoise_core::units::Angle;
 use barpoise_core::{Grown, Setup, Solved, grown, solve};
@@ -131,7 +132,8 @@ pub(super) fn growth_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
     let Some(mut growth) = view.teach.growth else { return };
     let label = ui.label(look.text("Bar between the setups", crate::theme::Ink::Soft));
     ui.spacing_mut().slider_width = (ui.available_width() - 12.0).min(look.pt(260.0));
-    let slider = ui.add(Slider::new(&mut growth.at, 0.0..=end).show_value(false)).labelled_by(label.id);
+    let slider = Slider::new(&mut growth.at, 0.0..=end).show_value(false);
+    let slider = with_rail(ui, view.paper, |ui| ui.add(slider)).labelled_by(label.id);
     if slider.changed() {
         view.teach.growth = Some(Growth { runs: false, ..growth });
     }
