@@ -34,7 +34,7 @@ fn every_room_opens_by_its_number() {
 #[test]
 fn units_paper_and_zoom_change_by_key() {
     let mut window = window();
-    keys(&mut window, Modifiers::COMMAND, Key::U);
+    keys(&mut window, Modifiers::COMMAND, Key::M);
     assert_eq!(window.state().view().units.length, LengthUnit::In);
     keys(&mut window, Modifiers::COMMAND, Key::D);
     assert_eq!(window.state().view().paper, Paper::Dark);

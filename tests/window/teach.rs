@@ -271,7 +271,7 @@ fn every_text_of_the_room_is_whole_at_100_and_150_percent() {
 }
 
 #[test]
-fn f_hides_and_shows_figures_and_escape_leaves() {
+fn f_hides_and_shows_figures_p_projects_and_escape_leaves() {
     let step = step_with(&at_step(0), |step| step.view == View::SideBySide);
     let mut harness = projected(SIZE, 1.0, step, false);
     let solved = harness.state().document().setup_figures("Heron B14").unwrap();
@@ -288,6 +288,9 @@ fn f_hides_and_shows_figures_and_escape_leaves() {
     harness.run();
     assert!(!harness.state().view().teach.projected);
     harness.get_by_label("Project");
+    harness.key_press(Key::P);
+    harness.run();
+    assert!(harness.state().view().teach.projected, "P projects the step");
 }
 
 #[test]

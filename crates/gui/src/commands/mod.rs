@@ -139,7 +139,7 @@ impl Command {
         }
     }
 
-    /// Its keys; menus and sheet show the first.
+    /// Its keys; menus and sheet show the first. None is one that edits a text in a field, as Ctrl+U and Ctrl+W do.
     pub fn keys(self) -> Vec<KeyboardShortcut> {
         match self {
             Self::NewYard => vec![key(CTRL, Key::N)],
@@ -149,7 +149,7 @@ impl Command {
             Self::Revert => vec![key(NONE, Key::F5)],
             Self::Demo => vec![key(CTRL_SHIFT, Key::D)],
             Self::Left => vec![key(CTRL_SHIFT, Key::O)],
-            Self::Close => vec![key(CTRL, Key::Q), key(CTRL, Key::W)],
+            Self::Close => vec![key(CTRL, Key::Q)],
             Self::Undo => vec![key(CTRL, Key::Z)],
             Self::Redo => vec![key(CTRL_SHIFT, Key::Z), key(CTRL, Key::Y)],
             Self::Go(room) => {
@@ -157,7 +157,7 @@ impl Command {
                 let number = place.and_then(|place| NUMBERS.get(place));
                 number.into_iter().map(|number| key(CTRL, *number)).collect()
             }
-            Self::Units => vec![key(CTRL, Key::U)],
+            Self::Units => vec![key(CTRL, Key::M)],
             Self::Paper => vec![key(CTRL, Key::D)],
             Self::ZoomIn => vec![key(CTRL, Key::Plus), key(CTRL, Key::Equals)],
             Self::ZoomOut => vec![key(CTRL, Key::Minus)],

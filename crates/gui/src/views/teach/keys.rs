@@ -1,4 +1,4 @@
-//! The keys of a lesson: forward, back, figures, and out of the projector.
+//! The keys of a lesson: forward, back, figures, into the projector and out of it.
 
 use super::hung;
 use crate::view_state::ViewState;
@@ -33,6 +33,9 @@ pub(super) fn keys(ui: &Ui, view: &mut ViewState) {
     }
     if pressed(Key::F) {
         view.teach.figures_hidden = !view.teach.figures_hidden;
+    }
+    if pressed(Key::P) {
+        view.teach.projected = true;
     }
     if view.teach.projected && pressed(Key::Escape) {
         view.teach.projected = false;

@@ -123,7 +123,7 @@ fn steps_ui(ui: &mut Ui, view: &mut ViewState) {
         if ui.checkbox(&mut shown, "Figures").on_hover_text("F").changed() {
             view.teach.figures_hidden = !shown;
         }
-        if ui.button("Project").on_hover_text("Fills the window; Escape leaves").clicked() {
+        if ui.button("Project").on_hover_text("Fills the window (P); Escape leaves").clicked() {
             view.teach.projected = true;
         }
     });
