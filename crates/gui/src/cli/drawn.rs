@@ -10,6 +10,7 @@ use crate::output::Form;
 use crate::picture::Sketch;
 use crate::theme::Paper;
 use crate::today::today;
+use crate::weigh_in_words::counted;
 use barpoise_core::file::write_whole;
 use barpoise_core::log_section::Stand;
 use barpoise_core::units::Length;
@@ -31,8 +32,7 @@ pub(super) fn handout(yard: &Yard, asked: &AskedHandout) -> Result<String, CliEr
     let sheet = handout.sheet().map_err(|error| CliError::Drawn(error.to_string()))?;
     let bytes = sheet.written(form).map_err(|error| CliError::Drawn(error.to_string()))?;
     write(&asked.output, &bytes)?;
-    let setups = handout.setups.len();
-    let count = if setups == 1 { "1 setup".to_owned() } else { format!("{setups} setups") };
+    let count = counted(handout.setups.len(), "setup");
     Ok(format!("{}: {count}, drawn 1 : {}\n", asked.output.display(), sheet.scale()))
 }
 

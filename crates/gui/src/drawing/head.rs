@@ -296,6 +296,16 @@ pub fn silhouette(scene: &mut Scene, setup: &Setup) {
     scene.fill(fit.path(SPIKES), Ink::Steel);
 }
 
+/// How far a saw's silhouette stretches behind its spikes and ahead of them, mm.
+pub fn about_spikes(setup: &Setup) -> (f64, f64) {
+    const BEHIND_GRIP_MM: f64 = 100.0;
+    const AHEAD_OF_NOSE_MM: f64 = 10.0;
+    let (head, path) = (setup.powerhead(), setup.path());
+    let spikes = head.spike_line().as_mm();
+    let tip = (path.centre_distance() + path.nose_radius()).as_mm();
+    (spikes - mm(head.rear_grip()).x + BEHIND_GRIP_MM, tip - spikes + AHEAD_OF_NOSE_MM)
+}
+
 /// A tank, its rectangle dashed and the fluid filled to its level, in the saw frame.
 pub fn tank(scene: &mut Scene, tank: &Tank, fill: f64, ink: Ink) {
     let corner = mm(tank.corner());

@@ -7,6 +7,7 @@ use crate::document::{Cut, LogFigures};
 use crate::format::{self, Units};
 use crate::picture::LogPicture;
 use crate::theme::{Ink, size};
+use crate::weigh_in_words::counted;
 use barpoise_core::Setup;
 use barpoise_core::units::Length;
 
@@ -30,7 +31,7 @@ impl LogPlan {
         let answers = rows
             .iter()
             .map(|row| match Cut::new(figures.job(), None, row.setup, row.figures.solved()) {
-                Ok(cut) if cut.cover.left.is_empty() => settings(cut.settings.len()),
+                Ok(cut) if cut.cover.left.is_empty() => counted(cut.settings.len(), "setting"),
                 Ok(cut) => format!("{} only", format::share_of_section(cut.cover.covered_fraction)),
                 Err(_) => "not at all".to_owned(),
             })
@@ -111,8 +112,4 @@ impl Laid<'_> {
             Err(reason) => say(reason, Ink::Danger, true),
         }
     }
-}
-
-fn settings(count: usize) -> String {
-    if count == 1 { "1 setting".to_owned() } else { format!("{count} settings") }
 }

@@ -3,6 +3,7 @@
 use super::{Guess, Stage};
 use crate::document::Figures;
 use crate::format::{self, Units};
+use crate::weigh_in_words::counted;
 use barpoise_core::lesson::{Figure, Guessed, Piece, Step};
 use barpoise_core::log_section::{DEFAULT_CONTACT, compare_kickback};
 use barpoise_core::units::{Angle, Force, Length};
@@ -84,10 +85,7 @@ fn ahead(figures: &Figures, units: Units) -> String {
 /// `2 settings`, and how much of it they cut where that is not all.
 fn settings(stage: &Stage) -> Option<String> {
     let cut = stage.log()?.ok()?.cut().ok()?;
-    let count = match cut.settings.len() {
-        1 => "1 setting".to_owned(),
-        count => format!("{count} settings"),
-    };
+    let count = counted(cut.settings.len(), "setting");
     if cut.cover.left.is_empty() {
         return Some(count);
     }

@@ -98,17 +98,8 @@ impl BenchPicture<'_> {
     }
 
     /// Fits the picture into a rectangle, with texts and lines so many times their size.
-    ///
-    /// Texts keep their size whatever the scale, so the room they need in millimetres is known only once the scale
-    /// is: a few rounds bring it within a point.
     pub fn fit(&self, rect: Rect, enlarged: f32) -> Canvas {
-        let mut mm_per_pt = 1.5;
-        let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);
-        for _ in 0..3 {
-            canvas = Canvas::fit(rect, self.extent(mm_per_pt)).enlarged(enlarged);
-            mm_per_pt = canvas.scene().pt(1.0);
-        }
-        canvas
+        Canvas::fit_with_texts(rect, enlarged, |mm_per_pt| self.extent(mm_per_pt))
     }
 
     /// The drawing.

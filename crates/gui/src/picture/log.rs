@@ -66,14 +66,7 @@ impl<'a> LogPicture<'a> {
 
     /// Fits the picture into a rectangle, with texts and lines so many times their size.
     pub fn fit(&self, rect: Rect, enlarged: f32) -> Canvas {
-        let mut mm_per_pt = 1.0;
-        let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);
-        // Texts keep their size whatever the scale: a few rounds bring their room within a point.
-        for _ in 0..3 {
-            canvas = Canvas::fit(rect, self.extent(mm_per_pt)).enlarged(enlarged);
-            mm_per_pt = canvas.scene().pt(1.0);
-        }
-        canvas
+        Canvas::fit_with_texts(rect, enlarged, |mm_per_pt| self.extent(mm_per_pt))
     }
 
     /// The height that the picture needs where its width is all it has.

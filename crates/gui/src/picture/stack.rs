@@ -8,8 +8,6 @@ use barpoise_core::{Setup, solve};
 use egui::Rect;
 use kurbo::{Affine, Point, Vec2};
 
-/// What a head takes behind its rear grip, mm.
-const BEHIND_GRIP_MM: f64 = 100.0;
 /// What a saw takes under its bar, and over its front grip, mm.
 const UNDER_MM: f64 = 92.0;
 const OVER_GRIP_MM: f64 = 24.0;
@@ -81,11 +79,9 @@ impl StackPicture<'_> {
     pub fn width_mm(&self, mm_per_pt: f64) -> (f64, f64) {
         let mut width = (-1.0_f64, 1.0_f64);
         for stacked in &self.setups {
-            let (head, path) = (stacked.setup.powerhead(), stacked.setup.path());
-            let spikes = head.spike_line().as_mm();
-            width.0 = width.0.min(mm(head.rear_grip()).x - spikes - BEHIND_GRIP_MM);
-            let tip = path.centre_distance() + path.nose_radius();
-            width.1 = width.1.max(tip.as_mm() - spikes + 10.0);
+            let (behind, ahead) = drawing::about_spikes(stacked.setup);
+            width.0 = width.0.min(-behind);
+            width.1 = width.1.max(ahead);
             width.1 = width.1.max(WORDS_FROM_MM + stacked.words_pt() * mm_per_pt);
         }
         width
@@ -99,15 +95,10 @@ impl StackPicture<'_> {
 
     /// Fits the stack into a rectangle, with texts and lines so many times their size.
     pub fn fit(&self, rect: Rect, enlarged: f32) -> Canvas {
-        let mut mm_per_pt = 1.5;
-        let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);
-        for _ in 0..3 {
+        Canvas::fit_with_texts(rect, enlarged, |mm_per_pt| {
             let (rear, nose) = self.width_mm(mm_per_pt);
-            let world = kurbo::Rect::new(rear, -self.height_mm(mm_per_pt), nose, 0.0);
-            canvas = Canvas::fit(rect, world).enlarged(enlarged);
-            mm_per_pt = canvas.scene().pt(1.0);
-        }
-        canvas
+            kurbo::Rect::new(rear, -self.height_mm(mm_per_pt), nose, 0.0)
+        })
     }
 
     /// The drawing; its origin is on the spikes at the top.

@@ -26,6 +26,19 @@ impl Canvas {
         Self { rect, points_per_mm, left_top, enlarged: 1.0 }
     }
 
+    /// Fits a drawing with texts and lines so many times their size, whose rectangle depends on them: `extent` says it
+    /// for so many millimetres of the drawing in a point of theirs.
+    ///
+    /// Texts keep their size whatever the scale, so the room they need in millimetres is known only once the scale is:
+    /// a few rounds bring it within a point.
+    pub fn fit_with_texts(rect: Rect, enlarged: f32, extent: impl Fn(f64) -> kurbo::Rect) -> Self {
+        const FIRST_MM_PER_PT: f64 = 1.5;
+        const MORE_ROUNDS: u32 = 2;
+        (0..MORE_ROUNDS).fold(Self::fit(rect, extent(FIRST_MM_PER_PT)).enlarged(enlarged), |canvas, _| {
+            Self::fit(rect, extent(canvas.scene().pt(1.0))).enlarged(enlarged)
+        })
+    }
+
     /// A rectangle with the drawing's origin in a point of it, at a scale of so many points for each millimetre.
     pub fn at(rect: Rect, origin: Pos2, points_per_mm: f64) -> Self {
         let offset = rect.min - origin;

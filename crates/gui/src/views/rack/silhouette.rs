@@ -1,14 +1,13 @@
 //! A setup as a small silhouette: all of a table at one scale, their spike lines under each other.
 
-use crate::drawing::{self, mm};
+use crate::drawing;
 use crate::scene::{self, Canvas, Scene};
 use crate::theme::Paper;
 use barpoise_core::Setup;
 use egui::{Painter, Rect};
 use kurbo::Affine;
 
-/// What the head takes behind its rear grip, and over and under the bar, mm.
-const BEHIND_GRIP_MM: f64 = 100.0;
+/// What a saw takes over and under its bar, mm.
 const TALL_MM: (f64, f64) = (-100.0, 175.0);
 
 /// The room that all silhouettes of a table need about their spike lines, mm.
@@ -23,11 +22,9 @@ impl Room {
     pub(super) fn of<'a>(setups: impl Iterator<Item = &'a Setup>) -> Self {
         let mut room = Self { behind: 1.0, ahead: 1.0 };
         for setup in setups {
-            let head = setup.powerhead();
-            let spikes = head.spike_line().as_mm();
-            room.behind = room.behind.max(spikes - mm(head.rear_grip()).x + BEHIND_GRIP_MM);
-            let tip = setup.path().centre_distance() + setup.path().nose_radius();
-            room.ahead = room.ahead.max(tip.as_mm() - spikes + 10.0);
+            let (behind, ahead) = drawing::about_spikes(setup);
+            room.behind = room.behind.max(behind);
+            room.ahead = room.ahead.max(ahead);
         }
         room
     }
