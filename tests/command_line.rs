@@ -32,7 +32,7 @@ const KEYS: [&str; 19] = [
     "fluids_mass_kg",
 ];
 
-/// The front grip of the demo's Heron below everything: a saw with no stable hang.
+/// The front grip of the demo's Bittern below everything: a saw with no stable hang.
 const GRIP: &str = "front_grip: (x_mm: 2, y_mm: 166)";
 const LOW_GRIP: &str = "front_grip: (x_mm: 2, y_mm: -166)";
 
@@ -106,9 +106,9 @@ fn json_has_exactly_the_keys_and_the_solved_figures() {
 
 #[test]
 fn one_setup_is_an_array_of_one() {
-    let setups = objects(&printed(&["figures", "--setup", "Heron B24", "--json"]));
+    let setups = objects(&printed(&["figures", "--setup", "Bittern B24", "--json"]));
     assert_eq!(setups.len(), 1);
-    assert_eq!(setups[0]["setup"], "Heron B24");
+    assert_eq!(setups[0]["setup"], "Bittern B24");
     assert_eq!(setups[0]["drive_links"], 82);
 }
 
@@ -117,7 +117,7 @@ fn a_figure_that_does_not_exist_is_null_empty_or_a_reason_and_never_zero() {
     let dir = tempfile::tempdir().unwrap();
     let yard = yard_file(dir.path(), "low.yard.ron", &demo_text().replace(GRIP, LOW_GRIP));
     let yard = yard.to_str().unwrap();
-    let one = ["figures", yard, "--setup", "Heron B24"];
+    let one = ["figures", yard, "--setup", "Bittern B24"];
     let json = objects(&printed(&[&one[..], &["--json"]].concat()));
     assert!(json[0]["hang_rad"].is_null(), "{json:?}");
     assert!(json[0]["front_hand_n"].is_number(), "{json:?}");
@@ -127,7 +127,7 @@ fn a_figure_that_does_not_exist_is_null_empty_or_a_reason_and_never_zero() {
     let table = printed(&one);
     let hang = table.lines().find(|line| line.starts_with("hang, °")).unwrap();
     assert!(hang.ends_with(" -"), "{table}");
-    assert!(table.contains("Heron B24: no stable hang: "), "{table}");
+    assert!(table.contains("Bittern B24: no stable hang: "), "{table}");
 }
 
 #[test]
@@ -169,7 +169,7 @@ fn the_table_is_aligned_and_names_every_setup() {
 #[test]
 fn the_table_speaks_inches_and_pounds_where_asked() {
     let cell = |units: &str, label: &str| {
-        let table = printed(&["figures", "--setup", "Heron B24", "--units", units]);
+        let table = printed(&["figures", "--setup", "Bittern B24", "--units", units]);
         let line = table.lines().find(|line| line.starts_with(label)).unwrap();
         line.split_whitespace().last().unwrap().parse::<f64>().unwrap()
     };
@@ -181,10 +181,10 @@ fn the_table_speaks_inches_and_pounds_where_asked() {
 
 #[test]
 fn an_unknown_setup_is_refused_with_the_names_there_are() {
-    let said = refused(&["figures", "--setup", "Heron B99"], 1);
+    let said = refused(&["figures", "--setup", "Bittern B99"], 1);
     assert_eq!(said.lines().count(), 1, "{said}");
     assert!(
-        said.starts_with("there is no setup named `Heron B99` in Alder Flat woodlot; there is "),
+        said.starts_with("there is no setup named `Bittern B99` in Alder Flat woodlot; there is "),
         "{said}"
     );
     for setup in demo().unwrap().setups() {
@@ -230,10 +230,10 @@ fn check_says_what_a_yard_holds_and_what_goes_together() {
     let report = printed(&["check", yard.to_str().unwrap()]);
     assert!(report.contains("2 powerheads, 9 bars, 3 chains, 8 setups"), "{report}");
     let mut paragraphs = report.split("\n\n");
-    let heron = paragraphs.find(|part| part.starts_with("Heron takes")).unwrap();
-    assert!(heron.contains("B24 light"), "{report}");
-    assert!(heron.contains("3/8 full, 3/8 skip"), "{report}");
-    assert!(!heron.contains("narrow"), "{report}");
+    let bittern = paragraphs.find(|part| part.starts_with("Bittern takes")).unwrap();
+    assert!(bittern.contains("B24 light"), "{report}");
+    assert!(bittern.contains("3/8 full, 3/8 skip"), "{report}");
+    assert!(!bittern.contains("narrow"), "{report}");
     let wren = paragraphs.find(|part| part.starts_with("Wren takes")).unwrap();
     assert_eq!(wren.lines().count(), 3, "{report}");
     let setups = paragraphs.find(|part| part.starts_with("setups")).unwrap();
@@ -360,7 +360,7 @@ fn keys(value: &serde_json::Value) -> Vec<&str> {
 
 #[test]
 fn a_cut_as_json_has_its_keys_and_agrees_with_the_model() {
-    let text = printed(&["cut", "--setup", "Heron B24", "--diameter", "74 cm", "--json"]);
+    let text = printed(&["cut", "--setup", "Bittern B24", "--diameter", "74 cm", "--json"]);
     let cut: serde_json::Value = serde_json::from_str(&text).unwrap();
     let mut named: Vec<&str> = CUT_KEYS.to_vec();
     let mut found = keys(&cut);
@@ -378,7 +378,7 @@ fn a_cut_as_json_has_its_keys_and_agrees_with_the_model() {
         assert_eq!(setting["carried_by"], "log");
     }
     let yard = demo().unwrap();
-    let reach = solve(yard.setup("Heron B24").unwrap()).reach.as_m();
+    let reach = solve(yard.setup("Bittern B24").unwrap()).reach.as_m();
     assert!((cut["reach_m"].as_f64().unwrap() - reach).abs() < 1e-12);
     assert!((cut["diameter_m"].as_f64().unwrap() - 0.74).abs() < 1e-12);
     assert!((cut["covered_fraction"].as_f64().unwrap() - 1.0).abs() < 1e-15);
@@ -386,7 +386,7 @@ fn a_cut_as_json_has_its_keys_and_agrees_with_the_model() {
 
 #[test]
 fn a_cut_as_csv_has_a_line_for_each_setting() {
-    let asked = ["cut", "--setup", "Heron B18", "--diameter", "20in", "--stand", "both-sides", "--csv"];
+    let asked = ["cut", "--setup", "Bittern B18", "--diameter", "20in", "--stand", "both-sides", "--csv"];
     let text = printed(&asked);
     let mut reader = csv::Reader::from_reader(text.as_bytes());
     let names = reader.headers().unwrap().clone();
@@ -400,22 +400,22 @@ fn a_cut_as_csv_has_a_line_for_each_setting() {
 
 #[test]
 fn a_cut_in_words_names_the_settings_and_ends_with_the_cautions() {
-    let text = printed(&["cut", "--setup", "Heron B24", "--diameter", "400"]);
+    let text = printed(&["cut", "--setup", "Bittern B24", "--diameter", "400"]);
     assert!(text.contains("1 spike setting, 100 % of the section"), "{text}");
     assert!(text.contains(barpoise_core::KICKBACK_CAUTION));
     assert!(barpoise_core::CAUTIONS.iter().all(|caution| text.contains(caution)));
-    let inches = printed(&["cut", "--setup", "Heron B24", "--diameter", "400", "--units", "in-lb"]);
+    let inches = printed(&["cut", "--setup", "Bittern B24", "--diameter", "400", "--units", "in-lb"]);
     assert!(inches.contains("log 15.7 in"), "{inches}");
 }
 
 #[test]
 fn a_diameter_that_is_none_is_refused_with_the_range() {
     for bad in ["0", "-5", "abc", "40 m", "", "nan", "5 kg"] {
-        let told = refused(&["cut", "--setup", "Heron B24", "--diameter", bad], 2);
+        let told = refused(&["cut", "--setup", "Bittern B24", "--diameter", bad], 2);
         assert!(told.contains("30…3000 mm"), "{bad}: {told}");
     }
     let told = refused(&["cut", "--setup", "Nobody", "--diameter", "400"], 1);
-    assert!(told.contains("Heron B24"), "{told}");
+    assert!(told.contains("Bittern B24"), "{told}");
 }
 
 #[test]
@@ -430,9 +430,9 @@ fn the_window_without_a_display_is_refused_in_one_line() {
 
 /// Readings that go well with the invented demo.
 const READINGS: &str = "    readings: [
-        (measured: Total(weight_kg: 9.3, uncertainty_kg: 0.05), setup: \"Heron B24\"),
-        (measured: Hang(nose_down_deg: 19.5, uncertainty_deg: 1), setup: \"Heron B24\"),
-        (measured: Hang(nose_down_deg: 32, uncertainty_deg: 1), setup: \"Heron B30\"),
+        (measured: Total(weight_kg: 9.3, uncertainty_kg: 0.05), setup: \"Bittern B24\"),
+        (measured: Hang(nose_down_deg: 19.5, uncertainty_deg: 1), setup: \"Bittern B24\"),
+        (measured: Hang(nose_down_deg: 32, uncertainty_deg: 1), setup: \"Bittern B30\"),
         (measured: Bar(bar: \"B24\", weight_kg: 1.5, uncertainty_kg: 0.01)),
     ],
 )
@@ -451,8 +451,8 @@ fn a_weigh_in_says_what_it_learnt_and_writes_nothing_unasked() {
     let told = printed(&["weigh-in".as_ref(), path.as_os_str()]);
     for part in [
         "4 readings taught",
-        "hang angle of Heron B30",
-        "Dry mass of Heron",
+        "hang angle of Bittern B30",
+        "Dry mass of Bittern",
         "The readings go together",
         "What to measure next",
         "10\u{a0}000 draws agree with the bands",
@@ -475,14 +475,14 @@ fn a_weigh_in_for_other_programs_is_complete_and_in_si() {
     assert_eq!(list("correlations"), list("learnt"));
     assert_eq!(report["freedom"], 4);
     let dry = report["learnt"].as_array().unwrap().iter().find(|row| row["number"] == "dry mass").unwrap();
-    assert_eq!((dry["of"].as_str(), dry["unit"].as_str()), (Some("Heron"), Some("kg")));
+    assert_eq!((dry["of"].as_str(), dry["unit"].as_str()), (Some("Bittern"), Some("kg")));
     assert!(dry["uncertainty"].as_f64().unwrap() < dry["prior_uncertainty"].as_f64().unwrap());
     let hang = &report["readings"][1];
     assert!((hang["value"].as_f64().unwrap() - 19.5_f64.to_radians()).abs() < 1e-12);
     let predictions = report["predictions"].as_array().unwrap();
     assert_eq!(
         predictions.len(),
-        demo().unwrap().setups().iter().filter(|s| s.powerhead().name() == "Heron").count()
+        demo().unwrap().setups().iter().filter(|s| s.powerhead().name() == "Bittern").count()
     );
     for row in predictions {
         let (linear, drawn) = (
@@ -566,8 +566,8 @@ fn a_choice_is_told_in_sentences_with_its_reasons() {
     let told = printed(&["choose", "--wood", "Poplar butts", "--limit", "hang=25deg"]);
     for part in [
         "goes on for Poplar butts.",
-        "Against Heron B24 light it",
-        "Heron B30: out, hang 31.0°, wanted at most 25.0°",
+        "Against Bittern B24 light it",
+        "Bittern B30: out, hang 31.0°, wanted at most 25.0°",
         "unbeaten",
         "What would turn it",
         "Bars for this wood",
@@ -586,7 +586,7 @@ fn different_woods_get_different_bars() {
         let rows = objects(&printed(&["choose", "--wood", wood, "--json"]));
         rows.iter().find(|row| row["rank"] == 1).unwrap()["setup"].as_str().unwrap().to_owned()
     };
-    assert!(winner("Poplar butts").starts_with("Heron"));
+    assert!(winner("Poplar butts").starts_with("Bittern"));
     assert!(winner("Hedgerow poles").starts_with("Wren"));
 }
 
@@ -635,8 +635,8 @@ fn a_choice_that_cannot_be_made_says_why() {
 fn readings_that_contradict_each_other_are_not_applied_unasked() {
     let dir = tempfile::tempdir().unwrap();
     let two = "    readings: [
-        (measured: Total(weight_kg: 9.3, uncertainty_kg: 0.05), setup: \"Heron B24\"),
-        (measured: Total(weight_kg: 18, uncertainty_kg: 0.05), setup: \"Heron B24\"),
+        (measured: Total(weight_kg: 9.3, uncertainty_kg: 0.05), setup: \"Bittern B24\"),
+        (measured: Total(weight_kg: 18, uncertainty_kg: 0.05), setup: \"Bittern B24\"),
     ],
 )
 ";
@@ -671,7 +671,7 @@ fn a_handout_and_a_picture_are_written_in_the_form_of_their_ending() {
         let path = folder.path().join(name);
         let out = path.to_str().unwrap();
         for words in [
-            &["handout", "--setup", "Heron B24", "--log", "560mm", "--paper", "letter", "-o", out][..],
+            &["handout", "--setup", "Bittern B24", "--log", "560mm", "--paper", "letter", "-o", out][..],
             &["picture", "--view", "bench", "--setup", "Wren B14", "-o", out],
             &["picture", "--view", "log", "--log", "22in", "--units", "in-lb", "-o", out],
             &["picture", "--view", "rack", "--ground", "dark", "--size", "900x600", "-o", out],

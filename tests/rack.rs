@@ -302,7 +302,7 @@ fn thick_butts_and_hedgerow_poles_get_different_bars() {
         found[choice.winner().unwrap()].solved.setup.clone()
     };
     let (butts, poles) = (winner("Poplar butts"), winner("Hedgerow poles"));
-    assert!(butts.starts_with("Heron"), "{butts}");
+    assert!(butts.starts_with("Bittern"), "{butts}");
     assert!(poles.starts_with("Wren"), "{poles}");
 }
 
@@ -312,7 +312,7 @@ fn thick_butts_and_hedgerow_poles_get_different_bars() {
 fn the_table_says_what_the_plans_say() {
     let yard = demo().unwrap();
     for wood in yard.woods() {
-        let like = cutting_bar(yard.setup("Heron B24").unwrap()).unwrap();
+        let like = cutting_bar(yard.setup("Bittern B24").unwrap()).unwrap();
         let mm = Length::from_mm;
         let go_on = &mut |_| ControlFlow::Continue(());
         let table = ReachTable::new(wood, &like, mm(200.0), mm(700.0), go_on).unwrap().unwrap();

@@ -60,7 +60,7 @@ fn everything_that_must_be_said_can_be_selected_in_the_pdf() {
 fn the_sheet_has_its_size_on_paper() {
     let yard = demo().unwrap();
     for (size, points) in [(PageSize::A4, (595.276, 841.89)), (PageSize::Letter, (612.0, 792.0))] {
-        let sheet = handout(&yard, &["Heron B24"], None, size).sheet().unwrap();
+        let sheet = handout(&yard, &["Bittern B24"], None, size).sheet().unwrap();
         let document = pdf_extract::Document::load_mem(&sheet.written(Form::Pdf).unwrap()).unwrap();
         let page = *document.get_pages().get(&1).unwrap();
         let media = document.get_dictionary(page).unwrap().get(b"MediaBox").unwrap().as_array().unwrap();
@@ -92,7 +92,7 @@ fn end_of_dark(image: &Image, from: usize, y: usize) -> usize {
 #[test]
 fn the_stated_scale_holds_on_the_printed_sheet() {
     let yard = demo().unwrap();
-    for name in ["Heron B30", "Heron B14", "Wren B18"] {
+    for name in ["Bittern B30", "Bittern B14", "Wren B18"] {
         let sheet = handout(&yard, &[name], None, PageSize::A4).sheet().unwrap();
         let image = Image::of_png(&sheet.written(Form::Png).unwrap());
         assert_eq!(image.width, px(210.0));
@@ -143,8 +143,8 @@ fn no_text_runs_over_the_edge_or_into_another() {
     for (names, log, size) in [
         (&[][..], Some(&small), PageSize::A4),
         (&[][..], None, PageSize::Letter),
-        (&["Heron B18", "Wren B18", "Heron B30"][..], Some(&large), PageSize::Letter),
-        (&["Heron B24"][..], Some(&small), PageSize::A4),
+        (&["Bittern B18", "Wren B18", "Bittern B30"][..], Some(&large), PageSize::Letter),
+        (&["Bittern B24"][..], Some(&small), PageSize::A4),
     ] {
         let sheet = handout(&yard, names, log, size).sheet().unwrap();
         let (scene, canvas) = sheet.drawing();

@@ -25,7 +25,7 @@ const STORED_APART: (f64, f64) = (0.05, 6.0);
 fn drawings() -> Vec<(&'static str, Paper, Drawn)> {
     let yard = demo().unwrap();
     let units = Units::default();
-    let setup = yard.setup("Heron B18").unwrap();
+    let setup = yard.setup("Bittern B18").unwrap();
     let log = Log::round(Length::from_mm(560.0), Stand::OneSide).unwrap();
     let few: Vec<_> = yard.setups().iter().take(4).collect();
     let sketches = [

@@ -117,7 +117,7 @@ fn the_fields_of_every_room_take_any_text() {
 
 #[test]
 fn the_fields_of_every_part_take_any_text() {
-    for part in ["Heron", "B24", "3/8 full", "Heron B24"] {
+    for part in ["Bittern", "B24", "3/8 full", "Bittern B24"] {
         let mut harness = room_of(Room::Parts);
         harness.get_all_by_role_and_label(Role::Button, part).next().unwrap().click();
         harness.run();

@@ -92,7 +92,7 @@ prop_compose! {
     ) -> PowerheadFile {
         let least_spikes = ranges::SPIKE_LINE.min.max(stud_mm + 1.0);
         PowerheadFile {
-            name: "Heron".into(), note: String::new(), mount: "wide slot".into(), dry_mass_kg, centroid, inertia,
+            name: "Bittern".into(), note: String::new(), mount: "wide slot".into(), dry_mass_kg, centroid, inertia,
             fuel_tank, oil_tank, front_grip, rear_grip, spike_line_mm: between(least_spikes, ranges::SPIKE_LINE.max, spikes),
             stud_mm, tensioner_travel_mm, sprocket: SprocketFile { teeth, pitch_in }, outline, power_kw, power_rpm,
             pump_ml_per_min, pump_rpm, longest_bar_in, standard_uncertainty,
@@ -166,7 +166,7 @@ prop_compose! {
             ExtraFile { name: format!("extra {index}"), mass_kg, at: PointFile { x_mm, y_mm } }
         });
         SetupFile {
-            name: bar.into(), note: String::new(), powerhead: "Heron".into(), bar: bar.into(), chain: "full".into(),
+            name: bar.into(), note: String::new(), powerhead: "Bittern".into(), bar: bar.into(), chain: "full".into(),
             drive_links: None, fuel_fill, oil_fill, extras: extras.collect(),
         }
     }

@@ -171,7 +171,7 @@ fn picking_a_setup_to_compare_with_shows_the_differences() {
     let mut harness = window_of(demo(), Vec2::new(1280.0, 1300.0));
     harness.get_by_role_and_label(Role::ComboBox, "Compared with").click();
     harness.run();
-    harness.get_by_label("Heron B14").click();
+    harness.get_by_label("Bittern B14").click();
     harness.run();
     let figures = harness.state().document().figures();
     let change = figures.solved().reach - figures.compared().unwrap().reach;

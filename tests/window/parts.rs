@@ -158,18 +158,18 @@ fn a_bar_is_added_by_its_stamps_and_put_on_a_setup() {
     let PartFile::Bar(bar) = part(&harness, PartKind::Bar, "B20").unwrap() else { panic!("a bar") };
     assert!((560.0..610.0).contains(&bar.overall_length_mm), "{}", bar.overall_length_mm);
     assert!(bar.note.contains("nose radius") && !bar.note.contains("gauge"), "{}", bar.note);
-    harness.get_by_role_and_label(Role::Button, "Heron B18").click();
+    harness.get_by_role_and_label(Role::Button, "Bittern B18").click();
     harness.run();
     pick(&mut harness, "Bar", "B20");
-    let setup = harness.state().document().yard().setup("Heron B18").unwrap();
+    let setup = harness.state().document().yard().setup("Bittern B18").unwrap();
     assert_eq!((setup.bar().name(), setup.links().order()), ("B20", Some(72)));
     undo(&mut harness);
-    assert_eq!(harness.state().document().yard().setup("Heron B18").unwrap().bar().name(), "B18");
+    assert_eq!(harness.state().document().yard().setup("Bittern B18").unwrap().bar().name(), "B18");
     undo(&mut harness);
     assert!(part(&harness, PartKind::Bar, "B20").is_none());
     redo(&mut harness);
     redo(&mut harness);
-    assert_eq!(harness.state().document().yard().setup("Heron B18").unwrap().bar().name(), "B20");
+    assert_eq!(harness.state().document().yard().setup("Bittern B18").unwrap().bar().name(), "B20");
 }
 
 #[test]
@@ -266,7 +266,7 @@ fn a_renamed_part_takes_all_that_names_it_along() {
     assert!(has(&harness, "already"), "a taken name is refused");
     type_in(&mut harness, "Name", "Long one");
     let document = harness.state().document();
-    assert_eq!(document.yard().setup("Heron B24").unwrap().bar().name(), "Long one");
+    assert_eq!(document.yard().setup("Bittern B24").unwrap().bar().name(), "Long one");
     assert_eq!(document.figures().setup().bar().name(), "Long one", "the bench follows");
     harness.get_by_label("Bar Long one");
     undo(&mut harness);
@@ -277,7 +277,7 @@ fn a_renamed_part_takes_all_that_names_it_along() {
 #[test]
 fn a_setup_on_the_bench_that_is_changed_changes_the_bench() {
     let mut harness = room();
-    harness.get_by_label("Setup Heron B24");
+    harness.get_by_label("Setup Bittern B24");
     type_in(&mut harness, "Name", "The long saw");
     type_in(&mut harness, "Fuel in the tank in %", "40");
     let document = harness.state().document();
@@ -302,16 +302,16 @@ fn a_part_in_use_is_deleted_only_with_what_uses_it() {
     harness.get_by_role_and_label(Role::Button, "B14").click();
     harness.run();
     click(&mut harness, "Delete…");
-    assert!(has(&harness, "B14 is in use by setup Heron B14, reading 1."));
+    assert!(has(&harness, "B14 is in use by setup Bittern B14, reading 1."));
     click(&mut harness, "Keep it");
     assert!(part(&harness, PartKind::Bar, "B14").is_some());
     click(&mut harness, "Delete…");
     click(&mut harness, "Delete these too");
     let yard = harness.state().document().yard();
-    assert!(yard.setup("Heron B14").is_none() && yard.readings().is_empty());
+    assert!(yard.setup("Bittern B14").is_none() && yard.readings().is_empty());
     assert!(part(&harness, PartKind::Bar, "B14").is_none());
     undo(&mut harness);
-    assert!(harness.state().document().yard().setup("Heron B14").is_some());
+    assert!(harness.state().document().yard().setup("Bittern B14").is_some());
     redo(&mut harness);
     assert!(part(&harness, PartKind::Bar, "B14").is_none());
     // Nothing uses this one.
@@ -360,18 +360,18 @@ fn every_kind_is_added() {
 #[test]
 fn an_extra_is_bolted_on() {
     let mut harness = room();
-    harness.get_by_role_and_label(Role::Button, "Heron B18").click();
+    harness.get_by_role_and_label(Role::Button, "Bittern B18").click();
     harness.run();
     click(&mut harness, "Add an extra");
     type_in(&mut harness, "Name of extra 1", "wedge pouch");
     type_in(&mut harness, "Extra 1, mass in kg", "350 g");
     type_in(&mut harness, "Extra 1, along in mm", "-120");
-    let setup = harness.state().document().yard().setup("Heron B18").unwrap();
+    let setup = harness.state().document().yard().setup("Bittern B18").unwrap();
     let extra = &setup.extras()[0];
     assert_eq!(extra.name, "wedge pouch");
     assert!((extra.part.mass_kg - 0.35).abs() < 1e-12 && (extra.part.centroid.x + 0.12).abs() < 1e-12);
     click(&mut harness, "Remove extra 1");
-    assert!(harness.state().document().yard().setup("Heron B18").unwrap().extras().is_empty());
+    assert!(harness.state().document().yard().setup("Bittern B18").unwrap().extras().is_empty());
 }
 
 #[test]
@@ -446,7 +446,7 @@ fn nothing_is_clipped_at_any_size() {
 fn tab_reaches_every_field_and_each_has_a_name() {
     for new_yard in [false, true] {
         let mut harness = room();
-        harness.get_by_role_and_label(Role::Button, "Heron").click();
+        harness.get_by_role_and_label(Role::Button, "Bittern").click();
         harness.run();
         if new_yard {
             harness.key_press_modifiers(Modifiers::COMMAND, Key::N);

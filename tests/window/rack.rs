@@ -134,7 +134,7 @@ fn a_limit_puts_rows_out_with_words() {
     harness.get_by_label_contains("Wren B14, out, does none of this wood from where you may stand");
     type_into(&mut harness, "Front hand at most, in N", "100");
     assert!(out(&harness) > 2);
-    harness.get_by_label_contains("Heron B24, out, front hand 107 N, wanted at most 100 N");
+    harness.get_by_label_contains("Bittern B24, out, front hand 107 N, wanted at most 100 N");
     undo(&mut harness);
     assert_eq!(out(&harness), 2);
     focus_slider(&mut harness, "Limit of front hand in N");
@@ -249,7 +249,7 @@ fn rows_are_sorted_pinned_and_filtered() {
     assert_eq!(rows(&harness)[0], "Wren B18", "the lightest that goes to work on top");
     harness.get_by_label("Sort by weight ready to work, least first").click();
     harness.run();
-    assert_eq!(rows(&harness)[0], "Heron B30", "and the other way round");
+    assert_eq!(rows(&harness)[0], "Bittern B30", "and the other way round");
     harness.get_by_label("Keep Wren B18 on top").click();
     harness.run();
     assert_eq!(rows(&harness)[0], "Wren B18");
@@ -257,7 +257,7 @@ fn rows_are_sorted_pinned_and_filtered() {
     harness.run();
     harness.get_by_role_and_label(Role::TextInput, "Filter by name").type_text("b24");
     harness.run();
-    assert_eq!(rows(&harness), ["Heron B24", "Heron B24 light"]);
+    assert_eq!(rows(&harness), ["Bittern B24", "Bittern B24 light"]);
 }
 
 #[test]
@@ -294,7 +294,7 @@ fn tab_reaches_every_control_by_name() {
         .chain(["Cuts of 420 mm", "Limit of front hand in N", "Paste diameters", "Delete"].map(str::to_owned))
         .collect();
     wanted.push("Sort by reach past the spikes".to_owned());
-    wanted.push("Keep Heron B30 on top".to_owned());
+    wanted.push("Keep Bittern B30 on top".to_owned());
     for name in wanted {
         assert!(names.contains(&name), "Tab misses {name}: {names:#?}");
     }

@@ -128,7 +128,7 @@ fn a_guess_is_made_by_keys_and_then_the_figure_stands_beside_it() {
     assert!((guess.value - 7.1).abs() < 1e-9 && !guess.told, "{guess:?}");
     harness.key_press(Key::Enter);
     harness.run();
-    let solved = harness.state().document().setup_figures("Heron B24").unwrap();
+    let solved = harness.state().document().setup_figures("Bittern B24").unwrap();
     let truth = harness.state().view().units.mass(solved.solved().ready_mass());
     let words = said(&harness);
     assert!(words.contains(&format!("You said 7.10 kg. It is {truth}")), "{words}");
@@ -274,7 +274,7 @@ fn every_text_of_the_room_is_whole_at_100_and_150_percent() {
 fn f_hides_and_shows_figures_p_projects_and_escape_leaves() {
     let step = step_with(&at_step(0), |step| step.view == View::SideBySide);
     let mut harness = projected(SIZE, 1.0, step, false);
-    let solved = harness.state().document().setup_figures("Heron B14").unwrap();
+    let solved = harness.state().document().setup_figures("Bittern B14").unwrap();
     let weight = harness.state().view().units.mass(solved.solved().ready_mass());
     assert!(said(&harness).contains(&weight));
     harness.key_press(Key::F);
@@ -297,7 +297,7 @@ fn f_hides_and_shows_figures_p_projects_and_escape_leaves() {
 fn four_saws_side_by_side_share_scale_and_plumb_line() {
     use barpoise::picture::{Hung, HungPicture};
     let yard = Document::demo().unwrap();
-    let setups: Vec<_> = ["Heron B14", "Heron B18", "Heron B24", "Heron B30"]
+    let setups: Vec<_> = ["Bittern B14", "Bittern B18", "Bittern B24", "Bittern B30"]
         .iter()
         .map(|name| yard.setup_figures(name).unwrap())
         .collect();
@@ -391,14 +391,15 @@ fn a_lesson_from_a_file_opens_and_one_with_a_fault_says_where() {
     let folder = tempfile::tempdir().unwrap();
     let (good, bad) = (folder.path().join("my.lesson.ron"), folder.path().join("bad.lesson.ron"));
     let text = barpoise_core::lesson::built_in_text();
-    std::fs::write(&good, text.replace("Heron B30", "Heron B99").replace("Bar and balance", "Mine")).unwrap();
+    std::fs::write(&good, text.replace("Bittern B30", "Bittern B99").replace("Bar and balance", "Mine"))
+        .unwrap();
     std::fs::write(&bad, text.replace("view: SideBySide", "view: SideBySid")).unwrap();
     let mut harness = at_step(0);
     harness.state_mut().open_lesson(&good);
     harness.run();
     let words = said(&harness);
     assert!(
-        words.contains("Mine") && words.contains("has no setup `Heron B99`; did you mean `Heron B"),
+        words.contains("Mine") && words.contains("has no setup `Bittern B99`; did you mean `Bittern B"),
         "{words}"
     );
     harness.key_press(Key::End);

@@ -61,11 +61,11 @@ fn enter(window: &mut Window, kind: &str, setup: &str, field: &str, text: &str) 
 /// Five readings that go together, as a person types them.
 fn enter_five(window: &mut Window) {
     let (hang, total) = ("Hang angle in °", "Total weight in kg");
-    enter(window, "Hang angle", "Heron B24", hang, "21,4");
-    enter(window, "Hang angle", "Heron B14", hang, "5.1°");
-    enter(window, "Total weight", "Heron B24", total, "9,05 kg");
-    enter(window, "Front grip on the scale", "Heron B24", "Weight at the front grip in kg", "10.9");
-    enter(window, "Reach past the spikes", "Heron B24", "Reach past the spikes in mm", "56,4 cm");
+    enter(window, "Hang angle", "Bittern B24", hang, "21,4");
+    enter(window, "Hang angle", "Bittern B14", hang, "5.1°");
+    enter(window, "Total weight", "Bittern B24", total, "9,05 kg");
+    enter(window, "Front grip on the scale", "Bittern B24", "Weight at the front grip in kg", "10.9");
+    enter(window, "Reach past the spikes", "Bittern B24", "Reach past the spikes in mm", "56,4 cm");
 }
 
 fn document(window: &Window) -> &Document {
@@ -88,7 +88,7 @@ fn reading(setup: &str, measured: MeasuredFile) -> ReadingFile {
 }
 
 fn total(kg: f64) -> ReadingFile {
-    reading("Heron B24", MeasuredFile::Total { weight_kg: kg, uncertainty_kg: 0.05 })
+    reading("Bittern B24", MeasuredFile::Total { weight_kg: kg, uncertainty_kg: 0.05 })
 }
 
 fn document_with(readings: impl IntoIterator<Item = ReadingFile>) -> Document {
@@ -108,7 +108,7 @@ fn five_readings_teach_the_bench_and_can_be_taken_back() {
     let fit = document(&window).weigh_in().fit().unwrap();
     assert_eq!(fit.readings.len(), 5);
     assert!(fit.disagreement.is_none(), "{:?}", fit.disagreement);
-    window.get_by_label("1 · hang angle of Heron B24");
+    window.get_by_label("1 · hang angle of Bittern B24");
     window.get_by_label_contains("The readings go together");
     let mass = |window: &Window| document(window).figures().solved().ready_mass().as_kg();
     let before = mass(&window);
@@ -176,7 +176,7 @@ fn few_readings_say_what_they_leave_open_and_what_to_read_next() {
     for mixed in &fit.mixed {
         window.get_by_label(&barpoise::weigh_in_words::mixed(mixed));
     }
-    let next = &document(&window).weigh_in().of_setup("Heron B24").unwrap().next;
+    let next = &document(&window).weigh_in().of_setup("Bittern B24").unwrap().next;
     assert!(next[0].hang_then < next[0].hang_now);
     let name = barpoise::weigh_in_words::measure_of(&next[0].measured);
     press(&mut window, &format!("Take reading: {name}"));
@@ -218,7 +218,7 @@ fn a_reading_is_changed_in_its_place() {
     assert_eq!(readings(&window), 2);
     assert_eq!(document(&window).yard().readings()[0].value().to_string(), "9.25");
     window.get_by_label("New reading");
-    window.get_by_role_and_label(Role::CheckBox, "Learn Dry mass of Heron").click();
+    window.get_by_role_and_label(Role::CheckBox, "Learn Dry mass of Bittern").click();
     window.run();
     assert!(matches!(document(&window).choice(), Choice::Chosen(_)));
     let fit = document(&window).weigh_in().fit().unwrap();
@@ -318,7 +318,7 @@ fn nothing_is_clipped_at_any_size() {
             assert!(inside, "{size:?}: {name} at {rect:?}");
         }
         let remove = window.get_by_role_and_label(Role::Button, "Remove reading 1").rect();
-        let label = window.get_by_label("1 · total weight of Heron B24").rect();
+        let label = window.get_by_label("1 · total weight of Bittern B24").rect();
         let tick = window.get_by_role_and_label(Role::CheckBox, "Reading 1 left out").rect();
         let apart = label.right() <= tick.left() + 1.0 || label.bottom() <= tick.top() + 1.0;
         assert!(apart, "{size:?}: {label:?} runs into {tick:?}");
@@ -351,7 +351,7 @@ fn tab_reaches_every_control_by_name_and_the_room_rests() {
         "Remove reading 2",
         "Apply",
         "automatic",
-        "Learn Dry mass of Heron",
+        "Learn Dry mass of Bittern",
         "Front hand",
     ] {
         assert!(reached.contains(name), "{name} not among {reached:?}");

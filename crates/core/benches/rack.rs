@@ -44,7 +44,7 @@ fn wood() -> Wood {
 
 /// Setups of many lengths of the big head's bars.
 fn setups(yard: &Yard, count: u32) -> Vec<Setup> {
-    let Some(like) = yard.setup("Heron B24") else { unreachable!("the demo has it") };
+    let Some(like) = yard.setup("Bittern B24") else { unreachable!("the demo has it") };
     let family = BarFamily::new(like, yard.bars());
     let (shortest, longest) = (Length::from_mm(420.0), Length::from_mm(1000.0));
     (0..count)
@@ -56,7 +56,7 @@ fn setups(yard: &Yard, count: u32) -> Vec<Setup> {
 
 fn ranking(c: &mut Criterion) {
     let (yard, wood) = (yard(), wood());
-    let like = yard.setup("Heron B24").and_then(|setup| cutting_bar(setup).ok());
+    let like = yard.setup("Bittern B24").and_then(|setup| cutting_bar(setup).ok());
     let Some(like) = like else { unreachable!("it cuts") };
     let mut group = c.benchmark_group("rack");
     group.sample_size(10).measurement_time(Duration::from_secs(8));

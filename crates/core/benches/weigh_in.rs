@@ -11,7 +11,7 @@ fn yard() -> Yard {
     let Ok(demo) = demo() else { unreachable!("a test loads the demo") };
     let mut file = demo.file().clone();
     file.version = YARD_VERSION;
-    let setups = demo.setups().iter().filter(|setup| setup.powerhead().name() == "Heron").take(5);
+    let setups = demo.setups().iter().filter(|setup| setup.powerhead().name() == "Bittern").take(5);
     for (turn, setup) in setups.enumerate() {
         let solved = solve(setup);
         let sign = if turn % 2 == 0 { 1.0 } else { -1.0 };
@@ -53,9 +53,9 @@ fn weigh_in(c: &mut Criterion) {
     assert_eq!(found.readings.len(), 20);
     c.bench_function("fit of 20 readings", |b| b.iter(|| fit(black_box(&yard), &Choice::Automatic)));
     let Ok(after) = applied(&yard, &found, "2026-11-25") else { unreachable!("the fit makes a yard") };
-    let knowledge = Knowledge::of_head(&after, "Heron");
+    let knowledge = Knowledge::of_head(&after, "Bittern");
     let setups: Vec<&Setup> =
-        after.setups().iter().filter(|setup| setup.powerhead().name() == "Heron").collect();
+        after.setups().iter().filter(|setup| setup.powerhead().name() == "Bittern").collect();
     c.bench_function("10 000 draws of the rack", |b| {
         b.iter(|| draw(black_box(&knowledge), black_box(&setups), 10_000, 1));
     });
@@ -63,7 +63,7 @@ fn weigh_in(c: &mut Criterion) {
         let setup = setups.first().copied();
         b.iter(|| black_box(setup).map(|setup| knowledge.bands(setup)));
     });
-    c.bench_function("what to measure next", |b| b.iter(|| next_readings(black_box(&after), "Heron", 3)));
+    c.bench_function("what to measure next", |b| b.iter(|| next_readings(black_box(&after), "Bittern", 3)));
 }
 
 criterion_group!(benches, weigh_in);

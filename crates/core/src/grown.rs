@@ -73,8 +73,10 @@ mod tests {
     #[test]
     fn the_bar_grows_evenly_between_two_of_a_family_and_is_theirs_at_the_ends() {
         let yard = demo().unwrap();
-        let row: Vec<&Setup> =
-            ["Heron B14", "Heron B18", "Heron B24"].iter().map(|name| yard.setup(name).unwrap()).collect();
+        let row: Vec<&Setup> = ["Bittern B14", "Bittern B18", "Bittern B24"]
+            .iter()
+            .map(|name| yard.setup(name).unwrap())
+            .collect();
         assert_eq!(grown(&row, yard.bars(), 0.0), Some(Grown::Own { index: 0, swapped: false }));
         assert_eq!(grown(&row, yard.bars(), 2.0), Some(Grown::Own { index: 2, swapped: false }));
         let mut last = solve(row[0]);
@@ -96,7 +98,7 @@ mod tests {
     fn near_an_end_the_grown_saw_is_nearly_the_setup() {
         let yard = demo().unwrap();
         let row: Vec<&Setup> =
-            ["Heron B18", "Heron B24"].iter().map(|name| yard.setup(name).unwrap()).collect();
+            ["Bittern B18", "Bittern B24"].iter().map(|name| yard.setup(name).unwrap()).collect();
         for (at, index) in [(1e-6, 0), (1.0 - 1e-6, 1)] {
             let Some(Grown::MadeUp(setup)) = grown(&row, yard.bars(), at) else { panic!("made up at {at}") };
             let (near, own) = (solve(&setup), solve(row[index]));
@@ -110,7 +112,7 @@ mod tests {
     fn between_different_chains_nothing_is_made_up() {
         let yard = demo().unwrap();
         let row: Vec<&Setup> =
-            ["Heron B24", "Heron B30"].iter().map(|name| yard.setup(name).unwrap()).collect();
+            ["Bittern B24", "Bittern B30"].iter().map(|name| yard.setup(name).unwrap()).collect();
         assert_ne!(row[0].chain(), row[1].chain());
         assert_eq!(grown(&row, yard.bars(), 0.4), Some(Grown::Own { index: 0, swapped: true }));
         assert_eq!(grown(&row, yard.bars(), 0.6), Some(Grown::Own { index: 1, swapped: true }));

@@ -8,7 +8,7 @@
 //! use barpoise_core::{Feel, file, solve};
 //!
 //! let yard = file::demo()?;
-//! let setup = yard.setup("Heron B24").ok_or("the demo has this setup")?;
+//! let setup = yard.setup("Bittern B24").ok_or("the demo has this setup")?;
 //! let solved = solve(setup);
 //! let hang = solved.hang?;
 //! assert!((15.0..25.0).contains(&hang.as_deg()), "nose down is positive");

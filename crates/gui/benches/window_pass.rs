@@ -75,7 +75,7 @@ fn dragged(c: &mut Criterion, name: &str, room: Room, id: &str) {
 /// Twenty readings of the big head, four of each kind.
 fn with_readings() -> Document {
     let mut document = Document::demo().expect("the demo yard is valid");
-    let setups = ["Heron B14", "Heron B18", "Heron B24", "Heron B30"];
+    let setups = ["Bittern B14", "Bittern B18", "Bittern B24", "Bittern B30"];
     for (turn, setup) in setups.into_iter().enumerate() {
         let solved = solve(document.yard().setup(setup).expect("the demo has it"));
         let off = if turn % 2 == 0 { 0.5 } else { -0.5 };
@@ -120,7 +120,7 @@ fn window(c: &mut Criterion) {
         b.iter(|| {
             out = !out;
             document.apply(Edit::WeighIn(WeighInEdit::LeaveOut(3, out)), Gesture::Single);
-            let learnt = document.weigh_in().of_setup("Heron B24").is_some();
+            let learnt = document.weigh_in().of_setup("Bittern B24").is_some();
             assert!(learnt, "the readings teach something of this setup");
         });
     });

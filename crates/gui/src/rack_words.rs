@@ -210,7 +210,7 @@ pub fn over_wood(over: &OverWood) -> String {
     told.join(", ")
 }
 
-/// What is done in one setting: `Heron B24 does all but 3 % of this wood in one setting.`
+/// What is done in one setting: `Bittern B24 does all but 3 % of this wood in one setting.`
 pub fn done(contender: &Contender) -> String {
     let name = &contender.solved.setup;
     let Ok(over) = &contender.over else { return format!("{name} cannot go to work.") };
@@ -234,7 +234,7 @@ pub fn done(contender: &Contender) -> String {
 }
 
 /// One setup against another in what counts:
-/// `Against Heron B30 it carries 22 % less in the front hand, but does 3 % less in one setting.`
+/// `Against Bittern B30 it carries 22 % less in the front hand, but does 3 % less in one setting.`
 pub fn against(units: Units, one: &Contender, other: &Contender, preferences: &Preferences) -> String {
     let (mut better, mut worse) = (Vec::new(), Vec::new());
     for measure in Measure::ALL {
@@ -338,7 +338,7 @@ pub fn choice(
     said
 }
 
-/// What a change does: `If time counted 2.4 or more (now 0), Heron B30 would go on.`
+/// What a change does: `If time counted 2.4 or more (now 0), Bittern B30 would go on.`
 pub fn turn(units: Units, turn: &Turn, contenders: &[Contender]) -> String {
     let name = contenders.get(turn.winner).map_or("another", |one| one.solved.setup.as_str());
     match turn.change {
@@ -412,7 +412,7 @@ pub fn none_missing(share: f64) -> String {
     format!("No bar up to the longest does {} of these cuts in one setting.", format::percent(share))
 }
 
-/// A loop to order: `84 drive links, 3/8 in, 1.5 mm, full complement (3/8 full), for Heron B24`.
+/// A loop to order: `84 drive links, 3/8 in, 1.5 mm, full complement (3/8 full), for Bittern B24`.
 pub fn loop_order(order: &LoopOrder) -> String {
     format!(
         "{}, {}, {}, {} ({}), for {}",

@@ -431,7 +431,7 @@ mod tests {
             let entry = Entry { setup: Some(setup.to_owned()), ..entry(MeasureKind::FrontGrip, "") };
             entry.how(&document)
         };
-        assert!(how("Heron B30").contains("ledge"));
+        assert!(how("Bittern B30").contains("ledge"));
         let tail_heavy = document
             .yard()
             .setups()

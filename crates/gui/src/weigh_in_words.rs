@@ -24,7 +24,7 @@ pub fn measure(measured: &Measured) -> &'static str {
     }
 }
 
-/// What was measured on what: `hang angle of Heron B24`, with what is unlike the yard's setup.
+/// What was measured on what: `hang angle of Bittern B24`, with what is unlike the yard's setup.
 pub fn measure_of(measured: &Measured) -> String {
     match measured {
         Measured::Saw { setup, measure: what } => {
@@ -166,7 +166,7 @@ pub fn read(units: Units, reading: &Reading) -> String {
     value(units, reading.measured(), reading.value(), reading.uncertainty())
 }
 
-/// A number of a part: `dry mass of Heron`.
+/// A number of a part: `dry mass of Bittern`.
 pub fn unknown(unknown: &Unknown) -> String {
     match unknown.quantity.part() {
         Part::Bar => format!("mass of {}", unknown.of),

@@ -363,12 +363,12 @@ mod tests {
         };
         let total = MeasuredFile::Total { weight_kg: 9.0, uncertainty_kg: 0.05 };
         let bar = MeasuredFile::Bar { bar: "B24".to_owned(), weight_kg: 1.3, uncertainty_kg: 0.01 };
-        file.readings = vec![reading(total, Some("Heron B24")), reading(bar, None)];
+        file.readings = vec![reading(total, Some("Bittern B24")), reading(bar, None)];
         file.weigh_ins.push(WeighInFile {
             date: "2026-11-25".to_owned(),
             put_back: false,
             learnt: vec![
-                learnt(Quantity::DryMass, "Heron"),
+                learnt(Quantity::DryMass, "Bittern"),
                 learnt(Quantity::BarMass, "B24"),
                 learnt(Quantity::LinkMass, "3/8 full"),
             ],
@@ -386,7 +386,7 @@ mod tests {
         "Long one".clone_into(part.name_mut());
         assert!(file.change_part(&id, part));
         let yard = Yard::new(file.clone()).unwrap();
-        assert_eq!(yard.setup("Heron B24").unwrap().bar().name(), "Long one");
+        assert_eq!(yard.setup("Bittern B24").unwrap().bar().name(), "Long one");
         assert_eq!(file.weigh_ins[0].learnt[1].of, "Long one");
         let now = PartId::new(PartKind::Bar, "Long one");
         assert_eq!(file.users_of(&now), used().users_of(&id));
@@ -399,7 +399,7 @@ mod tests {
             (PartKind::Powerhead, "Wren"),
             (PartKind::Bar, "B24"),
             (PartKind::Chain, ".325 narrow"),
-            (PartKind::Setup, "Heron B24"),
+            (PartKind::Setup, "Bittern B24"),
         ] {
             let (mut file, id) = (used(), PartId::new(kind, name));
             assert!(!file.users_of(&id).is_empty(), "{name} is in use");

@@ -231,7 +231,7 @@ mod tests {
     fn every_field_that_can_be_proposed_is_read_and_put_by_its_path() {
         let file = demo().unwrap().file().clone();
         for (kind, name) in
-            [(PartKind::Powerhead, "Heron"), (PartKind::Bar, "B24 light"), (PartKind::Chain, "3/8 full")]
+            [(PartKind::Powerhead, "Bittern"), (PartKind::Bar, "B24 light"), (PartKind::Chain, "3/8 full")]
         {
             let mut part = file.part(&PartId::new(kind, name)).unwrap();
             for (path, _) in proposed_fields(kind) {

@@ -102,11 +102,11 @@ mod tests {
     fn the_demo_bars_go_from_level_to_nose_heavy() {
         let yard = demo().unwrap();
         let hang_deg = |name| solve(yard.setup(name).unwrap()).hang.unwrap().as_deg();
-        assert!((0.0..6.0).contains(&hang_deg("Heron B14")));
-        assert!((8.0..12.0).contains(&hang_deg("Heron B18")));
-        assert!((18.0..24.0).contains(&hang_deg("Heron B24")));
-        assert!((28.0..38.0).contains(&hang_deg("Heron B30")));
-        assert!(hang_deg("Heron B24 light") < hang_deg("Heron B24"));
+        assert!((0.0..6.0).contains(&hang_deg("Bittern B14")));
+        assert!((8.0..12.0).contains(&hang_deg("Bittern B18")));
+        assert!((18.0..24.0).contains(&hang_deg("Bittern B24")));
+        assert!((28.0..38.0).contains(&hang_deg("Bittern B30")));
+        assert!(hang_deg("Bittern B24 light") < hang_deg("Bittern B24"));
     }
 
     #[test]

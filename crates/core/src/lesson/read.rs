@@ -88,14 +88,14 @@ mod tests {
     #[test]
     fn setups_that_the_yard_lacks_are_told_with_their_place_and_the_nearest() {
         let text = "(\n version: 1,\n name: \"Bars\",\n steps: [(\n  heading: \"One\",\n  caption: \"Look.\",\n  \
-                    setups: [\"Heron B24\", \"Heron B41\"],\n  view: SideBySide,\n )],\n)";
+                    setups: [\"Bittern B24\", \"Bittern B41\"],\n  view: SideBySide,\n )],\n)";
         let lesson = parse_lesson(text, "my.lesson.ron").unwrap();
         let yard = demo().unwrap();
         let said = lesson.missing_in(&yard).unwrap();
         assert_eq!(
             said.to_string(),
-            "my.lesson.ron:7:25: steps[0].setups[1]: the yard Alder Flat woodlot has no setup `Heron B41`; did you \
-             mean `Heron B14`?"
+            "my.lesson.ron:7:27: steps[0].setups[1]: the yard Alder Flat woodlot has no setup `Bittern B41`; did you \
+             mean `Bittern B14`?"
         );
     }
 }

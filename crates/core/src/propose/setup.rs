@@ -47,7 +47,7 @@ mod tests {
 
     #[test]
     fn a_proposed_setup_goes_into_the_yard() {
-        for head in ["Heron", "Wren"] {
+        for head in ["Bittern", "Wren"] {
             let mut file = demo().unwrap().file().clone();
             file.setups.retain(|setup| setup.bar != "B18" && setup.bar != "B18 narrow");
             let yard = Yard::new(file.clone()).unwrap();

@@ -160,7 +160,7 @@ mod tests {
     #[test]
     fn a_head_is_stated_by_a_weigh_in_in_force_or_by_its_file() {
         let demo = demo().unwrap();
-        assert!(!Knowledge::is_stated(&demo, "Heron"), "common uncertainties do not count");
+        assert!(!Knowledge::is_stated(&demo, "Bittern"), "common uncertainties do not count");
         let mut file = demo.file().clone();
         file.powerheads[0].standard_uncertainty.spike_line_mm = Some(2.0);
         let name = file.powerheads[0].name.clone();
@@ -169,7 +169,7 @@ mod tests {
         file.version = YARD_VERSION;
         file.readings.push(ReadingFile {
             measured: MeasuredFile::Hang { nose_down_deg: 20.0, uncertainty_deg: 1.0 },
-            setup: Some("Heron B24".to_owned()),
+            setup: Some("Bittern B24".to_owned()),
             fuel_fill: None,
             oil_fill: None,
             note: String::new(),
@@ -177,8 +177,8 @@ mod tests {
         });
         let read = Yard::new(file).unwrap();
         let after = applied(&read, &fit(&read, &Choice::Automatic).unwrap(), "2026-11-25").unwrap();
-        assert!(Knowledge::is_stated(&after, "Heron"));
+        assert!(Knowledge::is_stated(&after, "Bittern"));
         assert!(!Knowledge::is_stated(&after, "Wren"), "another head learnt nothing");
-        assert!(!Knowledge::is_stated(&put_back(&after).unwrap().unwrap(), "Heron"));
+        assert!(!Knowledge::is_stated(&put_back(&after).unwrap().unwrap(), "Bittern"));
     }
 }

@@ -327,7 +327,7 @@ mod tests {
     #[test]
     fn a_saw_that_turns_over_has_no_hang_and_no_period() {
         let yard = demo().unwrap();
-        let model = SawModel::new(yard.setup("Heron B14").unwrap());
+        let model = SawModel::new(yard.setup("Bittern B14").unwrap());
         let mut values = *model.values();
         values[2] = 0.6;
         assert!(model.figure(Figure::Measured(SawMeasure::Hang), &values).is_none());

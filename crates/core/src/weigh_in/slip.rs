@@ -95,7 +95,7 @@ mod tests {
     #[test]
     fn a_value_that_cannot_be_is_mended_even_to_a_saw_unlike_the_yards() {
         let yard = demo().unwrap();
-        let setup = Box::new(yard.setup("Heron B24").unwrap().clone());
+        let setup = Box::new(yard.setup("Bittern B24").unwrap().clone());
         let measured = Measured::Saw { setup, measure: SawMeasure::Total };
         // The demo's saw weighs 9.17 kg: 8.1 kg is five standard deviations off, but 81 kg is none at all.
         assert_eq!(Slip::of(&yard, &measured, 81.0, 0.05), Some(Slip::DecimalPoint(8.1)));

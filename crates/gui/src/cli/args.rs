@@ -24,8 +24,8 @@ Examples:
   barpoise check my.yard.ron                     find out what is wrong with a yard, or what goes together
   barpoise figures                               every setup of the demo yard as a table
   barpoise figures my.yard.ron --units in-lb     the same of your own, in inches and pounds
-  barpoise figures --setup \"Heron B24\" --json    one setup for another program
-  barpoise cut --setup \"Heron B24\" --diameter 740mm
+  barpoise figures --setup \"Bittern B24\" --json    one setup for another program
+  barpoise cut --setup \"Bittern B24\" --diameter 740mm
                                                  how that saw takes a log apart
   barpoise choose --wood \"Larch stems\"          which setup goes on for that wood, and why
   barpoise handout my.yard.ron --log 560mm -o tailgate.pdf
@@ -64,7 +64,7 @@ Lengths take mm, cm, m or in; a plain number is millimetres. With --json: one ob
 near side, 90 the top); swings count from straight into the wood, nose up positive from the near side.
 
 Example:
-  barpoise cut --setup \"Heron B18\" --diameter 560mm --stand one-side";
+  barpoise cut --setup \"Bittern B18\" --diameter 560mm --stand one-side";
 
 const WEIGH_IN: &str = "\
 Fits the numbers of a yard's powerheads, bars and chains to the readings in it, and says what they teach,

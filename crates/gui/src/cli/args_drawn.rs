@@ -19,14 +19,14 @@ from. The file's ending says in which form: .pdf (text can be selected), .svg or
 Print it at full size (not fitted to the page): a line on the sheet shows whether that was so.
 
 Example:
-  barpoise handout my.yard.ron --setup \"Heron B18\" --setup \"Heron B24\" --log 560mm -o tailgate.pdf";
+  barpoise handout my.yard.ron --setup \"Bittern B18\" --setup \"Bittern B24\" --log 560mm -o tailgate.pdf";
 
 pub(super) const PICTURE: &str = "\
 Draws what the window shows of the bench, the log or the rack, by the same scene, with the cautions below.
 The file's ending says in which form: .svg, .png or .pdf.
 
 Example:
-  barpoise picture my.yard.ron --view log --setup \"Heron B18\" --log 560mm -o log.svg";
+  barpoise picture my.yard.ron --view log --setup \"Bittern B18\" --log 560mm -o log.svg";
 
 /// What goes onto the sheet, and where to.
 #[derive(Debug, ClapArgs)]

@@ -276,9 +276,9 @@ mod tests {
     #[test]
     fn a_rebased_bench_keeps_all_but_the_numbers() {
         let yard = demo().unwrap();
-        let mut bench = Bench::of(yard.setup("Heron B24").unwrap().with_fills(0.3, 0.7).unwrap());
+        let mut bench = Bench::of(yard.setup("Bittern B24").unwrap().with_fills(0.3, 0.7).unwrap());
         bench.bar = BarChoice::Rack("B18".to_owned());
-        bench.compared = Some("Heron B14".to_owned());
+        bench.compared = Some("Bittern B14".to_owned());
         bench.hang_limit = Angle::from_deg(20.0);
         let heavier = yard_with(|file| file.powerheads[0].dry_mass_kg += 0.4);
         let rebased = bench.rebased(&heavier).unwrap();
@@ -294,12 +294,12 @@ mod tests {
     fn a_setup_that_is_gone_falls_back_to_its_head_or_to_the_first() {
         let yard = demo().unwrap();
         let mut bench = Bench::of(yard.setup("Wren B18").unwrap().clone());
-        bench.compared = Some("Heron B14".to_owned());
+        bench.compared = Some("Bittern B14".to_owned());
         // Gone by name only: the parts are still there and make it again.
         let renamed = yard_with(|file| file.setups.retain(|setup| setup.name != "Wren B18"));
         assert_eq!(bench.rebased(&renamed).unwrap().base.bar().name(), "B18 narrow");
         let no_bar = yard_with(|file| {
-            file.setups.retain(|setup| setup.name != "Wren B18" && setup.name != "Heron B14");
+            file.setups.retain(|setup| setup.name != "Wren B18" && setup.name != "Bittern B14");
             file.bars.retain(|bar| bar.name != "B18 narrow");
         });
         let rebased = bench.rebased(&no_bar).unwrap();
@@ -308,6 +308,6 @@ mod tests {
             file.setups.retain(|setup| setup.powerhead != "Wren");
             file.powerheads.retain(|head| head.name != "Wren");
         });
-        assert_eq!(bench.rebased(&no_head).unwrap().base.name(), "Heron B24");
+        assert_eq!(bench.rebased(&no_head).unwrap().base.name(), "Bittern B24");
     }
 }

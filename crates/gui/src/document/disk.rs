@@ -146,7 +146,7 @@ mod tests {
     use barpoise_core::file::{PartId, PartKind, read_yard};
 
     fn duplicate(document: &mut Document) {
-        let setup = PartId::new(PartKind::Setup, "Heron B24");
+        let setup = PartId::new(PartKind::Setup, "Bittern B24");
         document.apply(Edit::Parts(PartsEdit::Duplicate(setup)), Gesture::Single);
     }
 

@@ -51,7 +51,7 @@ pub fn duplicate_name(file: &YardFile, id: &PartId) -> String {
     file.free_name(id.kind, &format!("{} copy", kept.trim_end()))
 }
 
-/// What uses a part, as words: `setups Heron B24 and Heron B14, readings 1 and 2`.
+/// What uses a part, as words: `setups Bittern B24 and Bittern B14, readings 1 and 2`.
 pub fn users_words(users: &Users) -> String {
     let numbered = |places: &[usize]| places.iter().map(|place| (place + 1).to_string()).collect();
     let groups: [(&str, &str, Vec<String>); 3] = [

@@ -188,7 +188,7 @@ mod tests {
         for (name, figure) in Figure::ALL.into_iter().filter(|(_, figure)| !figure.of_log()) {
             let source = format!(
                 "(version: 1, name: \"x\", steps: [(heading: \"x\", caption: \"{{{name}:2}}\", view: SideBySide, \
-                 setups: [\"Heron B14\", \"Heron B24\"])])"
+                 setups: [\"Bittern B14\", \"Bittern B24\"])])"
             );
             let lesson = parse_lesson(&source, "x").unwrap();
             let step = &lesson.steps()[0];
@@ -198,9 +198,9 @@ mod tests {
             let hidden = text(&caption(step, &stage, Units::default(), true));
             assert_eq!(hidden == HIDDEN, !figure.is_name(), "{figure:?} {hidden}");
         }
-        let solved = document.setup_figures("Heron B24").unwrap();
+        let solved = document.setup_figures("Bittern B24").unwrap();
         let solved = solved.solved();
-        let first = document.setup_figures("Heron B14").unwrap();
+        let first = document.setup_figures("Bittern B14").unwrap();
         let ratio = solved.chain_energy_j / first.solved().chain_energy_j;
         assert!(ratio > 1.0, "a longer bar brings more energy: {ratio}");
     }
@@ -208,7 +208,7 @@ mod tests {
     #[test]
     fn a_guess_is_told_kindly_and_with_how_far_off_it_was() {
         let document = Document::demo().unwrap();
-        let figures = document.setup_figures("Heron B24").unwrap();
+        let figures = document.setup_figures("Bittern B24").unwrap();
         let solved = figures.solved();
         let truth = Guess::truth(Guessed::Weight, solved).unwrap();
         let said = |value| {

@@ -233,7 +233,7 @@ mod tests {
     fn every_field_stands_in_its_part() {
         let file = demo().unwrap().file().clone();
         for (kind, name) in [
-            (PartKind::Powerhead, "Heron"),
+            (PartKind::Powerhead, "Bittern"),
             (PartKind::Bar, "B24 light"),
             (PartKind::Chain, "3/8 full"),
             (PartKind::Setup, "Wren B18"),
