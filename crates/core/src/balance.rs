@@ -96,8 +96,8 @@ pub enum Feel {
     TailHeavy,
     /// Hangs level.
     Level,
-    /// Starts to go to the nose.
-    ToTheNose,
+    /// Slightly nose-heavy.
+    SlightlyNoseHeavy,
     /// Nose-heavy.
     NoseHeavy,
     /// Nose-heavy enough to carry more than to lift.
@@ -106,8 +106,12 @@ pub enum Feel {
 
 impl Feel {
     /// The upper edge of each band in degrees of hang, nose down positive: common practice.
-    pub const EDGES_DEG: [(Self, f64); 4] =
-        [(Self::TailHeavy, -5.0), (Self::Level, 5.0), (Self::ToTheNose, 15.0), (Self::NoseHeavy, 30.0)];
+    pub const EDGES_DEG: [(Self, f64); 4] = [
+        (Self::TailHeavy, -5.0),
+        (Self::Level, 5.0),
+        (Self::SlightlyNoseHeavy, 15.0),
+        (Self::NoseHeavy, 30.0),
+    ];
 
     /// The band that a hang angle falls in.
     pub fn of(hang: Angle) -> Self {
@@ -122,7 +126,7 @@ impl Feel {
         match self {
             Self::TailHeavy => "tail-heavy",
             Self::Level => "hangs level",
-            Self::ToTheNose => "goes to the nose",
+            Self::SlightlyNoseHeavy => "slightly nose-heavy",
             Self::NoseHeavy => "nose-heavy",
             Self::VeryNoseHeavy => "very nose-heavy",
         }
@@ -181,7 +185,7 @@ mod tests {
         assert_eq!(feel(-5.001), Feel::TailHeavy);
         assert_eq!(feel(-4.999), Feel::Level);
         assert_eq!(feel(4.999), Feel::Level);
-        assert_eq!(feel(5.001), Feel::ToTheNose);
+        assert_eq!(feel(5.001), Feel::SlightlyNoseHeavy);
         assert_eq!(feel(15.001), Feel::NoseHeavy);
         assert_eq!(feel(30.001), Feel::VeryNoseHeavy);
     }

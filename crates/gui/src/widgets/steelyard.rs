@@ -129,7 +129,7 @@ fn paint_scale(ui: &Ui, paper: Paper, scale: &Scale) {
         let (ink, width) = match feel {
             Feel::TailHeavy => (Ink::Soft, 3.0),
             Feel::Level => (Ink::Ours, 4.0),
-            Feel::ToTheNose => (Ink::OursMid, 6.0),
+            Feel::SlightlyNoseHeavy => (Ink::OursMid, 6.0),
             Feel::NoseHeavy => (Ink::Warn, 8.0),
             Feel::VeryNoseHeavy => (Ink::Warn, 12.0),
         };
