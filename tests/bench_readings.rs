@@ -1,8 +1,8 @@
-//! A practitioner's readings of one 79 cm³ head with three bars: *common practice, no source*.
+//! Check readings of one head with three bars of 3/8 in chain, tanks full: *common practice, no source*.
 //!
-//! 3/8 in chain, full of fuel and oil. Reach is read with a tape from the front of the spikes to the end of the
-//! chain, to about 10 mm; mass off a scale, to 0.1 kg. The head and the bars are the invented ones of the bench
-//! yard; the spike line alone is set, on the reading of the longest bar.
+//! A tape along the bar, from the spikes' front to the chain at the nose, gives reach to about 10 mm; a hanging scale
+//! gives mass to 0.1 kg. Everything else is invented, as the bench yard has it, but for the spike line, which is placed
+//! so that the longest bar reaches what was read.
 
 use barpoise_checks::bench_yard::{
     self, CUTTER_HEIGHT_MM, NOSE_RADIUS_MM, PITCH_IN, RAIL_TO_RIVET_MM, TEETH,
@@ -16,7 +16,7 @@ use barpoise_core::{Feel, LoopPath, Solved, Yard, loop_length, solve, sprocket_p
 struct Reading {
     name: &'static str,
     marked_in: f64,
-    /// Stamped on the longest bar; from memory for the other two.
+    /// Known for the longest bar; from memory for the other two.
     links: u32,
     reach_mm: f64,
     ready_kg: f64,
@@ -25,14 +25,20 @@ struct Reading {
 
 const BAR_16: Reading =
     Reading { name: "16", marked_in: 16.0, links: 60, reach_mm: 330.0, ready_kg: 8.1, feel: Feel::Level };
-const BAR_20: Reading =
-    Reading { name: "20", marked_in: 20.0, links: 72, reach_mm: 450.0, ready_kg: 8.6, feel: Feel::ToTheNose };
+const BAR_20: Reading = Reading {
+    name: "20",
+    marked_in: 20.0,
+    links: 72,
+    reach_mm: 450.0,
+    ready_kg: 8.6,
+    feel: Feel::SlightlyNoseHeavy,
+};
 const BAR_26: Reading =
     Reading { name: "26", marked_in: 26.0, links: 89, reach_mm: 620.0, ready_kg: 9.1, feel: Feel::NoseHeavy };
 
-/// The tape reads to about 10 mm; a little more for nose and cutter dimensions that were not measured.
+/// The tape's 10 mm, and a little more for a nose and cutters that are invented.
 const TAPE_MM: f64 = 12.0;
-/// Two readings to 0.1 kg make a step to 0.1 kg; half as much again for plates that were not measured.
+/// Two readings of 0.1 kg each, half a step either way, and half as much again for plates that are invented.
 const MASS_STEP_KG: f64 = 0.15;
 
 /// Nose tip of a loop drawn tight, ahead of the sprocket centre, with the chain worn longer by a share.
@@ -49,7 +55,7 @@ fn tip_mm(nose_radius_mm: f64, links: u32, worn_share: f64) -> f64 {
     }
 }
 
-/// The spike line that gives the longest bar its reading.
+/// Where the spikes must be for the longest bar to reach as read.
 fn spike_line_mm() -> f64 {
     tip_mm(NOSE_RADIUS_MM, BAR_26.links, 0.0) - BAR_26.reach_mm
 }
@@ -84,11 +90,11 @@ fn the_20_in_bar_reaches_as_read() {
     assert_close("reach of the 20, mm", reach, BAR_20.reach_mm, Within::Absolute(TAPE_MM));
 }
 
-/// Sixty links do not agree with the reading of 330 mm, and which side is wrong cannot be decided.
+/// Sixty links and 330 mm do not go together, and nothing says which of the two is off.
 ///
-/// With like noses the reach depends on the count alone, half a link's 19.05 mm for each: 29 links less than the
-/// longest bar are 276 mm, the readings are 290 mm apart. The model has nothing to set here, so what is known is
-/// how far each count lies off. Sixty is from memory; 58 and 59 agree.
+/// With like noses reach follows from the count alone, 9.525 mm for a link: 29 links fewer than the longest bar has are
+/// 276 mm, while the two readings lie 290 mm apart. Nothing in the model can be set to close that, so the test holds what
+/// can be known: by how much each count misses. Sixty is from memory; 58 and 59 agree.
 #[test]
 fn the_16_in_bar_reaches_as_read_with_fewer_links_than_remembered() {
     let off_mm = |links| tip_mm(NOSE_RADIUS_MM, links, 0.0) - spike_line_mm() - BAR_16.reach_mm;
@@ -100,7 +106,7 @@ fn the_16_in_bar_reaches_as_read_with_fewer_links_than_remembered() {
     assert_close("60 links, mm off", through_the_setup, 13.8, Within::Absolute(0.2));
 }
 
-/// What else could account for the sixty links, none of it known of these bars: each would have to be measured.
+/// What else would make sixty links agree; nothing of it is known of these bars, each would take a measurement.
 #[test]
 fn the_16_in_bar_could_reach_as_read_with_sixty_links_for_other_reasons() {
     /// One tooth more or less of a 3/8 in nose sprocket, as radius.
@@ -132,9 +138,9 @@ fn the_20_and_26_in_bars_weigh_as_read() {
     assert_close("step from 20 to 26, kg", step, read, Within::Absolute(MASS_STEP_KG));
 }
 
-/// The step from 16 to 20 in does not come out with one plate for both: it reads 0.5 kg, as does the step to 26,
-/// over seven tenths of the length. Two scale readings to 0.1 kg leave at least 0.4. So the 16 in bar would be
-/// of a lighter make, which the readings do not say: a laminated plate of the same outline is within the scale.
+/// One kind of plate does not explain both steps: from 16 to 20 in the scale reads 0.5 kg, as much as from 20 to 26,
+/// which is nearly half as long again. Readings to 0.1 kg leave at least 0.4. A lighter plate on the 16, which nobody stated,
+/// would do it: a laminated one of the same outline agrees with the scale.
 #[test]
 fn the_16_in_bar_weighs_as_read_only_if_its_plate_is_lighter() {
     let read = BAR_20.ready_kg - BAR_16.ready_kg;
@@ -150,7 +156,7 @@ fn the_16_in_bar_weighs_as_read_only_if_its_plate_is_lighter() {
 }
 
 #[test]
-fn each_bar_feels_in_the_hand_as_told() {
+fn each_bar_hangs_in_the_band_of_its_feel() {
     let mut before = None;
     for reading in [BAR_16, BAR_20, BAR_26] {
         let hang = solved(&reading).hang.unwrap();

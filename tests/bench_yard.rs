@@ -1,4 +1,4 @@
-//! A yard built in code: one invented powerhead of 79 cm³, bars that take a stated count of 3/8 in links, one
+//! A yard built in code: one invented powerhead, bars that take a stated count of 3/8 in links, one
 //! chain. Dimensions are plausible and from memory, unverified; no saw was measured for them.
 
 use barpoise_core::file::{
@@ -34,7 +34,7 @@ pub fn head(spike_line_mm: f64) -> PowerheadFile {
     PowerheadFile {
         name: "head".into(),
         note: String::new(),
-        mount: "large".into(),
+        mount: "wide slot".into(),
         dry_mass_kg: 6.1,
         centroid: at(-33.0, 15.0),
         inertia: InertiaFile::RadiusOfGyration { radius_mm: 120.0 },
@@ -78,7 +78,7 @@ pub fn bar(name: &str, marked_length_in: f64, links: u32, tensioner_out_mm: f64)
     BarFile {
         name: name.into(),
         note: String::new(),
-        mount: "large".into(),
+        mount: "wide slot".into(),
         marked_length_in,
         overall_length_mm: distance_mm - tensioner_out_mm - head(200.0).stud_mm
             + TAIL_BEHIND_STUDS_MM
@@ -184,7 +184,7 @@ pub fn rack_file() -> YardFile {
         ..bar("laminated", 20.0, 70, 6.0)
     });
     let mut file = yard_file(head(190.0), bars);
-    file.bars.push(BarFile { mount: "small".into(), ..bar("small mount", 18.0, 68, 6.0) });
+    file.bars.push(BarFile { mount: "narrow slot".into(), ..bar("other mount", 18.0, 68, 6.0) });
     for setup in &mut file.setups {
         (setup.fuel_fill, setup.oil_fill) = (0.9, 0.8);
     }

@@ -141,8 +141,8 @@ fn law_a_lifted_cut_is_held_through_all_of_it() {
 }
 
 #[test]
-fn a_79_cm3_pump_serves_a_32_in_bar_and_is_a_little_short_for_36() {
-    // Common practice, no source. The bench head's pump is invented: 18 mL/min at full power.
+fn a_pump_of_18_ml_serves_a_32_in_bar_and_is_a_little_short_for_36() {
+    // The two verdicts are common practice, no source. The bench head's pump is invented: 18 mL/min at full power.
     let with = |marked_in: f64, links: u32| {
         let file = bench_yard::yard_file(
             bench_yard::head(190.0),

@@ -78,8 +78,12 @@ fn parts_that_do_not_go_together_are_refused_with_the_reason() {
     assert_fault(&wrong_gauge, "setups[0].chain", "1.5 mm does not run in the bar's groove of 1.6 mm");
     let wrong_pitch = faults(|file| file.powerheads[0].sprocket.pitch_in = 0.404);
     assert_fault(&wrong_pitch, "setups[0].chain", "does not run on the sprocket's 0.404 in");
-    let wrong_mount = faults(|file| file.setups[0].bar = "small mount".into());
-    assert_fault(&wrong_mount, "setups[0].bar", "mount `small` does not go on the head's mount `large`");
+    let wrong_mount = faults(|file| file.setups[0].bar = "other mount".into());
+    assert_fault(
+        &wrong_mount,
+        "setups[0].bar",
+        "mount `narrow slot` does not go on the head's mount `wide slot`",
+    );
     let missing = faults(|file| file.setups[0].bar = "32".into());
     assert_fault(&missing, "setups[0].bar", "there is no bar named `32`");
     let twice = faults(|file| file.bars[1].name = "24".into());

@@ -750,7 +750,7 @@ fn law_the_mass_of_a_made_up_bar_follows_its_neighbours() {
     assert_close("bars' part", bars, of_bars(slope_20, slope_24), Within::Relative(1e-6));
 }
 
-/// Readings of one 79 cm³ head, *common practice, no source*: weights to 0.1 kg, reach by tape to 10 mm, and the feel
+/// Readings of one head with three bars, *common practice, no source*: weights to 0.1 kg, reach by tape to 10 mm, and the feel
 /// in the hand as the middle of its band with the spread of an even distribution (JCGM 100:2008, 4.3.7).
 #[test]
 fn what_practitioners_read_makes_a_sane_saw_and_an_honest_band() {
@@ -775,7 +775,7 @@ fn what_practitioners_read_makes_a_sane_saw_and_an_honest_band() {
     };
     let read = [
         ("16", 8.1, 330.0, Feel::Level),
-        ("20", 8.6, 450.0, Feel::ToTheNose),
+        ("20", 8.6, 450.0, Feel::SlightlyNoseHeavy),
         ("26", 9.1, 620.0, Feel::NoseHeavy),
     ];
     for (setup, kg, reach, band) in read {

@@ -25,7 +25,7 @@ fn head() -> PowerheadFile {
     PowerheadFile {
         name: "head".into(),
         note: String::new(),
-        mount: "large".into(),
+        mount: "wide slot".into(),
         dry_mass_kg: 6.1,
         centroid: at(-33.0, 15.0),
         inertia: InertiaFile::RadiusOfGyration { radius_mm: 120.0 },
@@ -51,7 +51,7 @@ fn bar(marked_length_in: f64, overall_length_mm: f64, marked_drive_links: u32) -
     BarFile {
         name: format!("{marked_length_in}"),
         note: String::new(),
-        mount: "large".into(),
+        mount: "wide slot".into(),
         marked_length_in,
         overall_length_mm,
         tail_behind_studs_mm: 38.0,
