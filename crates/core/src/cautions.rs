@@ -7,7 +7,7 @@ pub const KICKBACK_CAUTION: &str = "A longer bar does not reduce kickback: it br
 pub const CAUTIONS: [&str; 7] = [
     "Two hands, left thumb wrapped round the front handle.",
     "Chain brake tested before work.",
-    "Know where the nose is; where you cannot see it, lock the left arm straight.",
+    "Know where the nose is; where it is out of sight, keep the left arm straight.",
     "Not above shoulder height, out of the plane of the bar, bystanders two tree lengths from felling.",
     "Helmet, eyes, ears, leg protection, boots, gloves.",
     "These figures compare setups; they rate nothing.",

@@ -79,7 +79,7 @@ mod tests {
 
     #[test]
     fn lines_are_no_wider_than_asked_and_lose_no_word() {
-        let text = "Know where the nose is; where you cannot see it, lock the left arm straight.";
+        let text = "Know where the nose is; where it is out of sight, keep the left arm straight.";
         let lines = wrapped(text, 9.0, false, 120.0);
         assert!(lines.len() > 2, "{lines:?}");
         assert!(lines.iter().all(|line| text_width(line, 9.0, false) <= 120.0), "{lines:?}");
