@@ -397,7 +397,7 @@ mod tests {
         let mut document = Document::demo().unwrap();
         for (kind, typed) in [
             (MeasureKind::Hang, "19.9°"),
-            (MeasureKind::Total, "8.1 kg"),
+            (MeasureKind::Total, "9.2 kg"),
             (MeasureKind::FrontGrip, "9.3 kg"),
             (MeasureKind::BalancePoint, "-149.3 mm"),
             (MeasureKind::Reach, "553.7 mm"),
