@@ -113,10 +113,8 @@ pub fn check_value(units: Units, kind: CheckKind, value: f64) -> String {
 /// Where the threshold of a check comes from.
 pub const fn check_source(kind: CheckKind) -> &'static str {
     match kind {
-        CheckKind::LongestBar => {
-            "the head's longest bar stands in the yard; the tenth over it is common practice"
-        }
-        _ => "common practice, no source",
+        CheckKind::LongestBar => "the head's longest bar stands in the yard; the tenth over it is our guess",
+        _ => "our guess",
     }
 }
 
@@ -474,10 +472,7 @@ mod tests {
         for one in found(&yard.woods()[0]) {
             for looked_at in one.fit.checks() {
                 let said = check(units, looked_at);
-                assert!(
-                    said.contains("common practice") && said.contains(looked_at.verdict.words()),
-                    "{said}"
-                );
+                assert!(said.contains("our guess") && said.contains(looked_at.verdict.words()), "{said}");
             }
         }
     }

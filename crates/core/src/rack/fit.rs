@@ -75,11 +75,11 @@ pub struct Threshold {
     pub marginal: f64,
 }
 
-/// Every threshold, in the unit of its [`CheckKind`]. All but that of the head's longest bar are *common practice, no
-/// source*, and the person's to change.
+/// Every threshold, in the unit of its [`CheckKind`]. All but the head's longest bar, which the yard states, are *our
+/// guess*, and the person's to change.
 ///
-/// The oil threshold is set between what a practitioner told: the pump of a 79 cm³ head serves a 32 in bar and is a
-/// little short for one of 36 in.
+/// The oil threshold grows with the bar, for a longer bar has more rail to wet; nothing in the model says how much a
+/// metre of rail wants.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Thresholds {
     /// kW/m past the spikes.

@@ -69,7 +69,7 @@ impl RackColumn {
             Self::HandWork | Self::Time | Self::Fuel | Self::Oil => {
                 "\nKerf, times of a setting and fuel for the work are common practice, no source."
             }
-            Self::Suits => "\nMost thresholds are common practice, no source: pick a row to see each.",
+            Self::Suits => "\nMost thresholds are our guess: pick a row to see each.",
             _ => "",
         }
     }

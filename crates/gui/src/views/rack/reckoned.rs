@@ -25,7 +25,8 @@ pub(super) fn reckoned_ui(ui: &mut Ui, document: &Document, view: &ViewState, ed
     soft(
         ui,
         view,
-        "Common practice, no source, but for the head's longest bar: change what you know better.",
+        "Thresholds, but for the head's longest bar, are our guess; what work takes is common practice, no source. Change \
+         what you know better.",
     );
     ui.collapsing("From where on it suits", |ui| {
         for kind in CheckKind::ALL {
