@@ -2,9 +2,7 @@
 #![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
 
 use barpoise_checks::{Within, assert_close};
-use barpoise_core::log_section::{
-    BarkArc, CuttingBar, LogJob, LogSection, Setting, Side, Stand, cover, nose,
-};
+use barpoise_core::log::{BarkArc, CuttingBar, LogJob, LogSection, Setting, Side, Stand, cover, nose};
 use barpoise_core::units::{Angle, Length};
 use geo::orient::{Direction, Orient};
 use geo::{Area, BooleanOps, Coord, LineString, MultiPolygon, Polygon, unary_union};

@@ -5,7 +5,7 @@
 use barpoise_checks::bench_yard;
 use barpoise_checks::{Within, assert_close};
 use barpoise_core::file::{DiameterFile, HardnessFile, StandFile, WoodFile, demo};
-use barpoise_core::log_section::{CuttingBar, LogJob, LogSection, PhaseTimes, Stand, carry, plan};
+use barpoise_core::log::{CuttingBar, LogJob, LogSection, PhaseTimes, Stand, carry, plan};
 use barpoise_core::rack::{
     Better, Change, Check, CheckKind, Contender, Limit, Measure, OverWood, Preferences, ReachTable,
     Threshold, Thresholds, Verdict, Wanted, Wood, WorkRates, choose, contenders, contenders_by, fit_of,
@@ -106,8 +106,7 @@ fn law_a_wood_of_one_diameter_asks_of_the_hands_what_the_log_does() {
             let file = wood(&[(diameter_mm, 3)]);
             let over = over_wood(setup, &solved, &checked(&file), &WorkRates::default()).unwrap();
             let section = LogSection::round(Length::from_mm(diameter_mm), Length::from_mm(600.0)).unwrap();
-            let job =
-                LogJob::new(section, Stand::OneSide).with_tangle(barpoise_core::log_section::Tangle::None);
+            let job = LogJob::new(section, Stand::OneSide).with_tangle(barpoise_core::log::Tangle::None);
             let plan = plan(&job, &bar);
             if !plan.is_whole() {
                 assert_close("done", over.done, 0.0, Within::Absolute(0.0));

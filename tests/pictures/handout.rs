@@ -7,7 +7,7 @@ use barpoise::handout::{Handout, HandoutError, PageSize, Sheet};
 use barpoise::output::Form;
 use barpoise::scene::{Item, Typeface, text_width};
 use barpoise_core::file::demo;
-use barpoise_core::log_section::Stand;
+use barpoise_core::log::Stand;
 use barpoise_core::units::Length;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard, solve};
 

@@ -9,7 +9,7 @@ use barpoise::picture::{Drawn, Sketch};
 use barpoise::scene::{Canvas, Extent, Item, Scene, Typeface, png, svg};
 use barpoise::theme::Paper;
 use barpoise_core::file::demo;
-use barpoise_core::log_section::Stand;
+use barpoise_core::log::Stand;
 use barpoise_core::units::Length;
 use std::path::PathBuf;
 

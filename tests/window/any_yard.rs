@@ -6,7 +6,7 @@ use barpoise_core::file::{
     InertiaFile, MeasuredFile, NoseFile, OutlineFile, PointFile, PowerheadFile, ReadingFile, SequenceFile,
     SetupFile, SprocketFile, StandFile, TankFile, WoodFile, YARD_VERSION, YardFile,
 };
-use barpoise_core::log_section::limits::{CLEARANCE, LOG_DIAMETER, SPECIFIC_ENERGY};
+use barpoise_core::log::limits::{CLEARANCE, LOG_DIAMETER, SPECIFIC_ENERGY};
 use barpoise_core::ranges;
 use proptest::prelude::*;
 

@@ -14,7 +14,7 @@ use barpoise::view_state::{Room, ViewState};
 use barpoise_core::Yard;
 use barpoise_core::file::YardFile;
 use barpoise_core::lesson::parse_lesson;
-use barpoise_core::log_section::Stand;
+use barpoise_core::log::Stand;
 use barpoise_core::units::Length;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestError, TestRunner};

@@ -1,7 +1,7 @@
 //! How long a plan and a cover take, and what the same cover costs with polygons of the `geo` crate at no smaller error.
 #![expect(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, reason = "a bench may stop")]
 
-use barpoise_core::log_section::{
+use barpoise_core::log::{
     BarkArc, CuttingBar, LogJob, LogSection, Setting, Side, Stand, Tangle, cover, plan,
 };
 use barpoise_core::units::{Angle, Length};

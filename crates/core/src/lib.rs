@@ -1,7 +1,7 @@
 //! Mass, balance and reach of a chainsaw and its guide bars, and how a bar takes a log apart.
 //!
 //! A yard file is read into a [`Yard`] of checked parts; [`solve`] computes every figure of a [`Setup`];
-//! [`BarFamily`] makes bars of any length; [`log_section`] plans a cut; [`lesson`] reads lessons over a yard's
+//! [`BarFamily`] makes bars of any length; [`log`] plans a cut; [`lesson`] reads lessons over a yard's
 //! setups. Everything inside is SI.
 //!
 //! ```
@@ -17,49 +17,33 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
-mod at_work;
-mod balance;
 mod cautions;
-mod drain;
-mod drive;
 mod fault;
-mod grown;
-mod inverse;
-mod loop_path;
-mod made_up;
-mod mass;
-mod nose;
-mod parts;
-mod solve;
 mod yard;
 
 pub mod file;
 pub mod geometry;
 pub mod least_squares;
 pub mod lesson;
-pub mod log_section;
+pub mod log;
 pub mod measure_text;
 pub mod propose;
 pub mod rack;
 pub mod ranges;
+pub mod record;
+pub mod saw;
 pub mod units;
 pub mod weigh_in;
 
-pub use at_work::{cutting_bar, cutting_saw, impact_setup};
-pub use balance::{Feel, Hands, HandsError, HangError, hands, hang_angle, nose_moment, swing_inertia};
 pub use cautions::{CAUTIONS, KICKBACK_CAUTION};
-pub use drain::{DrainPoint, OIL_PER_FUEL, drain_down};
-pub use drive::{DRIVE_EFFICIENCY, chain_energy_j, chain_speed, cutters_in_wood, pull_in_force};
 pub use fault::{Fault, Range};
-pub use grown::{Grown, grown};
-pub use inverse::{Limit, Longest, LongestWithin, longest_within};
-pub use loop_path::{LoopError, LoopPath, loop_length, sprocket_pitch_radius};
-pub use made_up::BarFamily;
-pub use mass::MassPart;
-pub use nose::NoseZone;
-pub use parts::{
-    Bar, Chain, Construction, CutterSequence, Extra, Fittings, Links, Nose, Outline, Powerhead, Setup,
-    SetupError, Sprocket, Tank, loop_counts_that_close,
+pub use log::{cutting_bar, cutting_saw, impact_setup};
+pub use saw::{
+    Bar, BarFamily, Chain, Construction, CutterSequence, DRIVE_EFFICIENCY, DrainPoint, Extra, Feel, Fittings,
+    Grown, Hands, HandsError, HangError, Limit, Links, Longest, LongestWithin, LoopError, LoopPath, MassPart,
+    Nose, NoseZone, OIL_PER_FUEL, Outline, PartMasses, Powerhead, Setup, SetupError, Solved, Sprocket, Tank,
+    chain_energy_j, chain_speed, cutters_in_wood, drain_down, grown, hands, hang_angle, longest_within,
+    loop_counts_that_close, loop_length, nose_moment, parts, pull_in_force, solve, sprocket_pitch_radius,
+    swing_inertia,
 };
-pub use solve::{PartMasses, Solved, parts, solve};
 pub use yard::Yard;

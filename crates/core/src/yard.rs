@@ -3,10 +3,9 @@
 use crate::fault::{Checker, Fault, clipped};
 use crate::file::{ExtraFile, OLDEST_YARD_VERSION, SetupFile, WeighInFile, YARD_VERSION, YardFile};
 use crate::geometry::Point;
-use crate::mass::MassPart;
-use crate::parts::{Bar, Chain, Extra, Fittings, Powerhead, Setup};
 use crate::rack::Wood;
 use crate::ranges;
+use crate::saw::{Bar, Chain, Extra, Fittings, MassPart, Powerhead, Setup};
 use crate::units::{Length, Mass};
 use crate::weigh_in::{KnownParts, Reading};
 use std::collections::HashSet;

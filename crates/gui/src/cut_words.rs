@@ -2,7 +2,7 @@
 
 use crate::document::Step;
 use crate::format::{self, Units};
-use barpoise_core::log_section::{
+use barpoise_core::log::{
     LogJob, NosePhase, NoseState, PLUNGE_RULE, Setting, SettingPlace, Shortfall, SwingStart, Touches,
     underside_leads,
 };

@@ -2,7 +2,7 @@
 
 use crate::format::{self, Units};
 use crate::weigh_in_words::{capitalised, counted};
-use barpoise_core::log_section::Stand;
+use barpoise_core::log::Stand;
 use barpoise_core::rack::{
     Better, Broken, Change, Check, CheckKind, Choice, Contender, Limit, LoopOrder, Measure, Missing,
     OverWood, Preferences, Turn, Verdict, Wood,

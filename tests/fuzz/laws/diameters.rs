@@ -1,7 +1,7 @@
 //! Pasted diameters are all in range and read back as they are written, or each bad entry is named by its line.
 
 use super::{is_one_line, same};
-use barpoise_core::log_section::limits::LOG_DIAMETER;
+use barpoise_core::log::limits::LOG_DIAMETER;
 use barpoise_core::rack::{Column, DiameterFault, LogCount, read_csv, read_diameters};
 use barpoise_core::ranges;
 use barpoise_core::units::Length;

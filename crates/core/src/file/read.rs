@@ -3,10 +3,10 @@
 use super::contents::Contents;
 use super::error::FileError;
 use super::kind::FileKind;
-use super::mirror::{OLDEST_YARD_VERSION, YARD_VERSION, YardFile};
 use super::parse::{located, parsed, without_mark};
 use super::text::{decoded, read_bytes};
 use crate::Yard;
+use crate::record::{OLDEST_YARD_VERSION, YARD_VERSION, YardFile};
 use std::path::Path;
 
 /// The demo yard's name in messages.

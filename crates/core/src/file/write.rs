@@ -1,7 +1,7 @@
 //! Writing a yard as text.
 
-use super::mirror::YardFile;
 use super::parse::ron_options;
+use crate::record::YardFile;
 use ron::ser::PrettyConfig;
 
 /// Lists and parts go on lines of their own; what lies deeper, points and tanks, stays on one.
@@ -26,7 +26,7 @@ mod tests {
     use super::*;
     use crate::fault::Range;
     use crate::file::*;
-    use crate::log_section::limits::{CLEARANCE, LOG_DIAMETER, SPECIFIC_ENERGY};
+    use crate::log::limits::{CLEARANCE, LOG_DIAMETER, SPECIFIC_ENERGY};
     use crate::ranges;
     use crate::weigh_in::Quantity;
     use proptest::prelude::*;

@@ -5,8 +5,8 @@ use super::model::{Step, View};
 use super::words::{Piece, pieces};
 use crate::fault::{Checker, Fault};
 use crate::file::StandFile;
-use crate::log_section::Stand;
-use crate::log_section::limits::LOG_DIAMETER;
+use crate::log::Stand;
+use crate::log::limits::LOG_DIAMETER;
 use crate::units::Length;
 
 /// More saws side by side are too small to see from the back of a room.

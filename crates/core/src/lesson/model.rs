@@ -8,7 +8,7 @@ use crate::fault::Fault;
 use crate::file::FileError;
 use crate::file::nearest::nearest;
 use crate::file::parse::located;
-use crate::log_section::Stand;
+use crate::log::Stand;
 use crate::units::Length;
 
 /// A lesson. If it exists, it is sound in itself; whether a yard has its setups is asked of

@@ -3,8 +3,8 @@
 use super::note::noted;
 use super::rounded;
 use crate::file::{BarFile, ChainFile, ConstructionFile, NoseFile, PartKind, PowerheadFile};
-use crate::loop_path::{LoopPath, sprocket_pitch_radius};
 use crate::ranges;
+use crate::saw::{LoopPath, sprocket_pitch_radius};
 use crate::units::Length;
 
 /// Teeth of a common nose sprocket; its rivet line less the rail gives the nose's radius.

@@ -6,8 +6,7 @@ use super::measure::{Measure, Values};
 use super::over_wood::{OverWood, WorkRates, over_wood, over_wood_with};
 use super::wood::Wood;
 use crate::fault::Fault;
-use crate::parts::Setup;
-use crate::solve::{Solved, solve};
+use crate::saw::{Setup, Solved, solve};
 use crate::units::Length;
 use std::ops::ControlFlow;
 

@@ -1,7 +1,6 @@
 //! How head, bar and chain suit each other.
 
-use crate::parts::Setup;
-use crate::solve::Solved;
+use crate::saw::{Setup, Solved};
 use crate::units::Length;
 
 /// How well something suits.

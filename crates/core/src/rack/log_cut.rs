@@ -2,7 +2,7 @@
 
 use super::wood::Wood;
 use crate::fault::Fault;
-use crate::log_section::{CuttingBar, LogJob, Plan, Stand, hidden_travel_m, plan};
+use crate::log::{CuttingBar, LogJob, Plan, Stand, hidden_travel_m, plan};
 use crate::units::Length;
 
 /// How a log comes apart.

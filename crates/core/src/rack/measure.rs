@@ -1,7 +1,7 @@
 //! What setups are compared by.
 
 use super::over_wood::OverWood;
-use crate::solve::Solved;
+use crate::saw::Solved;
 
 /// Something that a setup has more or less of over a mix of wood.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

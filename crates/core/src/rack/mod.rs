@@ -1,7 +1,7 @@
 //! Which bar goes on for the wood ahead: every setup over a mix of wood, what suits what, and a choice with reasons.
 //!
 //! A [`Wood`] is a list of diameters with counts, and how the work is done. [`over_wood`] puts a setup through it with
-//! the same plans as [`crate::log_section`]; [`fit_of`] says how head, bar and chain suit each other; [`choose`] applies
+//! the same plans as [`crate::log`]; [`fit_of`] says how head, bar and chain suit each other; [`choose`] applies
 //! limits, finds the setups that no other beats in everything, and orders by stated weights. [`missing_bars`] and
 //! [`loops_to_order`] make the shopping list. [`ReachTable`] puts very many setups through the same wood quickly.
 

@@ -2,12 +2,9 @@
 
 use super::log_cut::{Doing, LogCut, log_cut};
 use super::wood::Wood;
-use crate::at_work::cutting_bar;
-use crate::drive::{DRIVE_EFFICIENCY, pull_in_force};
 use crate::fault::Fault;
-use crate::log_section::{DEFAULT_KERF, PhaseTimes, Stand};
-use crate::parts::Setup;
-use crate::solve::Solved;
+use crate::log::{DEFAULT_KERF, PhaseTimes, Stand, cutting_bar};
+use crate::saw::{DRIVE_EFFICIENCY, Setup, Solved, pull_in_force};
 use crate::units::{Area, Length, Volume};
 use std::f64::consts::FRAC_PI_4;
 
@@ -170,7 +167,7 @@ impl Saw {
         }
     }
 
-    /// Force times time in the hands where the log carries the swing: as [`crate::log_section::carry`].
+    /// Force times time in the hands where the log carries the swing: as [`crate::log::carry`].
     fn hands(&self, cut: &LogCut, rates: &WorkRates) -> f64 {
         let settings = f64::from(cut.settings);
         let laid_on = settings * self.weight_n + f64::from(cut.touching) * self.pull_in_n;

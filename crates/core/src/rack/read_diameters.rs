@@ -2,7 +2,7 @@
 
 use super::wood::LogCount;
 use crate::fault::clipped;
-use crate::log_section::limits;
+use crate::log::limits;
 use crate::measure_text::read_length;
 use crate::ranges;
 use crate::units::Length;

@@ -7,10 +7,8 @@ use super::log_cut::{Doing, log_cut};
 use super::measure::Measure;
 use super::wood::Wood;
 use crate::Yard;
-use crate::at_work::cutting_bar;
-use crate::made_up::BarFamily;
-use crate::parts::{Chain, CutterSequence, Links, Setup};
-use crate::solve::{Solved, solve};
+use crate::log::cutting_bar;
+use crate::saw::{BarFamily, Chain, CutterSequence, Links, Setup, Solved, solve};
 use crate::units::Length;
 use std::ops::ControlFlow;
 

@@ -9,7 +9,7 @@
 use super::log_cut::{LogCut, log_cut};
 use super::wood::Wood;
 use crate::fault::Fault;
-use crate::log_section::CuttingBar;
+use crate::log::CuttingBar;
 use crate::units::Length;
 use std::ops::ControlFlow;
 

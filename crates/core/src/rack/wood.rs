@@ -2,7 +2,7 @@
 
 use crate::fault::{Checker, Fault};
 use crate::file::{StandFile, WoodFile};
-use crate::log_section::{LogJob, LogSection, Stand, Tangle, limits};
+use crate::log::{LogJob, LogSection, Stand, Tangle, limits};
 use crate::ranges;
 use crate::units::{Area, Length};
 

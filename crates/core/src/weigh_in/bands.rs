@@ -4,8 +4,7 @@ use super::knowledge::Knowledge;
 use super::prior::BAR_GEOMETRY_SHARE;
 use super::reading::SawMeasure;
 use super::saw_model::{BAR_MASS, Figure, SawModel};
-use crate::made_up::BarFamily;
-use crate::parts::Setup;
+use crate::saw::{BarFamily, Setup};
 use crate::units::{Angle, Force, Inertia, Length, Mass, STANDARD_GRAVITY_M_S2, Torque};
 
 /// Standard uncertainties of the figures of one setup, by linear propagation (JCGM 100:2008, 5.2). `None` where the

@@ -3,7 +3,7 @@
 use super::knowledge::{Knowledge, filled};
 use super::reading::SawMeasure;
 use super::saw_model::{Figure, SawModel};
-use crate::parts::Setup;
+use crate::saw::Setup;
 use crate::units::{Angle, Force, Inertia, Length, Mass, Torque};
 use nalgebra::{DVector, SymmetricEigen};
 

@@ -5,7 +5,7 @@ use super::quantity::{Part, Quantity, Unknown};
 use super::reading::unknowns_of;
 use super::saw_model::{Gradient, Values};
 use crate::Yard;
-use crate::parts::Setup;
+use crate::saw::Setup;
 use nalgebra::{DMatrix, DVector};
 use std::collections::HashMap;
 

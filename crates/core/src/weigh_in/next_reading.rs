@@ -5,7 +5,7 @@ use super::quantity::{Part, Unknown};
 use super::reading::{Measured, SawMeasure};
 use super::saw_model::{Figure, SawModel};
 use crate::Yard;
-use crate::parts::Setup;
+use crate::saw::Setup;
 use crate::units::Angle;
 use nalgebra::DVector;
 use std::collections::HashSet;

@@ -3,8 +3,8 @@
 use super::quantity::{Quantity, Unknown};
 use crate::fault::{Checker, Fault, Range, clipped};
 use crate::file::{MeasuredFile, ReadingFile};
-use crate::parts::{Bar, Chain, Setup};
 use crate::ranges;
+use crate::saw::{Bar, Chain, Setup};
 use crate::units::Angle;
 use crate::yard::listed;
 use std::sync::Arc;

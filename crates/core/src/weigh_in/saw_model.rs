@@ -6,8 +6,7 @@
 use super::quantity::COUNT;
 use super::reading::SawMeasure;
 use crate::geometry::{Point, Vector};
-use crate::mass::MassPart;
-use crate::parts::{Setup, Tank};
+use crate::saw::{MassPart, Setup, Tank};
 use crate::units::{Angle, STANDARD_GRAVITY_M_S2};
 use nalgebra::SVector;
 use std::f64::consts::PI;

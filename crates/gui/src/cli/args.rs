@@ -3,7 +3,7 @@
 use super::args_drawn::{HANDOUT, Handout, PICTURE, Picture};
 use crate::rack_words::CUTS_TOLD;
 use barpoise_core::Range;
-use barpoise_core::log_section::limits;
+use barpoise_core::log::limits;
 use barpoise_core::measure_text::{MeasureError, read_angle, read_force, read_length, read_mass, read_share};
 use barpoise_core::rack::{Limit, MOST_WEIGHT, Measure};
 use barpoise_core::units::{Angle, Force, Length, Mass};

@@ -5,7 +5,7 @@ use super::{CliError, figures::setup_named, units_of};
 use crate::cut_words::{heading, sentences};
 use crate::document::{Cut, Step};
 use crate::format;
-use barpoise_core::log_section::{Bind, LogJob, LogSection, Setting, Stand, Tangle};
+use barpoise_core::log::{Bind, LogJob, LogSection, Setting, Stand, Tangle};
 use barpoise_core::units::Length;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard, solve};
 use serde::Serialize;

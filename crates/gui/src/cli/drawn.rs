@@ -12,7 +12,7 @@ use crate::theme::Paper;
 use crate::today::today;
 use crate::weigh_in_words::counted;
 use barpoise_core::file::write_whole;
-use barpoise_core::log_section::Stand;
+use barpoise_core::log::Stand;
 use barpoise_core::units::Length;
 use barpoise_core::{Setup, Yard};
 use std::path::Path;

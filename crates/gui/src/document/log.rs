@@ -2,7 +2,7 @@
 
 use crate::edit::LogEdit;
 use barpoise_core::Fault;
-use barpoise_core::log_section::{
+use barpoise_core::log::{
     BarkArc, Bind, LogJob, LogSection, Setting, Stand, SwingLimits, Tangle, limits, underside_leads,
 };
 use barpoise_core::units::{Angle, Length};

@@ -1,7 +1,7 @@
 //! Everything computed of the log, once for each change of log or saw, and only when someone looks.
 
 use super::{Figures, Log};
-use barpoise_core::log_section::{
+use barpoise_core::log::{
     Carry, Cover, CuttingBar, CuttingSaw, DEFAULT_CONTACT, DangerContact, KickbackRatios, LogJob, LogSection,
     Nose, Outline, PhaseTimes, Posture, Setting, Shortfall, Stand, SwingStart, biggest_log, carry,
     compare_kickback, cover, danger_contacts, new_cuts, nose, plan, posture, shortest_reach, swing_start,

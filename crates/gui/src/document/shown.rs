@@ -3,7 +3,7 @@
 
 use super::{Document, Figures, Log, LogFigures};
 use barpoise_core::Yard;
-use barpoise_core::log_section::Stand;
+use barpoise_core::log::Stand;
 use barpoise_core::units::Length;
 use std::cell::RefCell;
 use std::collections::HashMap;

@@ -5,7 +5,7 @@ use crate::scene::{Dash, Pen, Scene};
 use crate::theme::Ink;
 use barpoise_core::Setup;
 use barpoise_core::geometry::Point as Metres;
-use barpoise_core::log_section::{Edge, LogJob, Outline, Pose, Tangle};
+use barpoise_core::log::{Edge, LogJob, Outline, Pose, Tangle};
 use barpoise_core::units::{Angle, Length};
 use kurbo::{Affine, Arc, BezPath, Point, Vec2};
 
@@ -182,7 +182,7 @@ mod tests {
     use super::*;
     use barpoise_core::cutting_bar;
     use barpoise_core::file::demo;
-    use barpoise_core::log_section::{LogSection, Setting, Side, Stand, pose};
+    use barpoise_core::log::{LogSection, Setting, Side, Stand, pose};
     use kurbo::Shape;
 
     fn job() -> LogJob {

@@ -5,7 +5,7 @@ use crate::document::Figures;
 use crate::format::{self, Units};
 use crate::weigh_in_words::counted;
 use barpoise_core::lesson::{Figure, Guessed, Piece, Step};
-use barpoise_core::log_section::{DEFAULT_CONTACT, compare_kickback};
+use barpoise_core::log::{DEFAULT_CONTACT, compare_kickback};
 use barpoise_core::units::{Angle, Force, Length};
 use barpoise_core::{Solved, impact_setup};
 

@@ -9,7 +9,7 @@ use crate::format::Units;
 use crate::scene::{Canvas, Label, Pen, Scene, Side, text_width};
 use crate::theme::{Ink, size};
 use barpoise_core::Setup;
-use barpoise_core::log_section::{LogJob, Outline, Pose, Tangle, cut_so_far, pose};
+use barpoise_core::log::{LogJob, Outline, Pose, Tangle, cut_so_far, pose};
 use barpoise_core::units::{Angle, Length};
 use egui::Rect;
 use kurbo::{Circle, Point, Shape, Vec2};

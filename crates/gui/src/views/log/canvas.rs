@@ -8,7 +8,7 @@ use crate::picture::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT};
 use crate::scene::{self, Canvas};
 use crate::view_state::ViewState;
 use crate::widgets::{Handle, Moved, Steps};
-use barpoise_core::log_section::{LogJob, Pose, pose};
+use barpoise_core::log::{LogJob, Pose, pose};
 use barpoise_core::units::{Angle, Length};
 use egui::{Id, Pos2, Rect, Role, Ui, WidgetInfo};
 

@@ -10,7 +10,7 @@ use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
 use crate::views::picks::{compare_pick_ui, short_picks_ui};
 use crate::widgets::{Sense, caption, figure_row};
-use barpoise_core::log_section::{Carrier, KickbackRatios};
+use barpoise_core::log::{Carrier, KickbackRatios};
 use barpoise_core::units::{Angle, Force, Length};
 use egui::{Align, Layout, RichText, Ui};
 

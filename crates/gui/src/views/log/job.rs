@@ -7,7 +7,7 @@ use crate::theme::Ink;
 use crate::view_state::ViewState;
 use crate::widgets::{MeasureField, at_right};
 use barpoise_core::Range;
-use barpoise_core::log_section::{Bind, Stand, Tangle, limits};
+use barpoise_core::log::{Bind, Stand, Tangle, limits};
 use barpoise_core::measure_text::{read_angle, read_length};
 use barpoise_core::units::Length;
 use egui::{Align, Id, Layout, RichText, Ui};

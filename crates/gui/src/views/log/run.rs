@@ -5,7 +5,7 @@ use crate::edit::Gesture;
 use crate::theme::{self, Ink};
 use crate::view_state::ViewState;
 use crate::widgets::{Handle, Moved, Steps};
-use barpoise_core::log_section::SettingPlace;
+use barpoise_core::log::SettingPlace;
 use egui::{Align2, Key, Modifiers, Pos2, Sense, Stroke, Ui};
 
 /// A setting runs this long when the cut plays by itself, s.

@@ -5,7 +5,7 @@ use crate::cut_words::{heading, sentences};
 use crate::document::{Cut, Document, Step};
 use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
-use barpoise_core::log_section::{LogJob, Setting};
+use barpoise_core::log::{LogJob, Setting};
 use egui::{Align2, Frame, Margin, RichText, Sense, Stroke, Ui, Vec2};
 
 /// The cards; a click runs the cut to that setting.

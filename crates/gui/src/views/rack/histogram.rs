@@ -6,7 +6,7 @@ use crate::theme::{self, Ink};
 use crate::view_state::ViewState;
 use crate::views::chart_marks::value_marks;
 use crate::widgets::{Handle, MeasureField, Moved, Steps};
-use barpoise_core::log_section::limits;
+use barpoise_core::log::limits;
 use barpoise_core::measure_text::read_length;
 use barpoise_core::rack::{LogCount, Wood};
 use barpoise_core::ranges;

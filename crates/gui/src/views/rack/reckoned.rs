@@ -9,7 +9,7 @@ use crate::theme::Ink;
 use crate::view_state::ViewState;
 use crate::weigh_in_words::capitalised;
 use crate::widgets::MeasureField;
-use barpoise_core::log_section::{PhaseTimes, limits};
+use barpoise_core::log::{PhaseTimes, limits};
 use barpoise_core::measure_text::read_in;
 use barpoise_core::rack::{CheckKind, Threshold, WorkRates};
 use barpoise_core::units::Length;

@@ -8,7 +8,7 @@ use crate::theme::{self, Ink, size};
 use crate::view_state::ViewState;
 use crate::widgets::{MeasureField, at_right, gesture_of};
 use barpoise_core::file::{StandFile, WoodFile};
-use barpoise_core::log_section::limits;
+use barpoise_core::log::limits;
 use barpoise_core::measure_text::{read_in, read_length};
 use barpoise_core::rack::Wood;
 use barpoise_core::units::Length;

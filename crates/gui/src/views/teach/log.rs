@@ -8,7 +8,7 @@ use crate::picture::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT};
 use crate::scene::{self, Scene};
 use crate::view_state::ViewState;
 use barpoise_core::lesson::{Step, Thing};
-use barpoise_core::log_section::{LogJob, pose};
+use barpoise_core::log::{LogJob, pose};
 use barpoise_core::units::Angle;
 use egui::{Pos2, Role, Ui, WidgetInfo};
 use kurbo::Point;

@@ -3,8 +3,8 @@
 use crate::fault::{Checker, Fault};
 use crate::file::{BarFile, ConstructionFile, NoseFile};
 use crate::geometry::{AreaProperties, Point, Polygon, Vector};
-use crate::mass::MassPart;
 use crate::ranges;
+use crate::saw::mass::MassPart;
 use crate::units::{Length, Mass};
 use std::f64::consts::{FRAC_PI_2, PI};
 

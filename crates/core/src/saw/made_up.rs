@@ -1,6 +1,6 @@
 //! Bars that are not on the rack: any length, of the same family as one that is.
 
-use crate::parts::{Bar, BarShape, Setup, SetupError};
+use super::parts::{Bar, BarShape, Setup, SetupError};
 use crate::ranges::MADE_UP_LENGTH;
 use crate::units::{Length, Mass};
 use std::sync::Arc;

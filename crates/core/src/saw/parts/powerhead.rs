@@ -4,9 +4,9 @@ use super::{Tank, check_point};
 use crate::fault::{Checker, Fault};
 use crate::file::{InertiaFile, OutlineFile, PowerheadFile};
 use crate::geometry::{Point, Polygon};
-use crate::loop_path::sprocket_pitch_radius;
-use crate::mass::MassPart;
 use crate::ranges;
+use crate::saw::loop_path::sprocket_pitch_radius;
+use crate::saw::mass::MassPart;
 use crate::units::{Length, Mass, Power};
 
 /// The hands must be at least this far apart along the saw, or the loads in them mean nothing.

@@ -1,7 +1,7 @@
 //! How the figures move as the tanks empty.
 
-use crate::parts::{Setup, SetupError};
-use crate::solve::{Solved, solve};
+use super::parts::{Setup, SetupError};
+use super::solve::{Solved, solve};
 
 /// Oil used for each volume of fuel: common practice, no source (a tank of oil lasts a little longer than a
 /// tank of fuel on most heads).

@@ -4,7 +4,7 @@ use super::limits::{self, checked};
 use crate::cautions::KICKBACK_CAUTION;
 use crate::fault::Fault;
 use crate::geometry::{Point, Vector};
-use crate::mass::MassPart;
+use crate::saw::MassPart;
 use crate::units::{Angle, Length, Mass, Speed};
 
 /// What the planar impact needs to know of a setup.

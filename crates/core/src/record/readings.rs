@@ -1,6 +1,6 @@
 //! Readings and what was learnt from them, as they stand in a yard file.
 
-use super::mirror::is_default;
+use super::yard::is_default;
 use crate::weigh_in::Quantity;
 use serde::{Deserialize, Serialize};
 

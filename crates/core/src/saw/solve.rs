@@ -1,11 +1,11 @@
 //! The whole chain of figures for one setup.
 
-use crate::balance::{Hands, HandsError, HangError, hands, hang_angle, nose_moment, swing_inertia};
-use crate::drive::{DRIVE_EFFICIENCY, chain_energy_j, chain_speed, pull_in_force};
+use super::balance::{Hands, HandsError, HangError, hands, hang_angle, nose_moment, swing_inertia};
+use super::drive::{DRIVE_EFFICIENCY, chain_energy_j, chain_speed, pull_in_force};
+use super::mass::MassPart;
+use super::nose::NoseZone;
+use super::parts::{Links, Setup};
 use crate::geometry::Point;
-use crate::mass::MassPart;
-use crate::nose::NoseZone;
-use crate::parts::{Links, Setup};
 use crate::units::{Angle, Force, Inertia, Length, Mass, STANDARD_GRAVITY_M_S2, Speed, Torque};
 
 /// Every figure of a setup. Saw frame: origin at the sprocket centre, x to the nose, y to the front handle.

@@ -9,6 +9,7 @@
 //! The saw's upper side lies counter-clockwise of the bar for an operator on the near side, clockwise for one on the
 //! far side.
 
+mod at_work;
 mod bar;
 mod biggest;
 mod candidates;
@@ -36,6 +37,7 @@ mod shortfall;
 mod stand;
 mod trim;
 
+pub use at_work::{cutting_bar, cutting_saw, impact_setup};
 pub use bar::CuttingBar;
 pub use biggest::{biggest_log, can_cut, shortest_reach};
 pub use carry::{Carrier, Carry, PhaseLoad, PhaseTimes, WorkPhase, carry};

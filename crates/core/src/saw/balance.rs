@@ -1,7 +1,7 @@
 //! How the saw hangs and what each hand carries.
 
+use super::mass::MassPart;
 use crate::geometry::{Point, Vector};
-use crate::mass::MassPart;
 use crate::units::{Angle, Force, Inertia, STANDARD_GRAVITY_M_S2, Torque};
 use nalgebra::Rotation2;
 use std::fmt;

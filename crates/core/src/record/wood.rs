@@ -1,6 +1,6 @@
 //! The wood ahead, as it stands in a yard file.
 
-use super::mirror::is_default;
+use super::yard::is_default;
 use serde::{Deserialize, Serialize};
 
 /// A mix of wood to be cut.

@@ -2,10 +2,10 @@
 
 use super::{Bar, Chain, Nose, Powerhead, same_gauge, same_pitch};
 use crate::geometry::Point;
-use crate::loop_path::{LoopError, LoopPath, loop_length};
-use crate::mass::MassPart;
-use crate::nose::NoseZone;
 use crate::ranges;
+use crate::saw::loop_path::{LoopError, LoopPath, loop_length};
+use crate::saw::mass::MassPart;
+use crate::saw::nose::NoseZone;
 use crate::units::{Length, Mass};
 use std::fmt;
 use std::sync::Arc;

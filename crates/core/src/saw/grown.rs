@@ -1,7 +1,7 @@
 //! A bar that grows from one setup's to the next's, as far as the model has such bars.
 
+use super::parts::{Bar, Setup};
 use crate::BarFamily;
-use crate::parts::{Bar, Setup};
 use crate::units::Length;
 use std::sync::Arc;
 

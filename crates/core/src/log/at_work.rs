@@ -1,12 +1,8 @@
 //! A setup as it goes to work: what the log and the impact model need to know of it.
 
-use crate::drive::DRIVE_EFFICIENCY;
+use super::{CuttingBar, CuttingSaw, DEFAULT_KERF, DEFAULT_SPECIFIC_ENERGY_J_CM3, ImpactSetup, SawFigures};
 use crate::fault::Fault;
-use crate::log_section::{
-    CuttingBar, CuttingSaw, DEFAULT_KERF, DEFAULT_SPECIFIC_ENERGY_J_CM3, ImpactSetup, SawFigures,
-};
-use crate::parts::Setup;
-use crate::solve::Solved;
+use crate::saw::{DRIVE_EFFICIENCY, Setup, Solved};
 
 /// The part of the bar past the spikes, with its chain: reach, half the width over the cutters, nose radius over
 /// the cutters.

@@ -4,8 +4,8 @@ use super::check_point;
 use crate::fault::Checker;
 use crate::file::TankFile;
 use crate::geometry::{Point, Vector};
-use crate::mass::MassPart;
 use crate::ranges;
+use crate::saw::mass::MassPart;
 use crate::units::{Length, Mass, Volume};
 
 /// A fuel or oil tank.

@@ -1,8 +1,8 @@
 //! Questions the other way round: the longest bar that keeps a figure within a limit.
 
-use crate::made_up::BarFamily;
-use crate::parts::Bar;
-use crate::solve::{Solved, solve};
+use super::made_up::BarFamily;
+use super::parts::Bar;
+use super::solve::{Solved, solve};
 use crate::units::{Angle, Force, Length, Mass};
 use std::sync::Arc;
 

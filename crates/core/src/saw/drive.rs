@@ -1,6 +1,6 @@
 //! What drives the chain, and what its pull does.
 
-use crate::parts::Sprocket;
+use super::parts::Sprocket;
 use crate::units::{Force, Length, Mass, Power, Speed};
 
 /// Share of the engine's power that reaches the chain: common practice, no source.
