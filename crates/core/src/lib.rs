@@ -19,6 +19,7 @@
 
 mod cautions;
 mod fault;
+mod mark;
 mod yard;
 
 pub mod file;
@@ -27,6 +28,7 @@ pub mod least_squares;
 pub mod lesson;
 pub mod log;
 pub mod measure_text;
+pub mod person;
 pub mod propose;
 pub mod rack;
 pub mod ranges;
@@ -38,6 +40,7 @@ pub mod weigh_in;
 pub use cautions::{CAUTIONS, KICKBACK_CAUTION};
 pub use fault::{Fault, Range};
 pub use log::{cutting_bar, cutting_saw, impact_setup};
+pub use mark::Mark;
 pub use saw::{
     Bar, BarFamily, Chain, Construction, CutterSequence, DRIVE_EFFICIENCY, DrainPoint, Extra, Feel, Fittings,
     Grown, Hands, HandsError, HangError, Limit, Links, Longest, LongestWithin, LoopError, LoopPath, MassPart,

@@ -1,0 +1,3 @@
+//! The person who holds the saw.
+
+pub mod hold;
