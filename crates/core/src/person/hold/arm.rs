@@ -200,4 +200,4 @@ fn elbow_side(to_grip: Vector) -> Vector3<f64> {
 
 #[cfg(test)]
 #[path = "arm_tests.rs"]
-mod tests;
+pub(super) mod tests;

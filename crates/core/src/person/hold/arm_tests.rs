@@ -11,7 +11,7 @@ const MASS_KG: f64 = 85.5;
 
 /// His arm by de Leva 1996, J. Biomech. 29(9):1223–1230, Table 4 (as quoted by others): elbow to grip .1793 of the
 /// stature, the forearm's centre at .4574 of a forearm of .1545.
-pub(crate) fn mean_arm() -> Arm {
+pub fn mean_arm() -> Arm {
     let upper_m = 0.1618 * STATURE_M;
     let upper = (upper_m, 0.0271 * MASS_KG, 0.5772 * upper_m);
     let fore = (0.1793 * STATURE_M, 0.0162 * MASS_KG, 0.4574 * 0.1545 * STATURE_M);

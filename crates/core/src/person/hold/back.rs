@@ -149,7 +149,7 @@ impl Trunk {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
     use approx::{assert_abs_diff_eq, assert_relative_eq};
     use proptest::prelude::*;
@@ -160,7 +160,7 @@ mod tests {
         Angle::from_deg(value)
     }
 
-    pub(crate) fn mean_man() -> Trunk {
+    pub fn mean_man() -> Trunk {
         // ANSUR II (Gordon et al. 2014, NATICK/TR-15/007): 1.756 m, 85.5 kg; trunk .286 of the stature.
         let stature = Length::from_m(1.756);
         Trunk::new(People::Men, stature, Mass::from_kg(85.5), stature * 0.286).unwrap()

@@ -237,4 +237,4 @@ fn within(path: &str, range: &Range, value: f64) -> Result<(), HoldError> {
 
 #[cfg(test)]
 #[path = "cost_tests.rs"]
-mod tests;
+pub(super) mod tests;

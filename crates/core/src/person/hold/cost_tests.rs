@@ -8,7 +8,7 @@ use super::*;
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use proptest::prelude::*;
 
-pub(crate) fn mean_holder() -> Holder {
+pub fn mean_holder() -> Holder {
     Holder { arm: mean_arm(), trunk: mean_man(), strength: Strength::average(People::Men) }
 }
 
@@ -21,7 +21,7 @@ fn hand(ahead_m: f64, up_m: f64, sideways_mm: f64, lift_n: f64) -> HandHold {
 }
 
 /// A saw of 85 N held off its spikes, nose-heavy: the rear hand pushes down.
-pub(crate) fn off_the_spikes(bend_deg: f64, factor: f64) -> Hold {
+pub fn off_the_spikes(bend_deg: f64, factor: f64) -> Hold {
     Hold {
         bend: Angle::from_deg(bend_deg),
         front: hand(0.42, -0.25, 50.0, 93.0 * factor),

@@ -40,8 +40,7 @@ mod words;
 pub use arm::{Arm, ArmMoments, BentArm, OutOfReach};
 pub use back::{BackLoad, DISC_DESIGN_LINE, DISC_UPPER_LINE, DiscLine, Trunk, disc_compression};
 pub use cost::{
-    ArmCost, ArmPart, BackCost, HandHold, Hold, HoldCost, HoldError, Holder, Holding, JointCost, Place,
-    hold_cost,
+    ArmCost, BackCost, HandHold, Hold, HoldCost, HoldError, Holder, Holding, JointCost, Place, hold_cost,
 };
 pub use sources::{HOLD_MARKS, HoldMarks};
 pub use spread::{STRENGTH_VARIATION, strength_factor};

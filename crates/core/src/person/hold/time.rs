@@ -178,10 +178,11 @@ mod tests {
         }
 
         #[test]
-        fn law_the_two_general_laws_agree_within_half_as_much_again(share in 0.2..0.8_f64) {
-            // Two fits to different subjects. Near the whole strength Rohmert's goes to 6 s and they part.
+        fn law_the_two_general_laws_agree_within_a_factor_of_1_6(share in 0.2..0.8_f64) {
+            // Two fits to different subjects: on a grid of .001 they are 1.26 to 1.57 apart here, Rohmert's always the
+            // shorter. Beyond .8 of the strength Rohmert's falls to 6 s and they part.
             let ratio = lasts(Muscles::General, share).seconds / rohmert_time_s(share).unwrap();
-            prop_assert!((1.0 / 1.5..1.5).contains(&ratio), "{ratio} at {share}");
+            prop_assert!((1.0..1.6).contains(&ratio), "{ratio} at {share}");
         }
     }
 }
