@@ -18,7 +18,8 @@
 //! use barpoise_core::units::Force;
 //!
 //! // Upper arm and elbow to grip in metres; mass in kg and place of the centre along each.
-//! let arm = Arm::new((0.284, 2.32, 0.164), (0.315, 1.39, 0.124), 0.52)?;
+//! let arm = Arm::new((0.284, 2.32, 0.164), (0.315, 1.39, 0.124), 0.52);
+//! let arm = arm.map_err(|faults| format!("{faults:?}"))?;
 //! let bent = arm.bent(Vector::new(0.45, -0.25), 0.0)?;
 //! let moments = arm.moments(&bent, Force::from_n(40.0));
 //! assert!((25.0..26.0).contains(&moments.shoulder.as_n_m()));
