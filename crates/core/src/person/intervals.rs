@@ -1,0 +1,113 @@
+//! Bar angles and bark places that a person can hold, as lists of intervals.
+
+use super::standing::Standing;
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
+
+/// Places looked at a turn: one a degree.
+const STEP_RAD: f64 = PI / 180.0;
+/// Steps from straight in to square to it.
+const QUARTER: i32 = 90;
+/// An end of an interval is known so well, rad.
+pub const END_WITHIN_RAD: f64 = 1e-4;
+
+/// A stretch of angles, rad; the first is never above the second.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Interval {
+    /// Where it begins.
+    pub from_rad: f64,
+    /// Where it ends.
+    pub to_rad: f64,
+}
+
+impl Interval {
+    /// How long it is, rad.
+    pub fn span_rad(&self) -> f64 {
+        self.to_rad - self.from_rad
+    }
+
+    /// True where it holds an angle.
+    pub fn holds(&self, rad: f64) -> bool {
+        (self.from_rad..=self.to_rad).contains(&rad)
+    }
+}
+
+impl Standing {
+    /// Bar angles that can be held with the spikes at a place on the bark: from straight into the wood (square to the
+    /// bark), counter-clockwise positive, as the swing angles of a setting, within −90…90°. From the near side a rising
+    /// nose is positive, from the far side negative.
+    ///
+    /// Every degree is looked at, and each end is then found to 1e-4 rad, always from inside: what is narrower than a
+    /// degree may be missed.
+    pub fn intervals(&self, bark_rad: f64) -> Vec<Interval> {
+        let spikes = self.section().bark_at(bark_rad);
+        let straight_in = self.section().straight_in_rad(bark_rad);
+        let mut last = 0;
+        scanned(-QUARTER, QUARTER, |angle| self.can_from(spikes, straight_in + angle, &mut last))
+    }
+
+    /// Places on the bark at which the saw can be held with its bar in one direction, counter-clockwise from +x, rad:
+    /// what lowering the bar straight through passes over, the spikes sliding down the bark. Places are bark angles,
+    /// counter-clockwise from +x; an interval may run past a full turn, and only places at which the bar points into
+    /// the wood are among them.
+    ///
+    /// A level bar from the near side has the direction 0, from the far side π.
+    pub fn intervals_sinking(&self, direction_rad: f64) -> Vec<Interval> {
+        // The bark faces the bar where it points straight back along it, and a quarter turn to either side of that. An
+        // oval's bark angle differs from the direction of its bark by less than that again.
+        let facing = (direction_rad + PI).rem_euclid(TAU);
+        let mut last = 0;
+        let mut intervals = scanned(-QUARTER - 45, QUARTER + 45, |offset| {
+            let bark_rad = facing + offset;
+            let turn = direction_rad - self.section().straight_in_rad(bark_rad);
+            let turn = (turn + PI).rem_euclid(TAU) - PI;
+            turn.abs() <= FRAC_PI_2
+                && self.can_from(self.section().bark_at(bark_rad), direction_rad, &mut last)
+        });
+        for interval in &mut intervals {
+            interval.from_rad += facing;
+            interval.to_rad += facing;
+        }
+        intervals
+    }
+}
+
+/// Where a test holds between two whole numbers of degrees, its ends found by halving.
+fn scanned(from_deg: i32, to_deg: i32, mut holds: impl FnMut(f64) -> bool) -> Vec<Interval> {
+    let mut intervals: Vec<Interval> = Vec::new();
+    let mut before: Option<(f64, bool)> = None;
+    for degree in from_deg..=to_deg {
+        let at = f64::from(degree) * STEP_RAD;
+        let now = holds(at);
+        match (before, now) {
+            (None, true) => intervals.push(Interval { from_rad: at, to_rad: at }),
+            (Some((earlier, false)), true) => {
+                let from_rad = edge(at, earlier, &mut holds);
+                intervals.push(Interval { from_rad, to_rad: at });
+            }
+            (Some((earlier, true)), false) => {
+                let to_rad = edge(earlier, at, &mut holds);
+                if let Some(interval) = intervals.last_mut() {
+                    interval.to_rad = to_rad;
+                }
+            }
+            (Some((_, true)), true) => {
+                if let Some(interval) = intervals.last_mut() {
+                    interval.to_rad = at;
+                }
+            }
+            (None | Some((_, false)), false) => {}
+        }
+        before = Some((at, now));
+    }
+    intervals
+}
+
+/// The last angle from `inside` towards `outside` at which a test still holds.
+fn edge(inside: f64, outside: f64, holds: &mut impl FnMut(f64) -> bool) -> f64 {
+    let (mut inside, mut outside) = (inside, outside);
+    while (outside - inside).abs() > END_WITHIN_RAD {
+        let middle = 0.5 * (inside + outside);
+        if holds(middle) { inside = middle } else { outside = middle }
+    }
+    inside
+}
