@@ -4,7 +4,7 @@
 //! handle, a hand guard and spikes, of no maker's form.
 
 use crate::geometry::{Point, Polygon};
-use crate::parts::{Outline, Powerhead};
+use crate::saw::{Outline, Powerhead};
 
 /// The head for which the silhouette was drawn, mm: grips and spike line.
 const REAR_GRIP: (f64, f64) = (-323.0, 60.0);

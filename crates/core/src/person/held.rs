@@ -85,11 +85,12 @@ impl Held {
                 part.sides.iter().any(|side| (side.nearest(log) - log).norm_squared() < radius_m * radius_m)
             }
             None => part.sides.iter().any(|side| {
-                let along = self.turned(side.along);
-                let start = self.at(side.start);
-                // No place of the piece is nearer than its middle less half its length.
-                bark.outside_m(start + 0.5 * along) < 0.5 * along.norm()
-                    && bark.nearest_on(start, along).0 < 0.0
+                // No place of the edge is nearer than its middle less half its length: first from the circle round
+                // the log, then from the bark.
+                let middle = side.start + 0.5 * side.along;
+                (middle - log).norm_squared() < (bark.outer_m() + side.half_m).powi(2)
+                    && bark.outside_m(self.at(middle)) < side.half_m
+                    && bark.nearest_on(self.at(side.start), self.turned(side.along)).0 < 0.0
             }),
         };
         met || (apart_m < part.round_m && holds(part, log))

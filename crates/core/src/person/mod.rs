@@ -10,7 +10,7 @@
 //!
 //! # Frames
 //!
-//! Places and directions that go in and come out are those of the log: see [`crate::log_section`]. Inside, the operator's
+//! Places and directions that go in and come out are those of the log: see [`crate::log`]. Inside, the operator's
 //! frame has +x outward from the log to the operator and +y up, from either side. The *spike frame* of a saw has its
 //! origin where the spike line crosses the middle of the bar, +x to the nose, +y to the saw's upper side.
 

@@ -25,8 +25,10 @@ const KNEELING_BEND_TO_DEG: i32 = 60;
 const BEND_STEP_DEG: usize = 5;
 /// Share of the trunk's bend that the neck keeps: it looks at the work (*our guess*).
 pub(super) const NECK_SHARE: f64 = 0.5;
-/// A log reaches less far out than this, m.
-const FAR_M: f64 = 6.0;
+/// From beside the log to well clear of it, m.
+const FAR_M: f64 = 4.0;
+/// The place from which the body is clear of the log is found so well, m.
+const CLEAR_WITHIN_M: f64 = 1e-7;
 
 /// How the legs are held.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -230,11 +232,12 @@ fn posture(body: &Body, legs: Legs, bend_rad: f64, room: &LegRoom, bark: &Bark, 
     let hip = Vector::new(0.0, hip_m);
     let shoulder = hip + trunk;
     let head = shoulder + body.neck_m * Vector::new(-neck_sin, neck_cos);
-    let clear = |from: Vector, along: Vector, room_m: f64| clear_from_m(bark, ground, from, along, room_m);
+    let clear =
+        |piece: (Vector, Vector), room_m: f64| clear_from_m(bark, ground, room.hip_min_m, piece, room_m);
     let (hip_min_m, hip_barrier) = [
         (room.hip_min_m, Barrier::Legs),
-        (clear(hip, trunk, body.half_chest_m), Barrier::Trunk),
-        (clear(head, Vector::zeros(), body.head_radius_m), Barrier::Head),
+        (clear((hip, trunk), body.half_chest_m), Barrier::Trunk),
+        (clear((head, Vector::zeros()), body.head_radius_m), Barrier::Head),
     ]
     .into_iter()
     .fold((f64::NEG_INFINITY, Barrier::Legs), |most, next| if next.0 > most.0 { next } else { most });
@@ -283,25 +286,32 @@ fn moment(body: &Body, shoulder_x: f64, head_x: f64) -> (f64, f64, f64) {
     (constant, on_hip, on_feet)
 }
 
-/// How far out the hip must be at least for a piece of the body to stay `room_m` off the bark; minus infinity where it
-/// always does. The piece is given from the ground below the hip and moves with it along the ground.
-fn clear_from_m(bark: &Bark, ground: &Ground, from: Vector, along: Vector, room_m: f64) -> f64 {
+/// How far out the hip must be at least, beyond `from_m`, for a piece of the body to stay `room_m` off the bark; minus
+/// infinity where it does so from there on. The piece is given from the ground below the hip and moves with it along the
+/// ground.
+fn clear_from_m(bark: &Bark, ground: &Ground, from_m: f64, piece: (Vector, Vector), room_m: f64) -> f64 {
     let short_m = |out_m: f64| {
-        let start = Point::new(out_m, ground.height_m(out_m)) + from;
-        bark.nearest_on(start, along).0 - room_m
+        let start = Point::new(out_m, ground.height_m(out_m)) + piece.0;
+        bark.nearest_on(start, piece.1).0 - room_m
     };
-    // The distance is convex in the place: find its least, then the place outward of it where there is room enough.
-    let (mut low, mut high) = (-FAR_M, FAR_M);
-    for _ in 0..60 {
-        let (a, b) = (low + (high - low) / 3.0, high - (high - low) / 3.0);
-        if short_m(a) < short_m(b) { high = b } else { low = a }
+    // The distance is convex in the place: from its least outward it only grows.
+    let mut blocked = from_m;
+    if short_m(from_m) >= 0.0 {
+        if short_m(from_m + 1e-6) >= short_m(from_m) {
+            return f64::NEG_INFINITY;
+        }
+        let (mut low, mut high) = (from_m, from_m + FAR_M);
+        for _ in 0..60 {
+            let (a, b) = (low + (high - low) / 3.0, high - (high - low) / 3.0);
+            if short_m(a) < short_m(b) { high = b } else { low = a }
+        }
+        blocked = 0.5 * (low + high);
+        if short_m(blocked) >= 0.0 {
+            return f64::NEG_INFINITY;
+        }
     }
-    let nearest = 0.5 * (low + high);
-    if short_m(nearest) >= 0.0 {
-        return f64::NEG_INFINITY;
-    }
-    let (mut low, mut high) = (nearest, FAR_M);
-    for _ in 0..50 {
+    let (mut low, mut high) = (blocked, blocked + FAR_M);
+    while high - low > CLEAR_WITHIN_M {
         let middle = 0.5 * (low + high);
         if short_m(middle) < 0.0 { low = middle } else { high = middle }
     }

@@ -4,8 +4,8 @@ use super::head_outline::{HeadPart, tooth_depth_m};
 use super::ranges::{self, checked};
 use crate::fault::Fault;
 use crate::geometry::{Point, Polygon, Vector};
-use crate::mass::MassPart;
-use crate::parts::Powerhead;
+use crate::saw::MassPart;
+use crate::saw::Powerhead;
 use crate::units::{Length, Mass};
 
 /// Room for a hand round a grip (*our guess*). It also stands for the hand guard, which is no part of the tested
@@ -24,12 +24,14 @@ pub(super) struct Side {
     pub(super) start: Point,
     pub(super) along: Vector,
     pub(super) per_length2: f64,
+    pub(super) half_m: f64,
 }
 
 impl Side {
     fn new(start: Point, end: Point) -> Self {
         let along = end - start;
-        Self { start, along, per_length2: 1.0 / along.norm_squared().max(1e-18) }
+        let per_length2 = 1.0 / along.norm_squared().max(1e-18);
+        Self { start, along, per_length2, half_m: 0.5 * along.norm() }
     }
 
     /// The place on the edge nearest to a point.
@@ -80,13 +82,11 @@ impl SawBody {
         let shift = |p: Point| p - origin;
         let polygons =
             [HeadPart::Body, HeadPart::RearHandle, HeadPart::FrontHandle].map(|part| part.polygon_on(head));
-        let is_proposed = matches!(head.outline(), crate::parts::Outline::Generic);
+        let is_proposed = matches!(head.outline(), crate::saw::Outline::Generic);
         let teeth_m = if is_proposed { 0.0 } else { tooth_depth_m(head) };
         let polygons = polygons.map(|p| Polygon::new(p.corners().iter().map(|c| shift(*c)).collect()));
-        let ready =
-            MassPart::sum([head.dry(), head.fuel_tank().fluid(1.0), head.oil_tank().fluid(1.0)].into_iter());
-        let saw =
-            MassPart::sum([MassPart { centroid: shift(ready.centroid), ..ready }, BAR_AND_CHAIN].into_iter());
+        let ready = MassPart::sum([head.dry(), head.fuel_tank().fluid(1.0), head.oil_tank().fluid(1.0)]);
+        let saw = MassPart::sum([MassPart { centroid: shift(ready.centroid), ..ready }, BAR_AND_CHAIN]);
         let mut body =
             Self::from_polygons(&polygons, teeth_m, shift(head.front_grip()), shift(head.rear_grip()));
         (body.mass_kg, body.centre, body.is_proposed) = (saw.mass_kg, saw.centroid, is_proposed);

@@ -11,7 +11,7 @@ use super::stance::{Joints, Stance};
 use super::who::Person;
 use super::why_not::WhyNot;
 use crate::geometry::Point;
-use crate::log_section::{LogSection, Side};
+use crate::log::{LogSection, Side};
 use std::f64::consts::PI;
 
 /// A posture and what balance asks in it.
