@@ -211,14 +211,17 @@ impl Body {
         if !(space_m > (a - b).abs() && space_m <= a + b) {
             return None;
         }
-        let at_shoulder = ((a * a + space_m * space_m - b * b) / (2.0 * a * space_m)).clamp(-1.0, 1.0).acos();
-        let at_elbow = ((a * a + b * b - space_m * space_m) / (2.0 * a * b)).clamp(-1.0, 1.0).acos();
-        let upper_arm_rad = ahead_m.atan2(-up_m) - at_shoulder;
-        let seen_a = a * seen_m / space_m;
+        // Along the line to the grip to the foot of the elbow, and from there across it, in the side view.
+        let along_m = (a * a + space_m * space_m - b * b) / (2.0 * space_m);
+        let across_m = (a * a - along_m * along_m).max(0.0).sqrt();
+        let across =
+            if seen_m > 1e-9 { Vector::new(up_m, -ahead_m) / seen_m } else { Vector::new(0.0, -1.0) };
+        let elbow = along_m / space_m * Vector::new(ahead_m, up_m) + across_m * across;
+        let inside = ((a * a + b * b - space_m * space_m) / (2.0 * a * b)).clamp(-1.0, 1.0).acos();
         Some(ArmAngles {
-            elbow_bend_rad: std::f64::consts::PI - at_elbow,
-            upper_arm_rad,
-            elbow: Point::from(seen_a * Vector::new(upper_arm_rad.sin(), -upper_arm_rad.cos())),
+            elbow_bend_rad: std::f64::consts::PI - inside,
+            upper_arm_rad: elbow.x.atan2(-elbow.y),
+            elbow: Point::from(elbow),
         })
     }
 }

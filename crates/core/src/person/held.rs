@@ -114,21 +114,48 @@ impl Held {
         }
         let (lowest_m, at) = self.lowest(saw, ground);
         note(-lowest_m, WhyNot::HeadInGround { by_m: -lowest_m, at });
-        let mut deepest = (0.0, Point::origin());
-        for part in &saw.parts {
-            for side in &part.sides {
-                let (outside_m, at) = bark.nearest_on(self.at(side.start), self.turned(side.along));
-                if outside_m < deepest.0 {
-                    deepest = (outside_m, at);
-                }
-            }
-            // The whole log inside the outline.
-            if deepest.0 >= 0.0 && holds(part, self.in_saw(Point::origin())) {
-                deepest = (-bark.outer_m(), Point::origin());
-            }
-        }
+        let deepest = saw
+            .parts
+            .iter()
+            .map(|part| self.deepest(part, bark))
+            .fold((0.0, Point::origin()), |most, next| if next.0 < most.0 { next } else { most });
         note(-deepest.0, WhyNot::HeadInBark { by_m: -deepest.0, at: deepest.1 });
         worst.map(|(_, why)| why)
+    }
+}
+
+impl Held {
+    /// Where a part is deepest in the wood, and how far outside it is there: negative, or 0 where it is clear.
+    fn deepest(&self, part: &Part, bark: &Bark) -> (f64, Point) {
+        let log = self.in_saw(Point::origin());
+        let mut deepest = (0.0, Point::origin());
+        if (log - part.middle).norm() >= bark.outer_m() + part.round_m {
+            return deepest;
+        }
+        if let Some(radius_m) = bark.round_m() {
+            let mut least = radius_m * radius_m;
+            for side in &part.sides {
+                let place = side.nearest(log);
+                let squared = (place - log).norm_squared();
+                if squared < least {
+                    (least, deepest.1) = (squared, place);
+                }
+            }
+            deepest = (least.sqrt() - radius_m, self.at(deepest.1));
+        } else {
+            for side in &part.sides {
+                let middle = side.start + 0.5 * side.along;
+                // No place of the edge is nearer than its middle less half its length.
+                if bark.outside_m(self.at(middle)) - side.half_m < deepest.0 {
+                    let (outside_m, at) = bark.nearest_on(self.at(side.start), self.turned(side.along));
+                    if outside_m < deepest.0 {
+                        deepest = (outside_m, at);
+                    }
+                }
+            }
+        }
+        // The whole log inside the outline.
+        if deepest.0 >= 0.0 && holds(part, log) { (-bark.outer_m(), Point::origin()) } else { deepest }
     }
 }
 

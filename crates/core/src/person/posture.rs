@@ -123,6 +123,8 @@ pub enum Barrier {
     Balance,
     /// Any nearer the other hand would be behind the body or out of its reach.
     OtherHand,
+    /// The grip is too high or too low for the shoulder, however near.
+    Height,
 }
 
 /// A posture beside one log, everything that does not depend on the saw. Operator's frame: +x outward from the log,

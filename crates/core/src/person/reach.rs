@@ -78,6 +78,8 @@ pub(super) struct Ask {
 pub(super) struct Arms {
     front_squared: (f64, f64),
     rear_squared: (f64, f64),
+    /// Longest reach in space, m.
+    longest_m: f64,
     /// Share of one arm's mass at its grip, kg.
     at_grip_kg: f64,
     saw_kg: f64,
@@ -94,6 +96,7 @@ impl Arms {
         Self {
             front_squared: squared(Hand::Front),
             rear_squared: squared(Hand::Rear),
+            longest_m: body.longest_arm_m(),
             at_grip_kg: arm.mass_kg * arm.centre,
             saw_kg: saw.mass_kg(),
             saw_centre: saw.centre(),
@@ -116,28 +119,43 @@ impl Arms {
 
 /// Where the hip may be for one hand.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct HandWindow {
-    pub(super) from: f64,
-    pub(super) to: f64,
+struct HandWindow {
+    from: f64,
+    to: f64,
     /// Too near in between; empty where the first is not below the second.
-    pub(super) hole: (f64, f64),
-    /// Nearer than this the hand is behind the body.
-    pub(super) behind: f64,
-    /// Squared distance of the grip from the line on which the shoulder moves, m².
-    pub(super) off_squared: f64,
+    hole: (f64, f64),
 }
 
 impl HandWindow {
-    /// `None` where the grip is farther from the shoulder's line than the arm is long.
-    #[inline]
-    pub(super) fn of(posture: &Posture, ground: &Ground, grip: Point, squared: (f64, f64)) -> Option<Self> {
-        let window = Self::anyway(posture, ground, grip, squared);
-        (window.off_squared <= squared.1).then_some(window)
+    /// The window of a grip; where the hand does not get there, the one place nearest to it.
+    fn new(line: &ShoulderLine, squared: (f64, f64)) -> Self {
+        let half = |squared: f64| ((squared - line.off_squared).max(0.0) / line.slant).sqrt();
+        let outer = half(squared.1);
+        let inner = if squared.0 > line.off_squared { half(squared.0) } else { 0.0 };
+        Self {
+            from: line.middle - outer,
+            to: line.middle + outer,
+            hole: (line.middle - inner, line.middle + inner),
+        }
     }
+}
 
-    /// The same where the hand does not get there: then the window is the one place nearest to it.
+/// The line on which the shoulder moves with the hip, seen from a grip.
+#[derive(Clone, Copy, Debug)]
+struct ShoulderLine {
+    /// Hip's place with the shoulder nearest to the grip, m.
+    middle: f64,
+    /// Squared distance of the grip from the line, m².
+    off_squared: f64,
+    /// Squared way of the shoulder for each squared way of the hip.
+    slant: f64,
+    /// Hip's place, nearer than which the hand is behind the body, m.
+    behind: f64,
+}
+
+impl ShoulderLine {
     #[inline]
-    pub(super) fn anyway(posture: &Posture, ground: &Ground, grip: Point, squared: (f64, f64)) -> Self {
+    fn of(posture: &Posture, ground: &Ground, grip: Point) -> Self {
         let rise = ground.rise();
         // Shoulder from grip with the hip at x: (x − across, rise · x + over).
         let across = grip.x - posture.shoulder.x;
@@ -145,17 +163,31 @@ impl HandWindow {
         let slant = 1.0 + rise * rise;
         let middle = (across - rise * over) / slant;
         let off_squared = across * across + over * over - slant * middle * middle;
-        let half = |squared: f64| ((squared - off_squared).max(0.0) / slant).sqrt();
-        let outer = half(squared.1);
-        let hole = if squared.0 > off_squared {
-            let inner = half(squared.0);
-            (middle - inner, middle + inner)
-        } else {
-            (middle, middle)
-        };
         let behind = across.min((across - posture.behind * over) / (1.0 + posture.behind * rise));
-        Self { from: middle - outer, to: middle + outer, hole, behind, off_squared }
+        Self { middle, off_squared, slant, behind }
     }
+
+    /// Squared distance of the shoulder from the grip with the hip at a place, m².
+    #[inline]
+    fn squared_at(&self, hip_m: f64) -> f64 {
+        self.off_squared + self.slant * (hip_m - self.middle).powi(2)
+    }
+
+    /// True where the shoulder is within reach with the hip at `from` or somewhere outward of it.
+    #[inline]
+    fn is_near(&self, from: f64, most_squared: f64) -> bool {
+        self.squared_at(from.max(self.middle)) <= most_squared
+    }
+}
+
+/// Hip at least here, whatever the arms: legs, trunk, head, feet, balance, and no hand behind the body.
+#[inline]
+fn lowest_hip_m(posture: &Posture, balance: &Balance, moment: f64) -> f64 {
+    posture
+        .hip_min_m
+        .max(posture.feet_min_m + posture.over_feet_m.0)
+        .max(balance.forward.with(moment))
+        .max(balance.backward.with(moment))
 }
 
 /// The widest stretch of hip places in which a posture works, m outward; `None` where it does not.
@@ -170,11 +202,15 @@ pub(super) fn hips(
     if ask.top_m > posture.top_m {
         return None;
     }
-    let front = HandWindow::of(posture, ground, ask.front, arms.front_squared)?;
-    let rear = HandWindow::of(posture, ground, ask.rear, arms.rear_squared)?;
-    let from = front.from.max(rear.from).max(front.behind).max(rear.behind);
-    let from = from.max(posture.hip_min_m).max(posture.feet_min_m + posture.over_feet_m.0);
-    let from = from.max(balance.forward.with(ask.moment)).max(balance.backward.with(ask.moment));
+    let front = ShoulderLine::of(posture, ground, ask.front);
+    let rear = ShoulderLine::of(posture, ground, ask.rear);
+    let from = lowest_hip_m(posture, balance, ask.moment).max(front.behind).max(rear.behind);
+    if !(front.is_near(from, arms.front_squared.1) && rear.is_near(from, arms.rear_squared.1)) {
+        return None;
+    }
+    let front = HandWindow::new(&front, arms.front_squared);
+    let rear = HandWindow::new(&rear, arms.rear_squared);
+    let from = from.max(front.from).max(rear.from);
     let to = front.to.min(rear.to).min(balance.pulled.with(ask.moment));
     if from > to {
         return None;
@@ -235,62 +271,83 @@ pub(super) enum Lack {
     FallsForward,
 }
 
+/// How far a posture is from working, m, told from the arms alone and to first order: for choosing the nearest.
+#[inline]
+pub(super) fn shortage_m(
+    posture: &Posture,
+    balance: &Balance,
+    arms: &Arms,
+    ground: &Ground,
+    ask: &Ask,
+) -> f64 {
+    let front = ShoulderLine::of(posture, ground, ask.front);
+    let rear = ShoulderLine::of(posture, ground, ask.rear);
+    let from = lowest_hip_m(posture, balance, ask.moment).max(front.behind).max(rear.behind);
+    let short = |line: &ShoulderLine, (_, most): (f64, f64)| {
+        // Squares differ by twice the length times the difference.
+        0.5 * (line.squared_at(from.max(line.middle)) - most) / arms.longest_m
+    };
+    let arm_m = short(&front, arms.front_squared).max(short(&rear, arms.rear_squared));
+    arm_m.max(ask.top_m - posture.top_m).max(0.0)
+}
+
 /// What a posture that does not work lacks.
 pub(super) fn miss(posture: &Posture, balance: &Balance, arms: &Arms, ground: &Ground, ask: &Ask) -> Miss {
-    let windows = [(Hand::Front, ask.front), (Hand::Rear, ask.rear)]
-        .map(|(hand, grip)| (hand, HandWindow::anyway(posture, ground, grip, arms.squared(hand))));
+    let lines = [(Hand::Front, ask.front), (Hand::Rear, ask.rear)]
+        .map(|(hand, grip)| (hand, ShoulderLine::of(posture, ground, grip)));
     let lower = [
         (posture.hip_min_m, Low::Barrier(posture.hip_barrier)),
         (posture.feet_min_m + posture.over_feet_m.0, Low::Barrier(Barrier::Feet)),
-        (balance.forward.with(ask.moment), Low::Balance),
-        (balance.backward.with(ask.moment), Low::Balance),
+        (balance.forward.with(ask.moment), Low::Barrier(Barrier::Balance)),
+        (balance.backward.with(ask.moment), Low::Barrier(Barrier::Balance)),
     ];
-    let hands = windows.iter().flat_map(|(hand, w)| [(w.from, Low::Hand), (w.behind, Low::Behind(*hand))]);
-    let (from, low) = lower
-        .into_iter()
-        .chain(hands)
-        .fold((f64::NEG_INFINITY, Low::Balance), |most, next| if next.0 > most.0 { next } else { most });
-    let pulled = balance.pulled.with(ask.moment);
-    let [(_, front), (_, rear)] = windows;
-    let (to, high) = [(front.to, Some(Hand::Front)), (rear.to, Some(Hand::Rear)), (pulled, None)]
-        .into_iter()
-        .fold((f64::INFINITY, None), |least, next| if next.0 < least.0 { next } else { least });
+    let behind = lines.iter().map(|(hand, line)| (line.behind, Low::Behind(*hand)));
+    let (from, low) = lower.into_iter().chain(behind).fold(
+        (f64::NEG_INFINITY, Low::Barrier(Barrier::Feet)),
+        |most, next| {
+            if next.0 > most.0 { next } else { most }
+        },
+    );
     if ask.top_m > posture.top_m {
         return Miss { by_m: ask.top_m - posture.top_m, hip_m: from, lack: Lack::AboveShoulder };
     }
-    // An arm that is too short however near the person comes, or from as near as they can come.
-    let short_m = |hand: Hand, grip: Point| {
-        let shoulder = Point::new(from, ground.height_m(from)) + posture.shoulder;
-        (shoulder - grip).norm() - arms.squared(hand).1.sqrt()
+    // An arm that is too short from as near as the person comes.
+    let short = |(hand, line): &(Hand, ShoulderLine)| {
+        let hip_m = from.max(line.middle);
+        (line.squared_at(hip_m).sqrt() - arms.squared(*hand).1.sqrt(), hip_m, *hand)
     };
-    let barrier = match low {
-        Low::Barrier(barrier) => barrier,
-        Low::Balance => Barrier::Balance,
-        Low::Hand | Low::Behind(_) => Barrier::OtherHand,
-    };
-    let shortest = [(Hand::Front, ask.front), (Hand::Rear, ask.rear)]
-        .map(|(hand, grip)| (short_m(hand, grip), hand))
-        .into_iter()
-        .fold((f64::NEG_INFINITY, Hand::Front), |most, next| if next.0 > most.0 { next } else { most });
-    let off = windows.iter().any(|(hand, w)| w.off_squared > arms.squared(*hand).1);
-    if from > to || off {
-        let lack = match (high, low) {
-            (None, _) if !off => Lack::FallsForward,
-            (_, Low::Behind(hand)) if !off && shortest.0 > to - from => Lack::Behind(hand),
-            _ => Lack::Arm(shortest.1, barrier),
+    let (by_m, hip_m, hand) = lines
+        .iter()
+        .map(short)
+        .fold((f64::NEG_INFINITY, from, Hand::Front), |most, next| if next.0 > most.0 { next } else { most });
+    if by_m > 0.0 {
+        let lack = match low {
+            Low::Barrier(barrier) if hip_m <= from => Lack::Arm(hand, barrier),
+            Low::Behind(other) if hip_m <= from && other == hand => Lack::Behind(hand),
+            Low::Behind(_) if hip_m <= from => Lack::Arm(hand, Barrier::OtherHand),
+            // Straight below or above the grip, and still too far: the feet stand on the ground.
+            Low::Barrier(_) | Low::Behind(_) => Lack::Arm(hand, Barrier::Height),
         };
-        let by_m = match lack {
-            Lack::Arm(..) => shortest.0.max(0.0),
-            _ => from - to,
-        };
-        return Miss { by_m, hip_m: from, lack };
+        return Miss { by_m, hip_m, lack };
     }
-    // Only the holes are left.
+    // Each hand alone gets there.
+    let windows = lines.map(|(hand, line)| (hand, HandWindow::new(&line, arms.squared(hand))));
+    let [(_, front), (_, rear)] = windows;
+    let nearest = from.max(front.from).max(rear.from);
+    let (to, hand) = if front.to < rear.to { (front.to, Hand::Front) } else { (rear.to, Hand::Rear) };
+    if nearest > to {
+        return Miss { by_m: nearest - to, hip_m: nearest, lack: Lack::Arm(hand, Barrier::OtherHand) };
+    }
+    let pulled = balance.pulled.with(ask.moment);
+    if nearest > pulled {
+        return Miss { by_m: nearest - pulled, hip_m: nearest, lack: Lack::FallsForward };
+    }
+    let to = to.min(pulled);
     let (hand, window) = windows
         .into_iter()
         .max_by(|a, b| (a.1.hole.1 - a.1.hole.0).total_cmp(&(b.1.hole.1 - b.1.hole.0)))
-        .unwrap_or((Hand::Rear, front));
-    let by_m = (window.hole.1 - to).min(from - window.hole.0).abs();
+        .unwrap_or((Hand::Rear, rear));
+    let by_m = (window.hole.1 - to).min(nearest - window.hole.0).max(0.0);
     Miss { by_m, hip_m: to, lack: Lack::Cramped(hand) }
 }
 
@@ -298,8 +355,6 @@ pub(super) fn miss(posture: &Posture, balance: &Balance, arms: &Arms, ground: &G
 #[derive(Clone, Copy, Debug)]
 enum Low {
     Barrier(Barrier),
-    Balance,
-    Hand,
     Behind(Hand),
 }
 

@@ -5,7 +5,9 @@ use super::body::Body;
 use super::ground::Ground;
 use super::held::Held;
 use super::posture::{Posture, postures};
-use super::reach::{Arms, Ask, Balance, Lack, Miss, feet, feet_under_weight, hips, miss, shoulder_at};
+use super::reach::{
+    Arms, Ask, Balance, Lack, Miss, feet, feet_under_weight, hips, miss, shortage_m, shoulder_at,
+};
 use super::saw_body::SawBody;
 use super::stance::{Joints, Stance};
 use super::who::Person;
@@ -141,7 +143,7 @@ impl Standing {
                 return Ok(self.stance(choice, &ask, 0.5 * (from + to)));
             }
         }
-        Err(self.lack(&held, &ask).1)
+        Err(self.nearest_miss(&held, &ask).map_or(WhyNot::NoNumber, |(_, why)| why))
     }
 
     /// True where [`Self::look`] finds a stance.
@@ -207,21 +209,19 @@ impl Standing {
     }
 
     fn nearest_miss(&self, held: &Held, ask: &Ask) -> Option<((&Choice, Miss), WhyNot)> {
-        let (choice, miss) = self
+        let (choice, _) = self
             .choices
             .iter()
-            .map(|choice| (choice, miss(&choice.posture, &choice.balance, &self.arms, &self.ground, ask)))
-            .fold(None, |least: Option<(&Choice, Miss)>, next| match least {
-                Some(least) if least.1.by_m <= next.1.by_m => Some(least),
+            .map(|choice| {
+                (choice, shortage_m(&choice.posture, &choice.balance, &self.arms, &self.ground, ask))
+            })
+            .fold(None, |least: Option<(&Choice, f64)>, next| match least {
+                Some(least) if least.1 <= next.1 => Some(least),
                 _ => Some(next),
             })?;
+        let miss = miss(&choice.posture, &choice.balance, &self.arms, &self.ground, ask);
         let why = self.why(held, ask, &choice.posture, miss);
         Some(((choice, miss), why))
-    }
-
-    fn lack(&self, held: &Held, ask: &Ask) -> (f64, WhyNot) {
-        self.nearest_miss(held, ask)
-            .map_or((f64::INFINITY, WhyNot::NoNumber), |((_, miss), why)| (miss.by_m, why))
     }
 
     fn why(&self, held: &Held, ask: &Ask, posture: &Posture, miss: Miss) -> WhyNot {

@@ -171,6 +171,7 @@ impl WhyNot {
                     Barrier::Head => "head against the log",
                     Barrier::Balance => "any nearer they would fall forward",
                     Barrier::OtherHand => "the other hand holds them back",
+                    Barrier::Height => "the grip is too low or too high",
                 };
                 format!("{} arm {} too short: {held}", hand.words(), length(by_m))
             }
