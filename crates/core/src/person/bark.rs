@@ -86,8 +86,11 @@ impl Bark {
     /// The distance from a convex outline is convex along a line, and smooth for arcs that join without a corner: its
     /// least value is at an end, or at the foot of the perpendicular from the centre of one of the arcs.
     pub(super) fn nearest_on(&self, start: Point, along: Vector) -> (f64, Point) {
+        let length2 = along.norm_squared();
+        if length2 < 1e-18 {
+            return (self.outside_m(start), start);
+        }
         let (centres, count) = self.centres();
-        let length2 = along.norm_squared().max(1e-18);
         let at = |share: f64| {
             let p = start + share.clamp(0.0, 1.0) * along;
             (self.outside_m(p), p)

@@ -14,11 +14,11 @@
 //! frame has +x outward from the log to the operator and +y up, from either side. The *spike frame* of a saw has its
 //! origin where the spike line crosses the middle of the bar, +x to the nose, +y to the saw's upper side.
 
+mod asked;
 mod bark;
 mod body;
 mod front_grip;
 mod ground;
-mod head_outline;
 mod held;
 pub mod hold;
 mod intervals;
@@ -35,14 +35,14 @@ mod why_not;
 
 pub use body::{ArmAngles, Body, FRONT_ASIDE_M, Hand, REAR_ASIDE_M, SegmentMass};
 pub use front_grip::front_grip_swing_rad;
-pub use head_outline::{HeadPart, OutlineStep, tooth_depth_m};
 pub use held::GRIP_ABOVE_GROUND_M;
+pub use hold::People;
 pub use intervals::{END_WITHIN_RAD, Interval};
 pub use own_side::own_side_nose;
 pub use posture::{Barrier, Legs};
 pub use saw_body::{DEFAULT_HAND_ROOM_M, SawBody};
 pub use stance::{ArmPose, LegPose, Stance};
 pub use standing::Standing;
-pub use survey::{MEN, Measures, Segment, SurveyTable, WOMEN};
+pub use survey::{MEN, Measures, Segment, WOMEN};
 pub use who::{Person, Survey};
 pub use why_not::WhyNot;

@@ -5,7 +5,7 @@ use super::bark::Bark;
 use super::body::Body;
 use super::ground::Ground;
 use crate::geometry::{Point, Vector};
-use std::f64::consts::FRAC_PI_2;
+use std::f64::consts::PI;
 
 /// Room between the bark and legs or knees, m (*our guess*).
 pub(super) const KNEE_ROOM_M: f64 = 0.050;
@@ -201,29 +201,28 @@ impl LegRoom {
 
 /// How far out the bark comes at most at heights above the ground up to `up_to_m`; minus infinity where it hangs higher.
 fn farthest_out_m(bark: &Bark, ground: &Ground, up_to_m: f64) -> f64 {
-    const STEPS: u32 = 180;
-    let low_enough = |p: Point| p.y - ground.height_m(p.x) <= up_to_m;
-    let at = |step: u32| -FRAC_PI_2 + 2.0 * FRAC_PI_2 * f64::from(step) / f64::from(STEPS);
-    let mut farthest = f64::NEG_INFINITY;
-    for step in 0..STEPS {
-        let (a, b) = (bark.towards(at(step)), bark.towards(at(step + 1)));
-        for p in [a, b] {
-            if low_enough(p) {
-                farthest = farthest.max(p.x);
-            }
-        }
-        if low_enough(a) != low_enough(b) {
-            let (mut from, mut to) = (at(step), at(step + 1));
-            for _ in 0..40 {
-                let middle = 0.5 * (from + to);
-                if low_enough(bark.towards(middle)) == low_enough(a) { from = middle } else { to = middle }
-            }
-            farthest = farthest.max(bark.towards(from).x);
-        }
+    let above_m = |rad: f64| {
+        let p = bark.towards(rad);
+        p.y - ground.height_m(p.x) - up_to_m
+    };
+    // From the place nearest to the ground round to the widest one, the bark only rises and comes out.
+    let (mut low, mut high) = (-PI, 0.0);
+    for _ in 0..40 {
+        let (a, b) = (low + (high - low) / 3.0, high - (high - low) / 3.0);
+        if above_m(a) < above_m(b) { high = b } else { low = a }
     }
-    // The widest place of all, where it is low enough.
-    let widest = bark.towards(0.0);
-    if low_enough(widest) { farthest.max(widest.x) } else { farthest }
+    let (mut inside, mut outside) = (0.5 * (low + high), 0.0);
+    if above_m(inside) > 0.0 {
+        return f64::NEG_INFINITY;
+    }
+    if above_m(outside) <= 0.0 {
+        return bark.towards(outside).x;
+    }
+    for _ in 0..40 {
+        let middle = 0.5 * (inside + outside);
+        if above_m(middle) <= 0.0 { inside = middle } else { outside = middle }
+    }
+    bark.towards(inside).x
 }
 
 fn posture(body: &Body, legs: Legs, bend_rad: f64, room: &LegRoom, bark: &Bark, ground: &Ground) -> Posture {
@@ -312,10 +311,34 @@ fn clear_from_m(bark: &Bark, ground: &Ground, from_m: f64, piece: (Vector, Vecto
             return f64::NEG_INFINITY;
         }
     }
-    let (mut low, mut high) = (blocked, blocked + FAR_M);
-    while high - low > CLEAR_WITHIN_M {
-        let middle = 0.5 * (low + high);
-        if short_m(middle) < 0.0 { low = middle } else { high = middle }
+    root(&short_m, blocked, blocked + FAR_M)
+}
+
+/// Where a function that is negative at `low` and positive at `high` is zero, from the positive side, to
+/// [`CLEAR_WITHIN_M`] of its value or its place: false position, the weight of an end that stays halved.
+fn root(f: &dyn Fn(f64) -> f64, low: f64, high: f64) -> f64 {
+    let (mut low, mut high) = (low, high);
+    let (mut low_weight, mut high_weight) = (f(low), f(high));
+    let mut last_was_low = None;
+    for _ in 0..200 {
+        // Never stuck at an end.
+        let share = (low_weight / (low_weight - high_weight)).clamp(0.01, 0.99);
+        let at = low + share * (high - low);
+        let value = f(at);
+        if value < 0.0 {
+            (low, low_weight) = (at, value);
+            high_weight *= if last_was_low == Some(true) { 0.5 } else { 1.0 };
+        } else {
+            (high, high_weight) = (at, value);
+            low_weight *= if last_was_low == Some(false) { 0.5 } else { 1.0 };
+            if value <= CLEAR_WITHIN_M {
+                break;
+            }
+        }
+        if high - low <= CLEAR_WITHIN_M {
+            break;
+        }
+        last_was_low = Some(value < 0.0);
     }
     high
 }

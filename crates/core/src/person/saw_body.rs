@@ -1,11 +1,11 @@
 //! The saw's own body: what of the powerhead can meet the wood or the ground, and where the hands are.
 
-use super::head_outline::{HeadPart, tooth_depth_m};
 use super::ranges::{self, checked};
 use crate::fault::Fault;
 use crate::geometry::{Point, Polygon, Vector};
 use crate::saw::MassPart;
 use crate::saw::Powerhead;
+use crate::saw::{HeadPart, tooth_depth_m};
 use crate::units::{Length, Mass};
 
 /// Room for a hand round a grip (*our guess*). It also stands for the hand guard, which is no part of the tested

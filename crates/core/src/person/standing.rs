@@ -4,7 +4,7 @@ use super::bark::Bark;
 use super::body::Body;
 use super::ground::Ground;
 use super::held::Held;
-use super::posture::{Posture, postures};
+use super::posture::{Legs, Posture, postures};
 use super::reach::{
     Arms, Ask, Balance, Lack, Miss, feet, feet_under_weight, hips, miss, shortage_m, shoulder_at,
 };
@@ -236,7 +236,7 @@ impl Standing {
                 let highest = [held.spikes, held.front, held.rear]
                     .into_iter()
                     .fold(held.spikes, |top, p| if p.y > top.y { p } else { top });
-                WhyNot::AboveShoulder { by_m, at: highest }
+                WhyNot::AboveShoulder { by_m, at: highest, kneeling: posture.legs == Legs::Kneeling }
             }
             Lack::Arm(hand, barrier) => WhyNot::ArmTooShort { hand, by_m, at: grip(hand), shoulder, barrier },
             Lack::Cramped(hand) => WhyNot::ArmCramped { hand, by_m, at: grip(hand) },

@@ -6,14 +6,7 @@
 //! parameters*, J. Biomech. 29(9):1223–1230, 1996, table 4 (*published*, read second-hand; the trunk's centre from
 //! memory). Link heights over the stature follow from both (*computed*).
 
-/// Whose measures are used.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum SurveyTable {
-    /// The survey's men.
-    Men,
-    /// The survey's women.
-    Women,
-}
+use super::hold::People;
 
 /// One segment of the body: its share of the mass, and how far its centre lies from its upper end, as a share of its
 /// length.
@@ -78,7 +71,7 @@ pub struct Measures {
     pub foot_segment: Segment,
 }
 
-impl SurveyTable {
+impl People {
     /// The means of this survey.
     pub const fn measures(self) -> &'static Measures {
         match self {

@@ -1,7 +1,8 @@
 //! The person who holds the saw.
 
+use super::hold::People;
 use super::ranges::{self, checked};
-use super::survey::{MEN, Measures, SurveyTable};
+use super::survey::{MEN, Measures};
 use crate::fault::Fault;
 use crate::units::{Angle, Length, Mass};
 
@@ -15,7 +16,7 @@ pub enum Survey {
     /// A person's own mass and, where measured, own lengths; the rest from a survey.
     Own {
         /// The survey for what is not given.
-        table: SurveyTable,
+        people: People,
         /// Body mass.
         mass: Mass,
         /// A straight arm from the shoulder joint to the middle of a grip.
@@ -93,17 +94,17 @@ impl Person {
     }
 
     /// The survey behind everything that is not the person's own.
-    pub const fn table(&self) -> SurveyTable {
+    pub const fn people(&self) -> People {
         match self.survey {
-            Survey::Men => SurveyTable::Men,
-            Survey::Women => SurveyTable::Women,
-            Survey::Own { table, .. } => table,
+            Survey::Men => People::Men,
+            Survey::Women => People::Women,
+            Survey::Own { people, .. } => people,
         }
     }
 
     /// Means of that survey.
     pub const fn measures(&self) -> &'static Measures {
-        self.table().measures()
+        self.people().measures()
     }
 
     /// Body mass: a person's own, or the survey's mean for a body of the same build, so with the square of the
@@ -144,7 +145,7 @@ impl Person {
     /// Who this is, such as "an average man, 1756 mm, 85.5 kg: the mean of a survey, not you".
     pub fn words(&self) -> String {
         let size = format!("{:.0} mm, {:.1} kg", self.stature_m * 1e3, self.mass().as_kg());
-        let person = self.table().person();
+        let person = self.people().person();
         match self.survey {
             Survey::Own { .. } => format!("own measures, {size}; the rest of an average {person}"),
             _ if self.is_average() => format!("an average {person}, {size}: the mean of a survey, not you"),

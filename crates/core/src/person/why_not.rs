@@ -51,6 +51,8 @@ pub enum WhyNot {
         by_m: f64,
         /// The highest of spikes and grips.
         at: Point,
+        /// True where the shoulder is that of the person kneeling.
+        kneeling: bool,
     },
     /// A hand does not get to its grip.
     ArmTooShort {
@@ -162,7 +164,10 @@ impl WhyNot {
             }
             Self::HeadInBark { by_m, .. } => format!("powerhead {} in the wood", length(by_m)),
             Self::HeadInGround { by_m, .. } => format!("powerhead {} in the ground", length(by_m)),
-            Self::AboveShoulder { by_m, .. } => format!("{} above the shoulder", length(by_m)),
+            Self::AboveShoulder { by_m, kneeling: false, .. } => {
+                format!("{} above the shoulder", length(by_m))
+            }
+            Self::AboveShoulder { by_m, .. } => format!("kneeling, {} above the shoulder", length(by_m)),
             Self::ArmTooShort { hand, by_m, barrier, .. } => {
                 let held = match barrier {
                     Barrier::Feet => "no room for the feet any nearer",

@@ -3,8 +3,8 @@
 //! The one outline that drawing and model share. Its shape is invented: a rear handle with its loop, a body, a front
 //! handle, a hand guard and spikes, of no maker's form.
 
+use super::{Outline, Powerhead};
 use crate::geometry::{Point, Polygon};
-use crate::saw::{Outline, Powerhead};
 
 /// The head for which the silhouette was drawn, mm: grips and spike line.
 const REAR_GRIP: (f64, f64) = (-323.0, 60.0);
