@@ -1,5 +1,6 @@
 //! An arm as two links: where the elbow is, and the moments about shoulder and elbow.
 
+use super::super::body::{Body, SegmentMass};
 use super::ranges;
 use crate::fault::{Checker, Fault};
 use crate::geometry::Vector;
@@ -114,6 +115,17 @@ impl Arm {
         let arm = Self { upper: link("upper_arm", upper_arm), fore: link("forearm", elbow_to_grip), hand_kg };
         check.number("hand_mass_kg", &ranges::ARM_MASS, hand_kg);
         check.finish(arm)
+    }
+
+    /// An arm of a body.
+    pub fn of(body: &Body) -> Self {
+        let link =
+            |length_m: f64, part: SegmentMass| Link { length_m, mass_kg: part.mass_kg, centre: part.centre };
+        Self {
+            upper: link(body.upper_arm_m, body.upper_arm),
+            fore: link(body.forearm_m, body.forearm),
+            hand_kg: body.hand_kg,
+        }
     }
 
     /// Length of the straight arm to the grip, m.

@@ -1,5 +1,8 @@
 //! What one hold costs: both arms, the back, and which of them ends it first.
 
+use super::super::body::Body;
+use super::super::stance::{ArmPose, Stance};
+use super::super::who::Person;
 use super::arm::{Arm, BentArm, OutOfReach};
 use super::back::{BackLoad, Trunk};
 use super::ranges;
@@ -7,6 +10,8 @@ use super::strength::Strength;
 use super::time::{HoldingTime, Muscles, holding_time};
 use crate::fault::{Fault, Range};
 use crate::geometry::Vector;
+use crate::log::Side;
+use crate::saw::Hands;
 use crate::units::{Angle, Force, Length, Torque};
 use std::fmt;
 
@@ -19,6 +24,13 @@ pub struct Holder {
     pub trunk: Trunk,
     /// Strength.
     pub strength: Strength,
+}
+
+impl Holder {
+    /// What a person holds with.
+    pub fn of(person: &Person) -> Self {
+        Self { arm: Arm::of(&Body::of(person)), trunk: Trunk::of(person), strength: Strength::of(person) }
+    }
 }
 
 /// One hand on its grip.
@@ -41,6 +53,25 @@ pub struct Hold {
     pub front: HandHold,
     /// The hand on the rear handle.
     pub rear: HandHold,
+}
+
+impl Hold {
+    /// The saw held in a stance on one side of the log, the hands lifting with `hands`.
+    pub fn in_stance(stance: &Stance, side: Side, hands: Hands) -> Self {
+        let ahead = match side {
+            Side::Near => 1.0,
+            Side::Far => -1.0,
+        };
+        let hand = |arm: &ArmPose, lift: Force| {
+            let to = arm.hand - arm.shoulder;
+            HandHold { to_grip: Vector::new(ahead * to.x, to.y), sideways: Length::from_m(arm.aside_m), lift }
+        };
+        Self {
+            bend: Angle::from_rad(stance.bend_rad),
+            front: hand(&stance.front_arm, hands.front),
+            rear: hand(&stance.rear_arm, hands.rear),
+        }
+    }
 }
 
 /// Why a hold has no cost.
@@ -234,6 +265,10 @@ fn within(path: &str, range: &Range, value: f64) -> Result<(), HoldError> {
         None => Ok(()),
     }
 }
+
+#[cfg(test)]
+#[path = "person_tests.rs"]
+mod person_tests;
 
 #[cfg(test)]
 #[path = "cost_tests.rs"]

@@ -1,15 +1,15 @@
 //! A hold as a whole: its parts against the pieces, its laws, and what it refuses.
 
+use super::super::super::survey::SurveyTable;
 use super::super::arm::tests::mean_arm;
 use super::super::back::tests::mean_man;
-use super::super::strength::People;
 use super::super::time::Endures;
 use super::*;
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use proptest::prelude::*;
 
 pub fn mean_holder() -> Holder {
-    Holder { arm: mean_arm(), trunk: mean_man(), strength: Strength::average(People::Men) }
+    Holder { arm: mean_arm(), trunk: mean_man(), strength: Strength::average(SurveyTable::Men) }
 }
 
 fn hand(ahead_m: f64, up_m: f64, sideways_mm: f64, lift_n: f64) -> HandHold {
@@ -184,7 +184,7 @@ proptest! {
     #[test]
     fn law_shares_fall_as_the_percentile_rises(bend in 0.0..70.0_f64, weak in 1.0..90.0_f64, more in 0.5..9.0_f64) {
         let at = |percentile| {
-            let holder = Holder { strength: Strength::new(People::Women, percentile).unwrap(), ..mean_holder() };
+            let holder = Holder { strength: Strength::new(SurveyTable::Women, percentile).unwrap(), ..mean_holder() };
             hold_cost(&holder, &off_the_spikes(bend, 1.0)).unwrap()
         };
         let (weaker, stronger) = (at(weak), at(weak + more));

@@ -8,14 +8,8 @@ pub const ARM_LINK: Range = Range::new("arm link", "mm", 100.0, 600.0);
 pub const ARM_MASS: Range = Range::new("mass of a part of the arm", "kg", 0.0, 15.0);
 /// Place of a segment's centre along its link, 0 at the upper end, 1 at the lower.
 pub const CENTRE: Range = Range::new("place of the centre along the link", "", 0.0, 1.0);
-/// Stature of a person.
-pub const STATURE: Range = Range::new("stature", "mm", 1200.0, 2300.0);
-/// Mass of a person.
-pub const BODY_MASS: Range = Range::new("body mass", "kg", 30.0, 250.0);
 /// Distance from the middle of the hips to the middle of the shoulders.
 pub const TRUNK: Range = Range::new("trunk", "mm", 250.0, 800.0);
-/// How many in a hundred people are weaker.
-pub const PERCENTILE: Range = Range::new("strength percentile", "", 1.0, 99.0);
 /// Bend of the trunk, forward positive.
 pub const BEND: Range = Range::new("bend of the trunk", "°", -30.0, 100.0);
 /// Force of one hand, lifting positive.

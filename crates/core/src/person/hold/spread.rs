@@ -1,6 +1,6 @@
 //! How much stronger or weaker people are than the average.
 
-use super::ranges;
+use super::super::ranges;
 use crate::fault::Fault;
 use crate::least_squares::chi_square_above;
 
@@ -16,12 +16,17 @@ const BISECTIONS: u32 = 50;
 /// A person's strength over the average one's, when `percentile` in a hundred people are weaker.
 ///
 /// # Errors
-/// A percentile outside [`ranges::PERCENTILE`].
+/// A percentile outside [`STRENGTH_PERCENTILE`](ranges::STRENGTH_PERCENTILE).
 pub fn strength_factor(percentile: f64) -> Result<f64, Fault> {
-    match ranges::PERCENTILE.refusal(percentile) {
+    match ranges::STRENGTH_PERCENTILE.refusal(percentile) {
         Some(message) => Err(Fault { path: "strength_percentile".to_owned(), message }),
-        None => Ok(1.0 + STRENGTH_VARIATION * deviations(percentile / 100.0)),
+        None => Ok(checked_factor(percentile)),
     }
+}
+
+/// The same of a percentile that has been checked.
+pub(super) fn checked_factor(percentile: f64) -> f64 {
+    1.0 + STRENGTH_VARIATION * deviations(percentile / 100.0)
 }
 
 /// Where a standard normal number lies that is above this share of all.

@@ -1,18 +1,10 @@
 //! The moments that people can hold for a moment, by joint and posture.
 
-use super::spread::strength_factor;
+use super::super::survey::SurveyTable;
+use super::super::who::Person;
+use super::spread::{checked_factor, strength_factor};
 use crate::fault::Fault;
 use crate::units::{Angle, Torque};
-
-/// Whose strength was measured.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum People {
-    /// Men.
-    #[default]
-    Men,
-    /// Women.
-    Women,
-}
 
 /// Stobbe 1982, in Chaffin & Andersson, *Occupational Biomechanics*, from memory: N·m of elbow flexion before the
 /// factor, with the elbow's inside angle (180 straight) and the shoulder's angle in degrees.
@@ -31,7 +23,7 @@ const WOMEN_SHOULDER: f64 = 0.5;
 /// Women's share of men's strength in the back: our guess.
 const WOMEN_BACK: f64 = 0.65;
 
-impl People {
+impl SurveyTable {
     const fn elbow_factor(self) -> f64 {
         match self {
             Self::Men => 0.1913,
@@ -60,7 +52,7 @@ impl People {
 /// shoulder's angle is from the trunk, arm hanging along it zero, forward positive.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Strength {
-    people: People,
+    people: SurveyTable,
     percentile: f64,
     factor: f64,
 }
@@ -69,18 +61,24 @@ impl Strength {
     /// The strength of one whom `percentile` in a hundred of `people` are weaker than.
     ///
     /// # Errors
-    /// A percentile outside [`ranges::PERCENTILE`](super::ranges::PERCENTILE).
-    pub fn new(people: People, percentile: f64) -> Result<Self, Fault> {
+    /// A percentile outside [`STRENGTH_PERCENTILE`](crate::person::ranges::STRENGTH_PERCENTILE).
+    pub fn new(people: SurveyTable, percentile: f64) -> Result<Self, Fault> {
         Ok(Self { people, percentile, factor: strength_factor(percentile)? })
     }
 
+    /// The strength of a person.
+    pub fn of(person: &Person) -> Self {
+        let percentile = person.strength_percentile();
+        Self { people: person.table(), percentile, factor: checked_factor(percentile) }
+    }
+
     /// The average strength of `people`.
-    pub const fn average(people: People) -> Self {
+    pub const fn average(people: SurveyTable) -> Self {
         Self { people, percentile: 50.0, factor: 1.0 }
     }
 
     /// Whose strength was measured.
-    pub const fn people(&self) -> People {
+    pub const fn people(&self) -> SurveyTable {
         self.people
     }
 
@@ -151,8 +149,8 @@ mod tests {
         Angle::from_deg(value)
     }
 
-    const MEN: Strength = Strength::average(People::Men);
-    const WOMEN: Strength = Strength::average(People::Women);
+    const MEN: Strength = Strength::average(SurveyTable::Men);
+    const WOMEN: Strength = Strength::average(SurveyTable::Women);
 
     #[test]
     fn an_elbow_at_a_right_angle_is_as_strong_as_the_equation_and_as_measured() {
@@ -205,7 +203,7 @@ mod tests {
         assert!(MEN.back_extension(deg(f64::NAN)).as_n_m().is_nan());
         assert!(MEN.shoulder_flexion(deg(f64::NAN)).as_n_m().is_nan());
         assert!(MEN.elbow_flexion(deg(f64::NAN), deg(0.0)).as_n_m().is_nan());
-        assert!(Strength::new(People::Men, 0.0).is_err());
+        assert!(Strength::new(SurveyTable::Men, 0.0).is_err());
     }
 
     proptest! {
@@ -214,7 +212,7 @@ mod tests {
             weak in 1.0..98.0_f64, more in 0.1..50.0_f64, flexion in 0.0..142.0_f64, shoulder in -50.0..170.0_f64,
             bend in -10.0..90.0_f64,
         ) {
-            for people in [People::Men, People::Women] {
+            for people in [SurveyTable::Men, SurveyTable::Women] {
                 let low = Strength::new(people, weak).unwrap();
                 let high = Strength::new(people, (weak + more).min(99.0)).unwrap();
                 prop_assert!(

@@ -1,23 +1,17 @@
 //! What is said of a hold, in plain sentences.
 
+use super::super::survey::SurveyTable;
 use super::back::DiscLine;
 use super::cost::{BackCost, HoldCost, JointCost, Place};
-use super::strength::{People, Strength};
+use super::strength::Strength;
 use super::time::{Endures, HoldingTime};
 
 const S_PER_MIN: f64 = 60.0;
 /// A percentile this near the middle is an average person.
 const AVERAGE_WITHIN: f64 = 0.5;
 
-impl People {
-    const fn one(self) -> &'static str {
-        match self {
-            Self::Men => "man",
-            Self::Women => "woman",
-        }
-    }
-
-    const fn many(self) -> &'static str {
+impl SurveyTable {
+    const fn people(self) -> &'static str {
         match self {
             Self::Men => "men",
             Self::Women => "women",
@@ -28,11 +22,11 @@ impl People {
 impl Strength {
     /// Whose strength it is, as in *38 % of …*.
     pub fn words(&self) -> String {
-        let (one, percentile) = (self.people().one(), self.percentile());
+        let (one, percentile) = (self.people().person(), self.percentile());
         if (percentile - 50.0).abs() < AVERAGE_WITHIN {
             format!("an average {one}'s strength")
         } else {
-            format!("the strength of a {one} stronger than {percentile:.0} in 100 {}", self.people().many())
+            format!("the strength of a {one} stronger than {percentile:.0} in 100 {}", self.people().people())
         }
     }
 }
