@@ -1,6 +1,5 @@
 //! An arm as two links: where the elbow is, and the moments about shoulder and elbow.
 
-use super::super::body::{Body, SegmentMass};
 use super::ranges;
 use crate::fault::{Checker, Fault};
 use crate::geometry::Vector;
@@ -85,12 +84,14 @@ impl BentArm {
 /// What the joints of one arm have to hold.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ArmMoments {
-    /// About the shoulder, positive where the arm has to be raised forward.
+    /// About the shoulder, in the upright plane through shoulder and grip: positive where the arm has to be raised
+    /// towards the grip.
     pub shoulder: Torque,
     /// About the elbow's own axis, positive where it has to be bent.
     pub elbow: Torque,
-    /// The sideways part about the shoulder. It has no strength to be held against and enters no share.
-    pub sideways: Torque,
+    /// About the line through both shoulders: what the arm adds to the back's moment. For a grip right ahead it is the
+    /// same as [`Self::shoulder`].
+    pub forward: Torque,
 }
 
 impl Arm {
@@ -115,17 +116,6 @@ impl Arm {
         let arm = Self { upper: link("upper_arm", upper_arm), fore: link("forearm", elbow_to_grip), hand_kg };
         check.number("hand_mass_kg", &ranges::ARM_MASS, hand_kg);
         check.finish(arm)
-    }
-
-    /// An arm of a body.
-    pub fn of(body: &Body) -> Self {
-        let link =
-            |length_m: f64, part: SegmentMass| Link { length_m, mass_kg: part.mass_kg, centre: part.centre };
-        Self {
-            upper: link(body.upper_arm_m, body.upper_arm),
-            fore: link(body.forearm_m, body.forearm),
-            hand_kg: body.hand_kg,
-        }
     }
 
     /// Length of the straight arm to the grip, m.
@@ -187,17 +177,24 @@ impl Arm {
                 weight_n * (from_elbow.x * bent.axis.z - from_elbow.z * bent.axis.x)
             })
             .sum();
-        let (mut shoulder, mut sideways) = (0.0, 0.0);
+        let towards = towards(&bent.grip);
+        let (mut shoulder, mut forward) = (0.0, 0.0);
         for (weight_n, at) in below_elbow.into_iter().chain([upper]) {
-            shoulder += weight_n * at.x;
-            sideways += weight_n * at.z;
+            shoulder += weight_n * at.dot(&towards);
+            forward += weight_n * at.x;
         }
         ArmMoments {
             shoulder: Torque::from_n_m(shoulder),
             elbow: Torque::from_n_m(elbow),
-            sideways: Torque::from_n_m(sideways),
+            forward: Torque::from_n_m(forward),
         }
     }
+}
+
+/// The level unit vector from the shoulder to the grip; straight ahead for a grip in one plumb line with it.
+fn towards(grip: &Vector3<f64>) -> Vector3<f64> {
+    let level_m = grip.x.hypot(grip.z);
+    if level_m < NO_DIRECTION_M { Vector3::x() } else { Vector3::new(grip.x, 0.0, grip.z) / level_m }
 }
 
 /// The unit vector, in the side view and across the line from shoulder to grip, to the side where the elbow lies.

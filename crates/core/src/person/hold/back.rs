@@ -1,10 +1,8 @@
 //! What a bent back holds: the moment about the lowest disc, whose part of it is whose, and the force on the disc.
 
-use super::super::body::Body;
 use super::super::ranges as body_ranges;
-use super::super::survey::SurveyTable;
-use super::super::who::Person;
 use super::ranges as hold_ranges;
+use super::strength::People;
 use crate::fault::{Checker, Fault};
 use crate::units::{Angle, Force, Length, Mass, STANDARD_GRAVITY_M_S2, Torque};
 
@@ -18,7 +16,7 @@ pub const DISC_DESIGN_LINE: Force = Force::from_n(3400.0);
 /// The line that should never be passed: NIOSH 1981 (Pub. 81-122), as quoted by others.
 pub const DISC_UPPER_LINE: Force = Force::from_n(6400.0);
 
-impl SurveyTable {
+impl People {
     /// Moment of the body above the lowest disc, arms hanging, over weight × stature × sin of the bend: computed from
     /// de Leva 1996.
     const fn moment_share(self) -> f64 {
@@ -75,7 +73,7 @@ pub fn disc_compression(moment: Torque, weight_above_and_hands: Force, bend: Ang
 /// The trunk of a person.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Trunk {
-    people: SurveyTable,
+    people: People,
     stature_m: f64,
     weight_n: f64,
     hip_to_shoulder_m: f64,
@@ -115,7 +113,7 @@ impl Trunk {
     /// # Errors
     /// A fault for each number outside its range in [`crate::person::ranges`] or [`hold::ranges`](super::ranges).
     pub fn new(
-        people: SurveyTable,
+        people: People,
         stature: Length,
         body_mass: Mass,
         hip_to_shoulder: Length,
@@ -130,16 +128,6 @@ impl Trunk {
             weight_n: body_mass.as_kg() * STANDARD_GRAVITY_M_S2,
             hip_to_shoulder_m: hip_to_shoulder.as_m(),
         })
-    }
-
-    /// The trunk of a person.
-    pub fn of(person: &Person) -> Self {
-        Self {
-            people: person.table(),
-            stature_m: person.stature().as_m(),
-            weight_n: person.mass().as_kg() * STANDARD_GRAVITY_M_S2,
-            hip_to_shoulder_m: Body::of(person).trunk_m,
-        }
     }
 
     /// How far the shoulder is ahead of the lowest disc at this bend, m.
@@ -176,7 +164,7 @@ pub(super) mod tests {
     pub fn mean_man() -> Trunk {
         // ANSUR II (Gordon et al. 2014, NATICK/TR-15/007): 1.756 m, 85.5 kg; trunk .286 of the stature.
         let stature = Length::from_m(1.756);
-        Trunk::new(SurveyTable::Men, stature, Mass::from_kg(85.5), stature * 0.286).unwrap()
+        Trunk::new(People::Men, stature, Mass::from_kg(85.5), stature * 0.286).unwrap()
     }
 
     #[test]
@@ -234,8 +222,8 @@ pub(super) mod tests {
         // De Leva 1996, Table 4: trunk .4346 and .4257; legs .1416 + .0433 + .0137 and .1478 + .0481 + .0129 each; the
         // table of women sums to .9999.
         let legs = [2.0 * (0.1416 + 0.0433 + 0.0137), 2.0 * (0.1478 + 0.0481 + 0.0129)];
-        assert_abs_diff_eq!(SurveyTable::Men.weight_above() + 0.1117 + legs[0], 1.0, epsilon = 1e-12);
-        assert_abs_diff_eq!(SurveyTable::Women.weight_above() + 0.1247 + legs[1], 0.9999, epsilon = 1e-12);
+        assert_abs_diff_eq!(People::Men.weight_above() + 0.1117 + legs[0], 1.0, epsilon = 1e-12);
+        assert_abs_diff_eq!(People::Women.weight_above() + 0.1247 + legs[1], 0.9999, epsilon = 1e-12);
     }
 
     #[test]
@@ -249,8 +237,7 @@ pub(super) mod tests {
     #[test]
     fn a_body_that_is_none_is_refused_with_every_fault() {
         let faults =
-            Trunk::new(SurveyTable::Men, Length::from_mm(9.0), Mass::from_kg(f64::NAN), Length::ZERO)
-                .unwrap_err();
+            Trunk::new(People::Men, Length::from_mm(9.0), Mass::from_kg(f64::NAN), Length::ZERO).unwrap_err();
         assert_eq!(faults.len(), 3, "{faults:?}");
         assert!(faults.iter().all(|fault| fault.message.contains("outside")), "{faults:?}");
     }

@@ -1,8 +1,5 @@
 //! What one hold costs: both arms, the back, and which of them ends it first.
 
-use super::super::body::Body;
-use super::super::stance::{ArmPose, Stance};
-use super::super::who::Person;
 use super::arm::{Arm, BentArm, OutOfReach};
 use super::back::{BackLoad, Trunk};
 use super::ranges;
@@ -10,10 +7,11 @@ use super::strength::Strength;
 use super::time::{HoldingTime, Muscles, holding_time};
 use crate::fault::{Fault, Range};
 use crate::geometry::Vector;
-use crate::log::Side;
-use crate::saw::Hands;
 use crate::units::{Angle, Force, Length, Torque};
 use std::fmt;
+
+/// See [`JointCost::is_slight`].
+const NEXT_TO_NOTHING: f64 = 0.05;
 
 /// Who holds: arms, trunk and strength of one person.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,13 +22,6 @@ pub struct Holder {
     pub trunk: Trunk,
     /// Strength.
     pub strength: Strength,
-}
-
-impl Holder {
-    /// What a person holds with.
-    pub fn of(person: &Person) -> Self {
-        Self { arm: Arm::of(&Body::of(person)), trunk: Trunk::of(person), strength: Strength::of(person) }
-    }
 }
 
 /// One hand on its grip.
@@ -53,25 +44,6 @@ pub struct Hold {
     pub front: HandHold,
     /// The hand on the rear handle.
     pub rear: HandHold,
-}
-
-impl Hold {
-    /// The saw held in a stance on one side of the log, the hands lifting with `hands`.
-    pub fn in_stance(stance: &Stance, side: Side, hands: Hands) -> Self {
-        let ahead = match side {
-            Side::Near => 1.0,
-            Side::Far => -1.0,
-        };
-        let hand = |arm: &ArmPose, lift: Force| {
-            let to = arm.hand - arm.shoulder;
-            HandHold { to_grip: Vector::new(ahead * to.x, to.y), sideways: Length::from_m(arm.aside_m), lift }
-        };
-        Self {
-            bend: Angle::from_rad(stance.bend_rad),
-            front: hand(&stance.front_arm, hands.front),
-            rear: hand(&stance.rear_arm, hands.rear),
-        }
-    }
 }
 
 /// Why a hold has no cost.
@@ -113,7 +85,8 @@ pub struct JointCost {
     pub moment: Torque,
     /// The person's strength for that in this pose.
     pub strength: Torque,
-    /// `None` where the joint has to push down: no strength is known to hold that against.
+    /// `None` where no strength is known to hold the moment against: where the joint has to push down, and at the
+    /// shoulder of a hand that is behind it.
     pub holding: Option<Holding>,
 }
 
@@ -181,6 +154,14 @@ impl Place {
     }
 }
 
+impl JointCost {
+    /// True where the moment is below a twentieth of the strength, to either side: next to nothing (our guess; the
+    /// muscles for the other way are more than half as strong).
+    pub fn is_slight(&self) -> bool {
+        self.moment.abs() < self.strength * NEXT_TO_NOTHING
+    }
+}
+
 impl HoldCost {
     /// What a joint of an arm holds; `None` for the back.
     pub const fn joint(&self, place: Place) -> Option<&JointCost> {
@@ -212,7 +193,7 @@ impl HoldCost {
 /// What it costs this person to hold a saw so.
 ///
 /// A shoulder's strength is taken at the upper arm's angle from the trunk: arms that hang from a bent back are half
-/// raised.
+/// raised. It was measured straight forward; that an arm turned aside to its grip is as strong is our guess.
 ///
 /// # Errors
 /// [`HoldError`] where an arm does not reach its grip or a number is out of [`ranges`].
@@ -220,7 +201,7 @@ pub fn hold_cost(holder: &Holder, hold: &Hold) -> Result<HoldCost, HoldError> {
     within("bend_deg", &ranges::BEND, hold.bend.as_deg())?;
     let front = arm_cost(holder, hold.bend, "front", &hold.front, HoldError::Front)?;
     let rear = arm_cost(holder, hold.bend, "rear", &hold.rear, HoldError::Rear)?;
-    let own = |arm: &ArmCost| holder.arm.moments(&arm.bent, Force::ZERO).shoulder;
+    let own = |arm: &ArmCost| holder.arm.moments(&arm.bent, Force::ZERO).forward;
     let hands = [hold.front, hold.rear].map(|hand| (hand.lift, hand.to_grip.x));
     let load = holder.trunk.load(hold.bend, own(&front) + own(&rear), hands);
     let strength = holder.strength.back_extension(hold.bend);
@@ -246,11 +227,10 @@ fn arm_cost(
     let from_trunk = bent.upper_arm() + bend;
     let shoulder = holder.strength.shoulder_flexion(from_trunk);
     let elbow = holder.strength.elbow_flexion(bent.flexion(), from_trunk);
-    Ok(ArmCost {
-        shoulder: joint_cost(Muscles::Shoulder, moments.shoulder, shoulder),
-        elbow: joint_cost(Muscles::Elbow, moments.elbow, elbow),
-        bent,
-    })
+    let mut at_shoulder = joint_cost(Muscles::Shoulder, moments.shoulder, shoulder);
+    // Strength was measured for raising the arm forward.
+    at_shoulder.holding = at_shoulder.holding.filter(|_| hand.to_grip.x >= 0.0);
+    Ok(ArmCost { shoulder: at_shoulder, elbow: joint_cost(Muscles::Elbow, moments.elbow, elbow), bent })
 }
 
 fn joint_cost(muscles: Muscles, moment: Torque, strength: Torque) -> JointCost {

@@ -1,15 +1,15 @@
 //! A hold as a whole: its parts against the pieces, its laws, and what it refuses.
 
-use super::super::super::survey::SurveyTable;
 use super::super::arm::tests::mean_arm;
 use super::super::back::tests::mean_man;
+use super::super::strength::People;
 use super::super::time::Endures;
 use super::*;
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use proptest::prelude::*;
 
 pub fn mean_holder() -> Holder {
-    Holder { arm: mean_arm(), trunk: mean_man(), strength: Strength::average(SurveyTable::Men) }
+    Holder { arm: mean_arm(), trunk: mean_man(), strength: Strength::average(People::Men) }
 }
 
 fn hand(ahead_m: f64, up_m: f64, sideways_mm: f64, lift_n: f64) -> HandHold {
@@ -48,7 +48,8 @@ fn a_hold_has_the_moments_of_its_pieces() {
     assert_abs_diff_eq!(cost.front.elbow.strength.as_n_m(), elbow, epsilon = 0.005);
     let holding = cost.front.shoulder.holding.unwrap();
     assert_relative_eq!(holding.share, 25.60 / shoulder, max_relative = 5e-4);
-    // Upright the back holds what is ahead of it: 40 N at .45 m and the arms' own 7.60 and a little more.
+    // Upright the back holds what is ahead of it: 40 N at .45 m, the front arm's own 7.60, less what the rear elbow
+    // behind the shoulder takes back.
     assert_relative_eq!(cost.back.load.saw.as_n_m(), 18.0, max_relative = 1e-12);
     let arms = cost.front.shoulder.moment.as_n_m() - 18.0 + cost.rear.shoulder.moment.as_n_m();
     assert_relative_eq!(cost.back.load.arms.as_n_m(), arms, max_relative = 1e-12);
@@ -111,6 +112,26 @@ fn a_hand_that_pushes_hard_has_no_share_and_does_not_end_the_hold() {
     assert!(
         cost.ends_first().is_none_or(|(place, _)| matches!(place, Place::FrontShoulder | Place::FrontElbow))
     );
+}
+
+#[test]
+fn a_shoulder_has_no_share_for_a_hand_behind_it() {
+    let hold = Hold { rear: hand(-0.15, -0.40, 50.0, 30.0), ..off_the_spikes(0.0, 1.0) };
+    let behind = cost(&hold).rear;
+    assert!(behind.shoulder.moment > Torque::ZERO && !behind.shoulder.is_slight(), "{behind:?}");
+    assert_eq!(behind.shoulder.holding, None);
+    assert!(behind.elbow.holding.is_some(), "the elbow still bends forward");
+}
+
+#[test]
+fn a_moment_is_slight_to_either_side() {
+    let with = |n_m: f64| JointCost {
+        moment: Torque::from_n_m(n_m),
+        strength: Torque::from_n_m(60.0),
+        holding: None,
+    };
+    assert!(with(2.9).is_slight() && with(-2.9).is_slight());
+    assert!(!with(3.1).is_slight() && !with(-3.1).is_slight() && !with(f64::NAN).is_slight());
 }
 
 #[test]
@@ -184,7 +205,7 @@ proptest! {
     #[test]
     fn law_shares_fall_as_the_percentile_rises(bend in 0.0..70.0_f64, weak in 1.0..90.0_f64, more in 0.5..9.0_f64) {
         let at = |percentile| {
-            let holder = Holder { strength: Strength::new(SurveyTable::Women, percentile).unwrap(), ..mean_holder() };
+            let holder = Holder { strength: Strength::new(People::Women, percentile).unwrap(), ..mean_holder() };
             hold_cost(&holder, &off_the_spikes(bend, 1.0)).unwrap()
         };
         let (weaker, stronger) = (at(weak), at(weak + more));

@@ -45,7 +45,7 @@ pub use cost::{
 };
 pub use sources::{HOLD_MARKS, HoldMarks};
 pub use spread::{STRENGTH_VARIATION, strength_factor};
-pub use strength::Strength;
+pub use strength::{People, Strength};
 pub use time::{Endures, HoldingTime, Muscles, holding_time, rohmert_time_s};
 pub use used::{HeldFor, rest_after_s, share_of_time_used, used_over_cut};
 pub use words::{about, arm_words, back_words, ends_first_words, hold_words};

@@ -11,6 +11,8 @@ pub struct HoldMarks {
     pub elbow_strength: Mark,
     /// Strength of the shoulder, and women's share of it.
     pub shoulder_strength: Mark,
+    /// That an arm turned aside to its grip is as strong as one held straight forward.
+    pub turned_aside: Mark,
     /// Strength of the back.
     pub back_strength: Mark,
     /// Women's share of the strength of the back.
@@ -47,6 +49,7 @@ pub const HOLD_MARKS: HoldMarks = HoldMarks {
     shoulder_strength: Mark::Published(
         "Dynamic shoulder flexion strength for use in occupational risk analysis, abstract",
     ),
+    turned_aside: Mark::OurGuess,
     back_strength: Mark::Published(
         "J. Electromyogr. Kinesiol. 2012;22(6):814–820, Table 2, after Chaffin 1999",
     ),
@@ -65,11 +68,12 @@ pub const HOLD_MARKS: HoldMarks = HoldMarks {
 
 impl HoldMarks {
     /// What each number is, in plain words, with its mark, in the order in which a sheet lists them.
-    pub fn list(&self) -> [(&'static str, Mark); 15] {
+    pub fn list(&self) -> [(&'static str, Mark); 16] {
         [
             ("lengths and weights of the body's parts", self.segments),
             ("strength of the elbow", self.elbow_strength),
             ("strength of the shoulder", self.shoulder_strength),
+            ("the same of an arm turned aside", self.turned_aside),
             ("strength of the back", self.back_strength),
             ("women's share of it", self.women_back),
             ("how strengths differ", self.spread),
@@ -102,6 +106,7 @@ mod tests {
             segments: _,
             elbow_strength: _,
             shoulder_strength: _,
+            turned_aside: _,
             back_strength: _,
             women_back: _,
             spread: _,
@@ -115,6 +120,6 @@ mod tests {
             weight_above: _,
             disc_lines: _,
         } = HOLD_MARKS;
-        assert_eq!(list.len(), 15);
+        assert_eq!(list.len(), 16);
     }
 }

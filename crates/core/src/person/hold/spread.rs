@@ -20,13 +20,8 @@ const BISECTIONS: u32 = 50;
 pub fn strength_factor(percentile: f64) -> Result<f64, Fault> {
     match ranges::STRENGTH_PERCENTILE.refusal(percentile) {
         Some(message) => Err(Fault { path: "strength_percentile".to_owned(), message }),
-        None => Ok(checked_factor(percentile)),
+        None => Ok(1.0 + STRENGTH_VARIATION * deviations(percentile / 100.0)),
     }
-}
-
-/// The same of a percentile that has been checked.
-pub(super) fn checked_factor(percentile: f64) -> f64 {
-    1.0 + STRENGTH_VARIATION * deviations(percentile / 100.0)
 }
 
 /// Where a standard normal number lies that is above this share of all.

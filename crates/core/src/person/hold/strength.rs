@@ -1,10 +1,18 @@
 //! The moments that people can hold for a moment, by joint and posture.
 
-use super::super::survey::SurveyTable;
-use super::super::who::Person;
-use super::spread::{checked_factor, strength_factor};
+use super::spread::strength_factor;
 use crate::fault::Fault;
 use crate::units::{Angle, Torque};
+
+/// Whose measures were taken.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum People {
+    /// Men.
+    #[default]
+    Men,
+    /// Women.
+    Women,
+}
 
 /// Stobbe 1982, in Chaffin & Andersson, *Occupational Biomechanics*, from memory: N·m of elbow flexion before the
 /// factor, with the elbow's inside angle (180 straight) and the shoulder's angle in degrees.
@@ -23,7 +31,7 @@ const WOMEN_SHOULDER: f64 = 0.5;
 /// Women's share of men's strength in the back: our guess.
 const WOMEN_BACK: f64 = 0.65;
 
-impl SurveyTable {
+impl People {
     const fn elbow_factor(self) -> f64 {
         match self {
             Self::Men => 0.1913,
@@ -52,7 +60,7 @@ impl SurveyTable {
 /// shoulder's angle is from the trunk, arm hanging along it zero, forward positive.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Strength {
-    people: SurveyTable,
+    people: People,
     percentile: f64,
     factor: f64,
 }
@@ -62,23 +70,17 @@ impl Strength {
     ///
     /// # Errors
     /// A percentile outside [`STRENGTH_PERCENTILE`](crate::person::ranges::STRENGTH_PERCENTILE).
-    pub fn new(people: SurveyTable, percentile: f64) -> Result<Self, Fault> {
+    pub fn new(people: People, percentile: f64) -> Result<Self, Fault> {
         Ok(Self { people, percentile, factor: strength_factor(percentile)? })
     }
 
-    /// The strength of a person.
-    pub fn of(person: &Person) -> Self {
-        let percentile = person.strength_percentile();
-        Self { people: person.table(), percentile, factor: checked_factor(percentile) }
-    }
-
     /// The average strength of `people`.
-    pub const fn average(people: SurveyTable) -> Self {
+    pub const fn average(people: People) -> Self {
         Self { people, percentile: 50.0, factor: 1.0 }
     }
 
     /// Whose strength was measured.
-    pub const fn people(&self) -> SurveyTable {
+    pub const fn people(&self) -> People {
         self.people
     }
 
@@ -149,8 +151,8 @@ mod tests {
         Angle::from_deg(value)
     }
 
-    const MEN: Strength = Strength::average(SurveyTable::Men);
-    const WOMEN: Strength = Strength::average(SurveyTable::Women);
+    const MEN: Strength = Strength::average(People::Men);
+    const WOMEN: Strength = Strength::average(People::Women);
 
     #[test]
     fn an_elbow_at_a_right_angle_is_as_strong_as_the_equation_and_as_measured() {
@@ -203,7 +205,7 @@ mod tests {
         assert!(MEN.back_extension(deg(f64::NAN)).as_n_m().is_nan());
         assert!(MEN.shoulder_flexion(deg(f64::NAN)).as_n_m().is_nan());
         assert!(MEN.elbow_flexion(deg(f64::NAN), deg(0.0)).as_n_m().is_nan());
-        assert!(Strength::new(SurveyTable::Men, 0.0).is_err());
+        assert!(Strength::new(People::Men, 0.0).is_err());
     }
 
     proptest! {
@@ -212,7 +214,7 @@ mod tests {
             weak in 1.0..98.0_f64, more in 0.1..50.0_f64, flexion in 0.0..142.0_f64, shoulder in -50.0..170.0_f64,
             bend in -10.0..90.0_f64,
         ) {
-            for people in [SurveyTable::Men, SurveyTable::Women] {
+            for people in [People::Men, People::Women] {
                 let low = Strength::new(people, weak).unwrap();
                 let high = Strength::new(people, (weak + more).min(99.0)).unwrap();
                 prop_assert!(

@@ -1,16 +1,15 @@
 //! What is said of a hold, in plain sentences.
 
-use super::super::survey::SurveyTable;
 use super::back::DiscLine;
 use super::cost::{BackCost, HoldCost, JointCost, Place};
-use super::strength::Strength;
+use super::strength::{People, Strength};
 use super::time::{Endures, HoldingTime};
 
 const S_PER_MIN: f64 = 60.0;
 /// A percentile this near the middle is an average person.
 const AVERAGE_WITHIN: f64 = 0.5;
 
-impl SurveyTable {
+impl People {
     const fn people(self) -> &'static str {
         match self {
             Self::Men => "men",
@@ -133,7 +132,10 @@ pub fn arm_words(named: &str, cost: &JointCost, strength: &Strength) -> String {
         Some(holding) => {
             format!("{named} {} of {}, {}", percent(holding.share), strength.words(), holding.time.words())
         }
-        None => format!("{named} pushes down, and no strength is known to hold that against"),
+        None if cost.is_slight() => format!("{named} holds next to nothing"),
+        None => {
+            format!("{named} works the other way, down or back: no strength is known to hold that against")
+        }
     }
 }
 

@@ -12,7 +12,7 @@ fn joint(muscles: Muscles, share: f64) -> JointCost {
     JointCost { moment: Torque::from_n_m(70.0 * share), strength: Torque::from_n_m(70.0), holding }
 }
 
-const MAN: Strength = Strength::average(SurveyTable::Men);
+const MAN: Strength = Strength::average(People::Men);
 
 #[test]
 fn a_shoulder_is_told_as_a_person_would() {
@@ -21,7 +21,7 @@ fn a_shoulder_is_told_as_a_person_would() {
         "shoulder 38 % of an average man's strength, about 1½ minutes, half of people 1 to 2"
     );
     assert_eq!(
-        arm_words("elbow", &joint(Muscles::Elbow, 0.6), &Strength::new(SurveyTable::Women, 30.0).unwrap()),
+        arm_words("elbow", &joint(Muscles::Elbow, 0.6), &Strength::new(People::Women, 30.0).unwrap()),
         "elbow 60 % of the strength of a woman stronger than 30 in 100 women, about 55 seconds, half of people 35 \
          seconds to 1½ minutes"
     );
@@ -39,7 +39,11 @@ fn a_shoulder_is_told_as_a_person_would() {
     );
     assert_eq!(
         arm_words("rear hand's elbow", &joint(Muscles::Elbow, -0.1), &MAN),
-        "rear hand's elbow pushes down, and no strength is known to hold that against"
+        "rear hand's elbow works the other way, down or back: no strength is known to hold that against"
+    );
+    assert_eq!(
+        arm_words("rear hand's elbow", &joint(Muscles::Elbow, -0.02), &MAN),
+        "rear hand's elbow holds next to nothing"
     );
     assert_eq!(
         holding_time(Muscles::General, 0.5).unwrap().words(),
