@@ -1,7 +1,7 @@
 //! What is typed into the form of a reading makes one that the yard takes and the form gives back, or is refused
 //! in one line.
 
-use crate::laws::is_one_line;
+use super::laws::is_one_line;
 use barpoise::document::Document;
 use barpoise::edit::{Edit, Gesture, WeighInEdit};
 use barpoise::format::{LengthUnit, MassUnit, Units};

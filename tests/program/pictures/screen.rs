@@ -7,7 +7,7 @@
     reason = "pixels of a small picture; an edge is owned where it is exactly level"
 )]
 
-use crate::image::Image;
+use super::image::Image;
 use barpoise::scene::{Canvas, Scene, paint};
 use barpoise::theme::{self, Ink, Paper};
 use egui::epaint::{ClippedPrimitive, ImageData, ImageDelta, Primitive, Vertex};

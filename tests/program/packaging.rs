@@ -3,7 +3,7 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
 
-#[path = "../crates/gui/packaging/generate.rs"]
+#[path = "../../crates/gui/packaging/generate.rs"]
 mod generate;
 
 use std::path::{Path, PathBuf};

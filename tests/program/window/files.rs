@@ -1,6 +1,6 @@
 //! Yard files in the window: nothing unsaved or unseen is lost.
 
-use crate::harness::{SIZE, demo, window_of};
+use super::harness::{SIZE, demo, window_of};
 use barpoise::app::App;
 use barpoise::document::Document;
 use barpoise_core::Yard;

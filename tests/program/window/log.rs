@@ -1,6 +1,6 @@
 //! The log in the window.
 
-use crate::harness::{SIZE, demo, focus_slider, length_mm, move_to, press, slider_at, window_of};
+use super::harness::{SIZE, demo, focus_slider, length_mm, move_to, press, slider_at, window_of};
 use barpoise::app::App;
 use barpoise::document::{Document, LogFigures};
 use barpoise::edit::{Edit, Gesture};

@@ -1,7 +1,7 @@
 //! What can be read in the window, in which ink, and on what ground: taken from what was painted, not from what was
 //! meant.
 
-use crate::shapes::shapes;
+use super::shapes::shapes;
 use barpoise::app::App;
 use egui::epaint::text::PlacedRow;
 use egui::epaint::{Mesh, PathShape, Shape, TextShape};

@@ -1,6 +1,6 @@
 //! The handout on paper: to scale, nothing lost, its text selectable.
 
-use crate::image::Image;
+use super::image::Image;
 use barpoise::document::Log;
 use barpoise::format::Units;
 use barpoise::handout::{Handout, HandoutError, PageSize, Sheet};

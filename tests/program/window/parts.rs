@@ -1,6 +1,6 @@
 //! The room of parts, and a yard from nothing.
 
-use crate::harness::{SIZE, demo, move_to, press, window_of};
+use super::harness::{SIZE, demo, move_to, press, window_of};
 use barpoise::app::App;
 use barpoise::document::Document;
 use barpoise::view_state::{Room, ViewState};

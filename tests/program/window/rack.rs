@@ -1,6 +1,6 @@
 //! The rack in the window.
 
-use crate::harness::{SIZE, focus_slider, move_to, press, slider_at, window_of};
+use super::harness::{SIZE, focus_slider, move_to, press, slider_at, window_of};
 use barpoise::app::App;
 use barpoise::document::{Document, LIMITS};
 use barpoise::edit::{Edit, Gesture, RackEdit};

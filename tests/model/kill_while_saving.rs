@@ -1,6 +1,6 @@
 //! A program killed while it saves leaves the old yard or the new one, whole, and no heap of half-written files.
 //!
-//! `cargo test` kills it some dozen times; `cargo test -p barpoise-checks --test kill_while_saving -- --ignored
+//! `cargo test` kills it some dozen times; `cargo test -p barpoise-checks --test model kill -- --ignored
 //! --nocapture` a thousand times, and tells what it found.
 #![expect(clippy::unwrap_used, clippy::panic, reason = "a helper of a check may stop the check")]
 
@@ -15,6 +15,7 @@ use std::time::Duration;
 
 /// The file that the child saves to, in its environment.
 const TARGET: &str = "BARPOISE_TEST_SAVES_TO";
+const CHILD: &str = "kill_while_saving::saves_one_yard_and_the_other_until_it_is_killed";
 const FEW_KILLS: u32 = 50;
 const MANY_KILLS: u32 = 1000;
 /// The kill comes at a random moment within this time, some dozen saves long.
@@ -64,7 +65,7 @@ fn killed(times: u32) -> Found {
     let mut found = Found::default();
     for _ in 0..times {
         let mut child = Command::new(std::env::current_exe().unwrap())
-            .args(["--exact", "saves_one_yard_and_the_other_until_it_is_killed", "--nocapture"])
+            .args(["--exact", CHILD, "--nocapture"])
             .env(TARGET, &path)
             .stdout(Stdio::piped())
             .stderr(Stdio::null())

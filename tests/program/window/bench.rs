@@ -1,6 +1,6 @@
 //! The bench in the window.
 
-use crate::harness::{SIZE, demo, focus_slider, length_mm, move_to, press, slider_at, window_of};
+use super::harness::{SIZE, demo, focus_slider, length_mm, move_to, press, slider_at, window_of};
 use barpoise::app::App;
 use barpoise::document::Document;
 use barpoise::format::{LengthUnit, Units};

@@ -1,6 +1,6 @@
 //! Every field of every room takes any text whatever: it is understood or refused, and nothing else happens.
 
-use crate::harness::{demo, window_of};
+use super::harness::{demo, window_of};
 use barpoise::app::App;
 use barpoise::document::Document;
 use barpoise::view_state::{Room, ViewState};

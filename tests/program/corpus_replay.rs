@@ -3,9 +3,9 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
 
-#[path = "fuzz/laws/entry.rs"]
+#[path = "../fuzz/laws/entry.rs"]
 mod entry;
-#[path = "fuzz/laws/mod.rs"]
+#[path = "../fuzz/laws/mod.rs"]
 mod laws;
 
 use barpoise_core::file::demo_text;

@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 /// The folder in which the child keeps its work, in its environment.
 const FOLDER: &str = "BARPOISE_TEST_KEEPS_IN";
-const CHILD: &str = "has_unsaved_work_and_panics";
+const CHILD: &str = "panic_keeps_work::has_unsaved_work_and_panics";
 
 fn work() -> Work {
     let yard = Arc::new(barpoise_core::file::demo().unwrap());

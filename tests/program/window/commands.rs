@@ -1,6 +1,6 @@
 //! Commands by key, in menus and on the sheet, and the way Tab goes.
 
-use crate::harness::{SIZE, demo, focus_slider, window_of};
+use super::harness::{SIZE, demo, focus_slider, window_of};
 use barpoise::app::App;
 use barpoise::commands::{Command, Menu};
 use barpoise::format::LengthUnit;

@@ -1,6 +1,6 @@
 //! The weigh-in in the window.
 
-use crate::harness::{SIZE, window_of};
+use super::harness::{SIZE, window_of};
 use barpoise::app::App;
 use barpoise::document::Document;
 use barpoise::edit::{Edit, Gesture, WeighInEdit};

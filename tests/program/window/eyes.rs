@@ -1,7 +1,7 @@
 //! The window for eyes that see less: contrast as painted, colours without a colour, every zoom, no needless motion.
 
-use crate::harness::{SIZE, window_of};
-use crate::seen::{Seen, contrast, light, texts};
+use super::harness::{SIZE, window_of};
+use super::seen::{Seen, contrast, light, texts};
 use barpoise::app::App;
 use barpoise::document::Document;
 use barpoise::theme::{Ink, Paper};

@@ -1,8 +1,8 @@
 //! Whatever is allowed, its ends included: every figure is a number, and every line of every room lies somewhere.
 
-use crate::any_yard::any_yard;
-use crate::harness::{SIZE, window_of};
-use crate::shapes::every_point;
+use super::any_yard::any_yard;
+use super::harness::{SIZE, window_of};
+use super::shapes::every_point;
 use barpoise::app::App;
 use barpoise::document::{Document, Log};
 use barpoise::format::Units;

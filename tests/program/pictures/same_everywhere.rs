@@ -1,7 +1,7 @@
 //! The screen, the image and the stored picture of each drawing agree.
 
-use crate::image::Image;
-use crate::screen::painted;
+use super::image::Image;
+use super::screen::painted;
 use barpoise::document::Log;
 use barpoise::format::Units;
 use barpoise::output::Form;
@@ -86,7 +86,8 @@ fn twice_as_many_pixels_show_the_same() {
 #[test]
 fn drawings_are_as_they_were_when_last_looked_at() {
     for (name, _, drawn) in drawings() {
-        let path: PathBuf = [env!("CARGO_MANIFEST_DIR"), "../../tests/pictures", name].iter().collect();
+        let path: PathBuf =
+            [env!("CARGO_MANIFEST_DIR"), "../../tests/program/pictures", name].iter().collect();
         let path = path.with_extension("png");
         let png = drawn.written(Form::Png, 1.0).unwrap();
         if std::env::var_os("RENEW_PICTURES").is_some() {

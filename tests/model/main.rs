@@ -1,0 +1,18 @@
+//! The model checked against figures and code from outside, and its files against faults. One file and one line here for
+//! each thing checked: all of them make one program, so that the libraries are linked once.
+
+mod bad_lessons;
+mod bad_yards;
+mod balance_oracles;
+mod bench_readings;
+mod closeness;
+mod kill_while_saving;
+mod least_squares;
+mod log_section;
+mod loop_oracle;
+mod polygon_oracles;
+mod published_figures;
+mod rack;
+mod refusals;
+mod setup_laws;
+mod weigh_in;
