@@ -58,7 +58,13 @@ pub(super) fn explain(kind: &FileKind, text: &str, path: &Path, error: &SpannedE
         }
         code => {
             let start = known.start_in(text).unwrap_or(cursor);
-            at(text, start, &known.path, wrong_value(kind, code, token_at(text, start), &known.path))
+            let token = token_at(text, start);
+            let ends = !known.path.is_empty() && text.trim_end().len() == start + token.len();
+            if ends && !matches!(code, Error::ExpectedStringEnd) {
+                // Cut off after a sign or a point of a number.
+                return ends_early(text);
+            }
+            at(text, start, &known.path, wrong_value(kind, code, token, &known.path))
         }
     }
 }
