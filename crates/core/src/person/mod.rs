@@ -16,6 +16,7 @@
 
 mod asked;
 mod bark;
+mod bearing;
 mod body;
 mod front_grip;
 mod ground;
@@ -33,6 +34,7 @@ mod survey;
 mod who;
 mod why_not;
 
+pub use bearing::{Bearing, BearingError, LEVEL_AHEAD_M, LEVEL_PLACE_MARK, UPRIGHT_FORCES_MARK, held_level};
 pub use body::{ArmAngles, Body, FRONT_ASIDE_M, Hand, REAR_ASIDE_M, SegmentMass};
 pub use front_grip::front_grip_swing_rad;
 pub use held::GRIP_ABOVE_GROUND_M;

@@ -3,9 +3,7 @@
 use super::ranges::{self, checked};
 use crate::fault::Fault;
 use crate::geometry::{Point, Polygon, Vector};
-use crate::saw::MassPart;
-use crate::saw::Powerhead;
-use crate::saw::{HeadPart, tooth_depth_m};
+use crate::saw::{HeadPart, MassPart, Powerhead, Setup, Solved, tooth_depth_m};
 use crate::units::{Length, Mass};
 
 /// Room for a hand round a grip (*our guess*). It also stands for the hand guard, which is no part of the tested
@@ -91,6 +89,13 @@ impl SawBody {
             Self::from_polygons(&polygons, teeth_m, shift(head.front_grip()), shift(head.rear_grip()));
         (body.mass_kg, body.centre, body.is_proposed) = (saw.mass_kg, saw.centroid, is_proposed);
         body
+    }
+
+    /// The body of a setup's head, with weight and centre of the whole saw as it was solved.
+    pub fn of_setup(setup: &Setup, solved: &Solved) -> Self {
+        let head = setup.powerhead();
+        let centre = solved.saw.centroid - Vector::new(head.spike_line().as_m(), 0.0);
+        Self::of(head).with_saw(solved.saw.mass(), centre)
     }
 
     /// A body of polygons in the spike frame, weighing nothing; edges closer than `teeth_m` behind the spike line and
