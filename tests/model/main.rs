@@ -10,6 +10,7 @@ mod kill_while_saving;
 mod least_squares;
 mod log_section;
 mod loop_oracle;
+mod person;
 mod polygon_oracles;
 mod published_figures;
 mod rack;

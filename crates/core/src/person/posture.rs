@@ -87,15 +87,21 @@ impl Legs {
         self.share().map_or(body.kneeling_hip_m, |share| body.ankle_height_m + share * body.leg_m())
     }
 
-    /// How far the hip may be outward of the middle between the feet, m, from and to.
-    fn hip_over_feet_m(self, body: &Body) -> (f64, f64) {
-        match self.share() {
-            Some(share) => {
-                let lean = body.leg_m() * (1.0 - share * share).max(0.0).sqrt();
-                (-lean, lean)
-            }
-            None => (HALF_STAGGER_M - KNEELING_LEAN_M, HALF_STAGGER_M + KNEELING_LEAN_M),
-        }
+    /// How far the hip may be outward of the middle between the feet, m, from and to; `None` where no leg is long enough
+    /// on this slope.
+    ///
+    /// Standing, neither leg gets longer than it is: with the hip at height `up` over an ankle's height and the ankle `d`
+    /// outward of it on ground that rises by `rise` a metre, d² + (up − rise·d)² ≤ leg².
+    fn hip_over_feet_m(self, body: &Body, rise: f64) -> Option<(f64, f64)> {
+        let Some(share) = self.share() else {
+            return Some((HALF_STAGGER_M - KNEELING_LEAN_M, HALF_STAGGER_M + KNEELING_LEAN_M));
+        };
+        let (leg, up) = (body.leg_m(), share * body.leg_m());
+        let slant = 1.0 + rise * rise;
+        let half = ((rise * up).powi(2) - slant * (up * up - leg * leg)).max(0.0).sqrt();
+        let (nearest, farthest) = ((rise * up - half) / slant, (rise * up + half) / slant);
+        let (from, to) = (HALF_STAGGER_M - farthest, -HALF_STAGGER_M - nearest);
+        (from <= to).then_some((from, to))
     }
 
     /// How far the weight may be ahead of the middle between the feet, towards the log, and behind it, m.
@@ -169,7 +175,8 @@ pub(super) fn postures(body: &Body, can_kneel: bool, bark: &Bark, ground: &Groun
         if legs == Legs::Kneeling && !can_kneel {
             continue;
         }
-        let room = LegRoom::of(legs, body, bark, ground);
+        let Some(over_feet_m) = legs.hip_over_feet_m(body, ground.rise()) else { continue };
+        let room = LegRoom::of(legs, body, bark, ground, over_feet_m);
         for degrees in (BEND_FROM_DEG..=last).step_by(BEND_STEP_DEG) {
             all.push(posture(body, legs, f64::from(degrees).to_radians(), &room, bark, ground));
         }
@@ -182,10 +189,11 @@ pub(super) fn postures(body: &Body, can_kneel: bool, bark: &Bark, ground: &Groun
 struct LegRoom {
     feet_min_m: f64,
     hip_min_m: f64,
+    over_feet_m: (f64, f64),
 }
 
 impl LegRoom {
-    fn of(legs: Legs, body: &Body, bark: &Bark, ground: &Ground) -> Self {
+    fn of(legs: Legs, body: &Body, bark: &Bark, ground: &Ground, over_feet_m: (f64, f64)) -> Self {
         // Kneeling, the knee of the front leg is above the hip.
         let up_to_m = match legs {
             Legs::Kneeling => legs.hip_m(body).max(body.knee_height_m),
@@ -195,7 +203,7 @@ impl LegRoom {
         let before_toes = farthest_out_m(bark, ground, BOOT_HEIGHT_M) + body.ankle_to_toe_m;
         // On the operator's side of the log, even where it hangs above their hips.
         let front_foot_m = beside_legs.max(before_toes).max(0.0);
-        Self { feet_min_m: front_foot_m + HALF_STAGGER_M, hip_min_m: beside_legs.max(0.0) }
+        Self { feet_min_m: front_foot_m + HALF_STAGGER_M, hip_min_m: beside_legs.max(0.0), over_feet_m }
     }
 }
 
@@ -255,7 +263,7 @@ fn posture(body: &Body, legs: Legs, bend_rad: f64, room: &LegRoom, bark: &Bark, 
         feet_min_m: room.feet_min_m,
         hip_min_m,
         hip_barrier,
-        over_feet_m: legs.hip_over_feet_m(body),
+        over_feet_m: room.over_feet_m,
         base_m: legs.base_m(body),
         moment: moment(body, shoulder.x, head.x),
         behind: back_rad.tan(),
