@@ -260,7 +260,7 @@ fn agrees_with_geo(
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig::with_cases(64))]
 
     #[test]
     fn law_the_generic_outline_meets_the_bark_as_geo_says(
@@ -574,7 +574,7 @@ fn in_space(from: Point, to: Point, aside_m: f64) -> f64 {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 12, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig::with_cases(12))]
 
     #[test]
     fn law_intervals_are_what_a_plain_search_finds(
