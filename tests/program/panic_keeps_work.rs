@@ -2,8 +2,8 @@
 
 #![expect(clippy::unwrap_used, reason = "a helper of tests, outside a test function")]
 
-use barpoise::document::Work;
-use barpoise::recovery::{Keeper, keep_on_panic, left_in};
+use barpoise::desk::document::Work;
+use barpoise::desk::recovery::{Keeper, keep_on_panic, left_in};
 use std::path::Path;
 use std::process::Command;
 use std::sync::Arc;

@@ -2,11 +2,11 @@
 
 #![expect(clippy::expect_used, reason = "a bench that cannot start has nothing to time")]
 
-use barpoise::app::App;
-use barpoise::document::Document;
-use barpoise::edit::{Edit, Gesture, WeighInEdit};
-use barpoise::theme;
-use barpoise::view_state::{Room, ViewState};
+use barpoise::desk::document::Document;
+use barpoise::desk::edit::{Edit, Gesture, WeighInEdit};
+use barpoise::draw::theme;
+use barpoise::window::app::App;
+use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::file::{MeasuredFile, ReadingFile};
 use barpoise_core::solve;
 use criterion::{Criterion, criterion_group, criterion_main};

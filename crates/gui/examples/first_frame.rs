@@ -1,8 +1,8 @@
 //! The program's own window on the demo yard, which prints how long its start took, from the beginning of the program
 //! until its first frame was on the screen, and closes. `empty_window` is what it is measured against.
 
-use barpoise::app::App;
-use barpoise::document::Document;
+use barpoise::desk::document::Document;
+use barpoise::window::app::App;
 use std::time::Instant;
 
 struct FirstFrame {

@@ -2,10 +2,10 @@
 //! in one line.
 
 use super::laws::is_one_line;
-use barpoise::document::Document;
-use barpoise::edit::{Edit, Gesture, WeighInEdit};
-use barpoise::format::{LengthUnit, MassUnit, Units};
-use barpoise::weigh_in_entry::{Entry, Judgement, MeasureKind};
+use barpoise::desk::document::Document;
+use barpoise::desk::edit::{Edit, Gesture, WeighInEdit};
+use barpoise::desk::format::{LengthUnit, MassUnit, Units};
+use barpoise::desk::forms::reading::{Entry, Judgement, MeasureKind};
 use barpoise_core::file::ReadingFile;
 use barpoise_core::units::Angle;
 

@@ -1,11 +1,12 @@
 //! The handout on paper: to scale, nothing lost, its text selectable.
 
 use super::image::Image;
-use barpoise::document::Log;
-use barpoise::format::Units;
-use barpoise::handout::{Handout, HandoutError, PageSize, Sheet};
-use barpoise::output::Form;
-use barpoise::scene::{Item, Typeface, text_width};
+use barpoise::desk::document::Log;
+use barpoise::desk::format::Units;
+use barpoise::draw::sheet::{Handout, HandoutError, Sheet};
+use barpoise::desk::page_size::PageSize;
+use barpoise::draw::output::Form;
+use barpoise::draw::strokes::{Item, Typeface, text_width};
 use barpoise_core::file::demo;
 use barpoise_core::log::Stand;
 use barpoise_core::units::Length;

@@ -2,12 +2,12 @@
 
 use super::image::Image;
 use super::screen::painted;
-use barpoise::document::Log;
-use barpoise::format::Units;
-use barpoise::output::Form;
-use barpoise::picture::{Drawn, Sketch};
-use barpoise::scene::{Canvas, Extent, Item, Scene, Typeface, png, svg};
-use barpoise::theme::Paper;
+use barpoise::desk::document::Log;
+use barpoise::desk::format::Units;
+use barpoise::draw::output::Form;
+use barpoise::draw::pictures::{Drawn, Sketch};
+use barpoise::draw::strokes::{Canvas, Extent, Item, Scene, Typeface, png, svg};
+use barpoise::draw::theme::Paper;
 use barpoise_core::file::demo;
 use barpoise_core::log::Stand;
 use barpoise_core::units::Length;

@@ -8,8 +8,8 @@
 )]
 
 use super::image::Image;
-use barpoise::scene::{Canvas, Scene, paint};
-use barpoise::theme::{self, Ink, Paper};
+use barpoise::draw::strokes::{Canvas, Scene, paint};
+use barpoise::draw::theme::{self, Ink, Paper};
 use egui::epaint::{ClippedPrimitive, ImageData, ImageDelta, Primitive, Vertex};
 use egui::{Color32, ColorImage, Context, Pos2, RawInput, Rect, TextureId};
 use std::collections::HashMap;

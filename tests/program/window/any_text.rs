@@ -1,9 +1,9 @@
 //! Every field of every room takes any text whatever: it is understood or refused, and nothing else happens.
 
 use super::harness::{demo, window_of};
-use barpoise::app::App;
-use barpoise::document::Document;
-use barpoise::view_state::{Room, ViewState};
+use barpoise::window::app::App;
+use barpoise::desk::document::Document;
+use barpoise::window::view_state::{Room, ViewState};
 use egui::accesskit::Role;
 use egui::{Event, Key, MissingGlyphPolicy, Modifiers, Vec2};
 use egui_kittest::Harness;

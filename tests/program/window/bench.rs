@@ -1,10 +1,10 @@
 //! The bench in the window.
 
 use super::harness::{SIZE, demo, focus_slider, length_mm, move_to, press, slider_at, window_of};
-use barpoise::app::App;
-use barpoise::document::Document;
-use barpoise::format::{LengthUnit, Units};
-use barpoise::view_state::ViewState;
+use barpoise::window::app::App;
+use barpoise::desk::document::Document;
+use barpoise::desk::format::{LengthUnit, Units};
+use barpoise::window::view_state::ViewState;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Pos2, Vec2};
 use egui_kittest::Harness;

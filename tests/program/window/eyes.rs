@@ -2,10 +2,10 @@
 
 use super::harness::{SIZE, window_of};
 use super::seen::{Seen, contrast, light, texts};
-use barpoise::app::App;
-use barpoise::document::Document;
-use barpoise::theme::{Ink, Paper};
-use barpoise::view_state::{Room, ViewState};
+use barpoise::window::app::App;
+use barpoise::desk::document::Document;
+use barpoise::draw::theme::{Ink, Paper};
+use barpoise::window::view_state::{Room, ViewState};
 use egui::accesskit::Role;
 use egui::{Color32, Rect, Vec2};
 use egui_kittest::Harness;

@@ -1,8 +1,8 @@
 //! A window without a display, and hands to drive it.
 
-use barpoise::app::App;
-use barpoise::document::Document;
-use barpoise::theme;
+use barpoise::desk::document::Document;
+use barpoise::draw::theme;
+use barpoise::window::app::App;
 use egui::accesskit::Role;
 use egui::{Event, Modifiers, PointerButton, Pos2, Vec2};
 use egui_kittest::Harness;

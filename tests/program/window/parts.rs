@@ -1,9 +1,9 @@
 //! The room of parts, and a yard from nothing.
 
 use super::harness::{SIZE, demo, move_to, press, window_of};
-use barpoise::app::App;
-use barpoise::document::Document;
-use barpoise::view_state::{Room, ViewState};
+use barpoise::window::app::App;
+use barpoise::desk::document::Document;
+use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::file::{MeasuredFile, PartFile, PartId, PartKind, ReadingFile};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2};
@@ -296,8 +296,8 @@ fn a_part_in_use_is_deleted_only_with_what_uses_it() {
         left_out: false,
     };
     let mut document = Document::demo().unwrap();
-    let edit = barpoise::edit::WeighInEdit::AddReading(reading);
-    document.apply(barpoise::edit::Edit::WeighIn(edit), barpoise::edit::Gesture::Single);
+    let edit = barpoise::desk::edit::WeighInEdit::AddReading(reading);
+    document.apply(barpoise::desk::edit::Edit::WeighIn(edit), barpoise::desk::edit::Gesture::Single);
     let mut harness = room_of(document, TALL);
     harness.get_by_role_and_label(Role::Button, "B14").click();
     harness.run();

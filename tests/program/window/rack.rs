@@ -1,10 +1,10 @@
 //! The rack in the window.
 
 use super::harness::{SIZE, focus_slider, move_to, press, slider_at, window_of};
-use barpoise::app::App;
-use barpoise::document::{Document, LIMITS};
-use barpoise::edit::{Edit, Gesture, RackEdit};
-use barpoise::view_state::{Room, ViewState};
+use barpoise::window::app::App;
+use barpoise::desk::document::{Document, LIMITS};
+use barpoise::desk::edit::{Edit, Gesture, RackEdit};
+use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::rack::{CheckKind, Limit, Measure, Threshold, Verdict, WorkRates};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2};

@@ -2,7 +2,7 @@
 //! meant.
 
 use super::shapes::shapes;
-use barpoise::app::App;
+use barpoise::window::app::App;
 use egui::epaint::text::PlacedRow;
 use egui::epaint::{Mesh, PathShape, Shape, TextShape};
 use egui::{Color32, Pos2, Rect};

@@ -1,6 +1,6 @@
 //! What the window painted, as the painter got it.
 
-use barpoise::app::App;
+use barpoise::window::app::App;
 use egui::epaint::Shape;
 use egui::{Pos2, Rect};
 use egui_kittest::Harness;

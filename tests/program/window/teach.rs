@@ -1,10 +1,10 @@
 //! The room Teach and its projector.
 
 use super::harness::{SIZE, focus_slider, move_to, press, slider_at, window_of};
-use barpoise::app::App;
-use barpoise::document::Document;
-use barpoise::lesson::Growth;
-use barpoise::view_state::{Room, ViewState};
+use barpoise::window::app::App;
+use barpoise::desk::document::Document;
+use barpoise::desk::lesson::Growth;
+use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::lesson::{Guessed, View};
 use egui::accesskit::Role;
 use egui::epaint::{ClippedShape, Shape};
@@ -97,7 +97,7 @@ fn no_figure_of_a_step_is_shown_before_its_guess() {
             let name = harness.state().view().teach.shown().unwrap().setups[0].clone();
             let figures = harness.state().document().setup_figures(&name).unwrap();
             let (solved, units) = (figures.solved(), harness.state().view().units);
-            let hang = barpoise::format::angle(solved.hang.unwrap());
+            let hang = barpoise::desk::format::angle(solved.hang.unwrap());
             let hidden = [
                 units.mass(solved.ready_mass()),
                 hang,
@@ -212,7 +212,7 @@ fn projected(size: Vec2, zoom: f32, step: usize, told: bool) -> Harness<'static,
 }
 
 fn tell(view: &mut ViewState) {
-    use barpoise::lesson::Guess;
+    use barpoise::desk::lesson::Guess;
     let of = view.teach.shown().unwrap().guess.unwrap();
     let value = match of {
         Guessed::Hang => 0.2,
@@ -295,7 +295,7 @@ fn f_hides_and_shows_figures_p_projects_and_escape_leaves() {
 
 #[test]
 fn four_saws_side_by_side_share_scale_and_plumb_line() {
-    use barpoise::picture::{Hung, HungPicture};
+    use barpoise::draw::pictures::{Hung, HungPicture};
     let yard = Document::demo().unwrap();
     let setups: Vec<_> = ["Bittern B14", "Bittern B18", "Bittern B24", "Bittern B30"]
         .iter()
@@ -315,7 +315,7 @@ fn four_saws_side_by_side_share_scale_and_plumb_line() {
     let places = picture.places(canvas.scene().pt(1.0));
     let mut last_y = f32::MIN;
     for (figures, place) in setups.iter().zip(&places) {
-        let on_screen = |point| canvas.to_screen(*place * barpoise::drawing::mm(point));
+        let on_screen = |point| canvas.to_screen(*place * barpoise::draw::pieces::mm(point));
         let head = figures.setup().powerhead();
         let grip = on_screen(head.front_grip());
         let plumb = canvas.to_screen(kurbo_point(0.0)).x;

@@ -1,10 +1,10 @@
 //! The weigh-in in the window.
 
 use super::harness::{SIZE, window_of};
-use barpoise::app::App;
-use barpoise::document::Document;
-use barpoise::edit::{Edit, Gesture, WeighInEdit};
-use barpoise::view_state::{Room, ViewState};
+use barpoise::window::app::App;
+use barpoise::desk::document::Document;
+use barpoise::desk::edit::{Edit, Gesture, WeighInEdit};
+use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::file::{MeasuredFile, ReadingFile, read_yard};
 use barpoise_core::weigh_in::Choice;
 use egui::accesskit::Role;
@@ -121,7 +121,7 @@ fn five_readings_teach_the_bench_and_can_be_taken_back() {
     press(&mut window, "Bench");
     let bench = document(&window).figures();
     let hang =
-        barpoise::format::hang_with(bench.solved().hang.unwrap(), bench.bands().unwrap().hang.unwrap());
+        barpoise::desk::format::hang_with(bench.solved().hang.unwrap(), bench.bands().unwrap().hang.unwrap());
     window.get_by_label(hang.as_str());
     undo(&mut window);
     assert!(document(&window).figures().bands().is_none());
@@ -174,11 +174,11 @@ fn few_readings_say_what_they_leave_open_and_what_to_read_next() {
     let fit = document(&window).weigh_in().fit().unwrap();
     assert!(!fit.mixed.is_empty(), "one weight leaves much open: {fit:?}");
     for mixed in &fit.mixed {
-        window.get_by_label(&barpoise::weigh_in_words::mixed(mixed));
+        window.get_by_label(&barpoise::desk::words::weigh_in::mixed(mixed));
     }
     let next = &document(&window).weigh_in().of_setup("Bittern B24").unwrap().next;
     assert!(next[0].hang_then < next[0].hang_now);
-    let name = barpoise::weigh_in_words::measure_of(&next[0].measured);
+    let name = barpoise::desk::words::weigh_in::measure_of(&next[0].measured);
     press(&mut window, &format!("Take reading: {name}"));
     window.get_by_role_and_label(Role::TextInput, "Hang angle in °");
 }

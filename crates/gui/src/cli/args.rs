@@ -1,7 +1,7 @@
 //! What may be asked on the command line, and the help that says so.
 
 use super::args_drawn::{HANDOUT, Handout, PICTURE, Picture};
-use crate::rack_words::CUTS_TOLD;
+use crate::desk::words::rack::CUTS_TOLD;
 use barpoise_core::Range;
 use barpoise_core::log::limits;
 use barpoise_core::measure_text::{MeasureError, read_angle, read_force, read_length, read_mass, read_share};

@@ -1,7 +1,7 @@
 //! What may be asked of the commands that draw.
 
 use super::args::{Standing, Units, diameter};
-use crate::handout::PageSize;
+use crate::desk::page_size::PageSize;
 use barpoise_core::units::Length;
 use clap::{Args as ClapArgs, ValueEnum};
 use std::path::PathBuf;

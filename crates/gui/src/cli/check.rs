@@ -1,6 +1,6 @@
 //! What a valid yard holds, and what goes together in it.
 
-use crate::weigh_in_words::counted;
+use crate::desk::words::weigh_in::counted;
 use barpoise_core::{Bar, Chain, Fittings, Powerhead, Setup, Yard, loop_counts_that_close};
 use std::path::Path;
 use std::sync::Arc;

@@ -2,8 +2,8 @@
 
 use super::args::Choose as Asked;
 use super::{CliError, units_of};
-use crate::format::{self, Units};
-use crate::rack_words as words;
+use crate::desk::format::{self, Units};
+use crate::desk::words::rack as words;
 use barpoise_core::rack::{
     Choice, Contender, Measure, Preferences, Thresholds, Wanted, Wood, WorkRates, choose as chosen,
     contenders, missing_bars, sensitivity,

@@ -2,9 +2,9 @@
 
 use super::args::{Bound, Cut as Asked, Standing, Tangled};
 use super::{CliError, figures::setup_named, units_of};
-use crate::cut_words::{heading, sentences};
-use crate::document::{Cut, Step};
-use crate::format;
+use crate::desk::document::{Cut, Step};
+use crate::desk::format;
+use crate::desk::words::cut::{heading, sentences};
 use barpoise_core::log::{Bind, LogJob, LogSection, Setting, Stand, Tangle};
 use barpoise_core::units::Length;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard, solve};
@@ -171,7 +171,7 @@ fn words(setup: &Setup, job: &LogJob, asked: &Asked, cut: &Cut) -> String {
         }
     }
     if let Some(shortfall) = &cut.shortfall {
-        text.push_str(&format!("\n{}\n", crate::cut_words::shortfall(shortfall, units)));
+        text.push_str(&format!("\n{}\n", crate::desk::words::cut::shortfall(shortfall, units)));
     }
     let biggest =
         |length: Option<Length>| length.map_or_else(|| "none".to_owned(), |length| units.length(length));

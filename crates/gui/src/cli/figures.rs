@@ -2,7 +2,7 @@
 
 use super::args::Figures;
 use super::{CliError, table};
-use crate::figures_table::TableForm;
+use crate::desk::figures_table::TableForm;
 use barpoise_core::{Setup, Solved, Yard, solve};
 
 /// The figures that were asked for, in the form that was asked for.

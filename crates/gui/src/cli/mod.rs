@@ -10,7 +10,7 @@ mod figures;
 mod table;
 mod weigh_in;
 
-use crate::format::{ForceUnit, LengthUnit, MassUnit, Units};
+use crate::desk::format::{ForceUnit, LengthUnit, MassUnit, Units};
 use args::{Args, Command};
 use barpoise_core::Yard;
 use barpoise_core::file::{FileError, demo, read_yard, read_yard_seen};

@@ -1,7 +1,7 @@
 //! The figures as a table for people: figures down, setups across.
 
 use super::args::Units;
-use crate::format::plain;
+use crate::desk::format::plain;
 use barpoise_core::units::{Force, Inertia, Length, Mass, Torque};
 use barpoise_core::{Feel, Solved};
 

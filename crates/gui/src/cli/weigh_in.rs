@@ -2,9 +2,9 @@
 
 use super::args::WeighIn as Asked;
 use super::{CliError, units_of};
-use crate::format::{self, Units};
-use crate::today::today;
-use crate::weigh_in_words as words;
+use crate::desk::format::{self, Units};
+use crate::desk::today::today;
+use crate::desk::words::weigh_in as words;
 use barpoise_core::file::{Contents, Over, save_yard_over};
 use barpoise_core::units::Angle;
 use barpoise_core::weigh_in::{

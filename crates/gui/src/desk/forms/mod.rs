@@ -1,0 +1,4 @@
+//! What is typed, and what becomes of it.
+
+pub mod parts;
+pub mod reading;

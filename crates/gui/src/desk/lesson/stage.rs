@@ -1,0 +1,46 @@
+//! What a step shows of the open yard.
+
+use crate::desk::document::{Document, Figures, LogFigures};
+use barpoise_core::lesson::{Step, View};
+use std::rc::Rc;
+
+/// The figures behind a step, as far as the yard has its setups.
+#[derive(Debug)]
+pub struct Stage {
+    setups: Vec<Option<Rc<Figures>>>,
+    log: Option<Result<Rc<LogFigures>, String>>,
+}
+
+impl Stage {
+    /// Looks a step's setups up in a yard.
+    pub fn of(step: &Step, document: &Document) -> Self {
+        let log = match (&step.view, step.setups.first()) {
+            (View::Log { diameter, stand }, Some(name)) => document.log_before(name, *diameter, *stand),
+            _ => None,
+        };
+        Self { setups: step.setups.iter().map(|name| document.setup_figures(name)).collect(), log }
+    }
+
+    /// One of the step's setups; `None` where the yard lacks it.
+    pub fn setup(&self, index: usize) -> Option<&Figures> {
+        self.setups.get(index)?.as_deref()
+    }
+
+    /// The step's setups that the yard has.
+    pub fn setups(&self) -> impl Iterator<Item = &Figures> {
+        self.setups.iter().filter_map(Option::as_deref)
+    }
+
+    /// The log, where the step shows one.
+    ///
+    /// # Errors
+    /// Inside: why there are no figures of it.
+    pub fn log(&self) -> Option<Result<&LogFigures, &str>> {
+        self.log.as_ref().map(|log| log.as_deref().map_err(String::as_str))
+    }
+
+    /// True where the yard has everything that the step shows.
+    pub fn is_whole(&self) -> bool {
+        self.setups.iter().all(Option::is_some)
+    }
+}

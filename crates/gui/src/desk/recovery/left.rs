@@ -1,0 +1,232 @@
+//! Work that was left by windows that were lost.
+
+use super::record::Record;
+use super::{KEPT, LOCK};
+use barpoise_core::file::read_yard;
+use std::fs::{self, File, TryLockError};
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// What a broken file is called from then on, so that it is told of once.
+const BROKEN: &str = ".broken";
+
+/// Work left by a window that was lost. While it is held, no other window offers it.
+#[derive(Debug)]
+pub struct Left {
+    file: PathBuf,
+    record: Result<Record, String>,
+    lock_path: PathBuf,
+    _lock: File,
+}
+
+impl Left {
+    /// Where it is kept.
+    pub fn file(&self) -> &Path {
+        &self.file
+    }
+
+    /// The work.
+    ///
+    /// # Errors
+    /// Why it cannot be read, as one line that names the file.
+    pub const fn record(&self) -> Result<&Record, &String> {
+        self.record.as_ref()
+    }
+
+    /// Removes it: it is safe elsewhere, or given up.
+    ///
+    /// # Errors
+    /// Where it cannot be removed.
+    pub fn remove(self) -> io::Result<()> {
+        fs::remove_file(&self.file)?;
+        // A lock that stays is cleared away by the next start.
+        let _ = fs::remove_file(&self.lock_path);
+        Ok(())
+    }
+
+    /// Puts a broken file aside, so that it is not offered again; gives its new name.
+    fn put_aside(&mut self) {
+        let mut name = self.file.clone().into_os_string();
+        name.push(BROKEN);
+        let aside = PathBuf::from(name);
+        if fs::rename(&self.file, &aside).is_ok() {
+            let _ = fs::remove_file(&self.lock_path);
+            self.file = aside;
+        }
+    }
+}
+
+/// All that was left in a folder, newest first. What is in its yard's file after all is removed, a broken file is put
+/// aside and listed, and what belongs to a window that still lives is left alone.
+pub fn left_in(folder: &Path) -> Vec<Left> {
+    let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
+    let mut left = Vec::new();
+    for path in entries.flatten().map(|entry| entry.path()) {
+        let name = path.file_name().and_then(|name| name.to_str()).unwrap_or_default();
+        if let Some(stem) = name.strip_suffix(KEPT) {
+            left.extend(taken(&path, folder.join(format!("{stem}{LOCK}"))));
+        } else if let Some(stem) = name.strip_suffix(LOCK)
+            && !folder.join(format!("{stem}{KEPT}")).exists()
+        {
+            clear_lock(&path);
+        }
+    }
+    left.sort_by_key(|left| left.record.as_ref().ok().map(|record| std::cmp::Reverse(record.kept)));
+    left
+}
+
+/// The work in a file, unless its window lives.
+fn taken(file: &Path, lock_path: PathBuf) -> Option<Left> {
+    let lock = File::options().write(true).create(true).truncate(false).open(&lock_path).ok()?;
+    if matches!(lock.try_lock(), Err(TryLockError::WouldBlock)) {
+        return None;
+    }
+    let name = file.display().to_string();
+    let record = fs::read_to_string(file)
+        .map_err(|error| format!("{name}: {error}"))
+        .and_then(|text| Record::read(&text, &name));
+    let mut left = Left { file: file.to_owned(), record, lock_path, _lock: lock };
+    match &left.record {
+        Ok(record) if is_in_its_file(record) => {
+            // What cannot be removed is offered once more, which loses nothing.
+            let _ = left.remove();
+            None
+        }
+        Ok(_) => Some(left),
+        Err(_) => {
+            left.put_aside();
+            Some(left)
+        }
+    }
+}
+
+fn is_in_its_file(record: &Record) -> bool {
+    let Some(path) = &record.work.path else { return false };
+    read_yard(path).is_ok_and(|yard| yard.file() == record.work.yard.file())
+}
+
+/// Removes the lock of a window that left no work.
+fn clear_lock(path: &Path) {
+    let Ok(lock) = File::options().write(true).open(path) else { return };
+    if lock.try_lock().is_ok() {
+        // Whoever else clears up may have been faster.
+        let _ = fs::remove_file(path);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::document::{Document, Work};
+    use crate::desk::recovery::Keeper;
+    use barpoise_core::file::Over;
+    use std::sync::Arc;
+
+    fn work() -> Work {
+        let yard = Arc::new(barpoise_core::file::demo().unwrap());
+        Work { yard, path: None, seen: None }
+    }
+
+    fn begun(folder: &Path) -> Keeper {
+        Keeper::begin(folder, || ()).unwrap()
+    }
+
+    fn count(folder: &Path) -> usize {
+        fs::read_dir(folder).unwrap().count()
+    }
+
+    #[test]
+    fn what_a_lost_window_left_is_offered_once_and_that_of_a_living_one_never() {
+        let folder = tempfile::tempdir().unwrap();
+        let (mut lost, mut living) = (begun(folder.path()), begun(folder.path()));
+        for keeper in [&mut lost, &mut living] {
+            keeper.tend(Some(work()), false);
+            keeper.keep_now();
+            assert!(keeper.file().exists());
+        }
+        assert!(left_in(folder.path()).is_empty(), "both live");
+        let file = lost.file().to_owned();
+        drop(lost);
+        let left = left_in(folder.path());
+        assert_eq!(left.iter().map(Left::file).collect::<Vec<_>>(), [file.as_path()]);
+        assert!(left_in(folder.path()).is_empty(), "another window offers it");
+        drop(left);
+        for left in left_in(folder.path()) {
+            assert_eq!(left.record().unwrap().work.yard.file(), work().yard.file());
+            left.remove().unwrap();
+        }
+        assert!(left_in(folder.path()).is_empty());
+        living.close();
+        assert_eq!(count(folder.path()), 0, "a window that closes leaves nothing");
+    }
+
+    #[test]
+    fn work_that_is_saved_or_given_up_is_no_longer_kept() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut keeper = begun(folder.path());
+        keeper.tend(Some(work()), false);
+        keeper.keep_now();
+        keeper.tend(None, false);
+        keeper.keep_now();
+        assert!(!keeper.file().exists());
+        drop(keeper);
+        assert!(left_in(folder.path()).is_empty());
+        assert_eq!(count(folder.path()), 0, "nor is the lock of a lost window");
+    }
+
+    #[test]
+    fn work_that_reached_its_file_after_all_is_not_offered() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.yard.ron");
+        let mut document = Document::demo().unwrap();
+        document.save(&path, Over::Nothing).unwrap();
+        let kept = folder.path().join("recovery");
+        let mut keeper = begun(&kept);
+        keeper.tend(Some(Work { path: Some(path), seen: document.seen(), ..work() }), false);
+        keeper.keep_now();
+        drop(keeper);
+        assert!(left_in(&kept).is_empty());
+        assert_eq!(count(&kept), 0);
+    }
+
+    #[test]
+    fn a_broken_file_is_named_and_kept_and_told_of_once() {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("window-1-1-0.recovery.ron");
+        fs::write(&file, "(version: 2, name: \"half").unwrap();
+        let left = left_in(folder.path());
+        assert_eq!(left.len(), 1);
+        assert!(left[0].record().unwrap_err().contains("window-1-1-0"));
+        assert!(left[0].file().exists() && !file.exists());
+        let aside = left[0].file().to_owned();
+        drop(left);
+        assert!(left_in(folder.path()).is_empty());
+        assert!(aside.exists());
+    }
+
+    #[test]
+    fn nothing_is_written_while_something_is_dragged() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut keeper = begun(folder.path());
+        keeper.tend(Some(work()), true);
+        // A file that is looked for in vain now would have been written by then if it were going to be.
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        assert!(!keeper.file().exists());
+        keeper.keep_now();
+        assert!(keeper.file().exists());
+    }
+
+    #[test]
+    fn a_folder_that_cannot_be_written_is_told_of_once() {
+        let folder = tempfile::tempdir().unwrap();
+        let kept = folder.path().join("recovery");
+        let mut keeper = begun(&kept);
+        fs::remove_dir_all(&kept).unwrap();
+        keeper.tend(Some(work()), false);
+        keeper.keep_now();
+        keeper.keep_now();
+        let trouble = keeper.trouble().unwrap();
+        assert!(trouble.contains("there is no such folder"), "{trouble}");
+        assert_eq!(keeper.trouble(), None);
+    }
+}

@@ -1,0 +1,5 @@
+//! What is said of things, in one place for window, command line and paper.
+
+pub mod cut;
+pub mod rack;
+pub mod weigh_in;

@@ -1,0 +1,310 @@
+//! The saw to scale, held and hanging, with its balance and its reach.
+
+use crate::desk::document::Figures;
+use crate::desk::format::Units;
+use crate::draw::pieces::{self, mm};
+use crate::draw::strokes::{Canvas, Label, Pen, Scene, Side};
+use crate::draw::theme::Ink;
+use barpoise_core::units::{Angle, Force, Length};
+use egui::{Pos2, Rect};
+use kurbo::{Affine, Point, Vec2};
+
+/// Length of a hand's arrow in millimetres of the drawing for each newton.
+pub(crate) const HAND_MM_PER_N: f64 = 0.75;
+/// Height of the rule of rack marks in the saw frame, mm.
+const MARKS_Y: f64 = -76.0;
+/// The reach dimension lies this far under the rack marks, in points.
+const REACH_BELOW_MARKS_PT: f64 = 44.0;
+/// A reach drawn shorter than this, in points, has no room for its full name between the arrows.
+const REACH_NAME_PT: f64 = 242.0;
+/// The centre-of-gravity dimension lies this far under the saw, in points.
+const OFFSET_BELOW_PT: f64 = 20.0;
+/// The plumb line ends this far under that, in points.
+const PLUMB_BELOW_PT: f64 = 40.0;
+/// A hand's arrow begins this far from its grip, in points.
+const HAND_GAP_PT: f64 = 12.0;
+/// Mean width of a character of the rack's names, in points.
+const CHARACTER_PT: f64 = 8.4;
+/// Rack names closer than this, in points, would run into each other.
+const NAME_ROOM_PT: f64 = 40.0;
+/// Drawn smaller than this, in points for each millimetre, the two hands' full names would meet.
+const SHORT_NAME_SCALE: f64 = 0.4;
+/// Drawn smaller than this, in points for each millimetre, a tank has no room for its name.
+const TANK_NAME_SCALE: f64 = 0.45;
+
+/// What a picture of the bench shows beside the saw.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct BenchShows {
+    /// The numbers; without them only what they belong to.
+    pub figures: bool,
+    /// The bars of the rack, and room for the longest that can be drawn.
+    pub rack: bool,
+    /// The saw as it hangs, behind the saw as it is held.
+    pub hanging: bool,
+    /// The centre of gravity and the plumb line.
+    pub balance: bool,
+    /// The reach past the spikes.
+    pub reach: bool,
+    /// The hands and their loads.
+    pub hands: bool,
+}
+
+impl BenchShows {
+    /// All there is.
+    pub const ALL: Self =
+        Self { figures: true, rack: true, hanging: true, balance: true, reach: true, hands: true };
+}
+
+/// A saw on the bench.
+#[derive(Clone, Copy, Debug)]
+pub struct BenchPicture<'a> {
+    /// What is known of the saw.
+    pub figures: &'a Figures,
+    /// Units of its numbers.
+    pub units: Units,
+    /// Pitch at which it is held, nose up positive.
+    pub held_pitch: Angle,
+    /// What is shown beside it.
+    pub shows: BenchShows,
+}
+
+/// Where the saw of a picture stands: turned about its front grip to the held pitch.
+#[derive(Clone, Copy, Debug)]
+pub struct BenchStand {
+    /// Place and scale.
+    pub canvas: Canvas,
+    /// From the saw frame to the drawing, as held, mm.
+    pub held: Affine,
+    /// The same as it hangs; `None` where it does not.
+    pub hanging: Option<Affine>,
+}
+
+impl BenchStand {
+    /// A point of the saw as held on the screen.
+    pub fn screen(&self, saw: Point) -> Pos2 {
+        self.canvas.to_screen(self.held * saw)
+    }
+
+    /// A point of the screen in the frame of the saw as held, mm.
+    pub fn saw(&self, screen: Pos2) -> Point {
+        self.held.inverse() * self.canvas.to_world(screen)
+    }
+}
+
+impl BenchPicture<'_> {
+    /// Where the saw stands on a canvas.
+    pub fn stand(&self, canvas: Canvas) -> BenchStand {
+        BenchStand { canvas, held: self.held(), hanging: self.hanging() }
+    }
+
+    /// Fits the picture into a rectangle, with texts and lines so many times their size.
+    pub fn fit(&self, rect: Rect, enlarged: f32) -> Canvas {
+        Canvas::fit_with_texts(rect, enlarged, |mm_per_pt| self.extent(mm_per_pt))
+    }
+
+    /// The drawing.
+    pub fn scene(&self, stand: &BenchStand) -> Scene {
+        let setup = self.figures.setup();
+        let mut scene = stand.canvas.scene();
+        if let (Some(hanging), true) = (stand.hanging, self.shows.hanging) {
+            let mut ghost = stand.canvas.scene();
+            pieces::ghost_bar(&mut ghost, setup);
+            pieces::ghost_head(&mut ghost, setup.powerhead());
+            scene.add(ghost, hanging);
+        }
+        let mut saw = stand.canvas.scene();
+        self.saw(&mut saw);
+        scene.add(saw, stand.held);
+        self.balance(&mut scene, stand);
+        scene
+    }
+
+    fn pivot(&self) -> Point {
+        mm(self.figures.setup().powerhead().front_grip())
+    }
+
+    fn held(&self) -> Affine {
+        Affine::rotate_about(self.held_pitch.as_rad(), self.pivot())
+    }
+
+    fn hanging(&self) -> Option<Affine> {
+        let hang = self.figures.solved().hang.ok()?;
+        Some(Affine::rotate_about(-hang.as_rad(), self.pivot()))
+    }
+
+    /// What must be in sight: the saw as held with the longest bar that can be drawn, the saw as it hangs, the
+    /// hands' arrows and the dimensions.
+    pub fn extent(&self, mm_per_pt: f64) -> kurbo::Rect {
+        let (figures, held) = (self.figures, self.held());
+        let head = figures.setup().powerhead();
+        let (rear, front) = (mm(head.rear_grip()), self.pivot());
+        let now = figures.solved().nose.tip_x();
+        let longest = match figures.curve().last() {
+            Some(point) if self.shows.rack => point.solved.nose.tip_x().max(now),
+            _ => now,
+        };
+        let saw = |tip: Length| {
+            [
+                Point::new(rear.x - 100.0, rear.y - 150.0),
+                Point::new(rear.x - 100.0, rear.y + 40.0),
+                Point::new(rear.x, rear.y + 60.0),
+                Point::new(80.0, front.y + 50.0),
+                Point::new(tip.as_mm(), 50.0),
+                Point::new(tip.as_mm(), -50.0),
+            ]
+        };
+        let hand = figures.solved().hands.map_or(Force::ZERO, |hands| hands.front.abs());
+        let most = if self.shows.rack { figures.most_front_hand() } else { hand };
+        let mut points: Vec<Point> = saw(longest).iter().map(|p| held * *p).collect();
+        let reach_y = reach_y(mm_per_pt);
+        if self.shows.reach {
+            points.extend([Point::new(longest.as_mm(), reach_y), Point::new(0.0, reach_y)].map(|p| held * p));
+        }
+        if self.shows.balance {
+            points.push(Point::new(front.x, self.offset_y(mm_per_pt) - PLUMB_BELOW_PT * mm_per_pt));
+        }
+        if self.shows.hands {
+            points.push(front + Vec2::new(0.0, most.as_n() * HAND_MM_PER_N + HAND_GAP_PT * mm_per_pt));
+        }
+        if let (Some(hanging), true) = (self.hanging(), self.shows.hanging) {
+            points.extend(saw(now).iter().map(|p| hanging * *p));
+        }
+        let first = points.first().copied().unwrap_or_default();
+        points.iter().fold(kurbo::Rect::from_points(first, first), |rect, p| rect.union_pt(*p))
+    }
+
+    /// Height of the centre-of-gravity dimension, mm: clear under the head however it is held.
+    fn offset_y(&self, mm_per_pt: f64) -> f64 {
+        let (head, held) = (self.figures.setup().powerhead(), self.held());
+        let (rear, spikes) = (mm(head.rear_grip()), head.spike_line().as_mm());
+        let under = [Point::new(rear.x - 80.0, rear.y - 148.0), Point::new(spikes - 50.0, -88.0)];
+        under.iter().map(|p| (held * *p).y).fold(f64::MAX, f64::min) - OFFSET_BELOW_PT * mm_per_pt
+    }
+
+    /// A number, or nothing where numbers are not shown.
+    fn number(&self, text: String) -> String {
+        if self.shows.figures { text } else { String::new() }
+    }
+
+    /// Everything that turns with the saw.
+    fn saw(&self, scene: &mut Scene) {
+        let (setup, solved) = (self.figures.setup(), self.figures.solved());
+        let head = setup.powerhead();
+        pieces::head_under(scene, head);
+        pieces::bar(scene, setup);
+        pieces::chain(scene, setup);
+        pieces::covers(scene, head);
+        for (tank, fill, ink, name) in [
+            (head.fuel_tank(), setup.fuel_fill(), Ink::Fuel, "fuel"),
+            (head.oil_tank(), setup.oil_fill(), Ink::Oil, "oil"),
+        ] {
+            pieces::tank(scene, tank, fill, ink);
+            if scene.pt(1.0) < 1.0 / TANK_NAME_SCALE {
+                pieces::tank_label(scene, tank, name);
+            }
+        }
+        pieces::kickback_zone(scene, &solved.nose);
+        let top = mm(solved.nose.point_at(Angle::from_deg(80.0))) + Vec2::new(0.0, scene.pt(6.0));
+        scene.label(Label::new(top, Side::Above, "nose danger arc", Ink::Danger).strong().on_patch());
+        if self.shows.rack {
+            self.rack_marks(scene);
+        }
+        if !self.shows.reach {
+            return;
+        }
+        let (spikes, tip) = (head.spike_line().as_mm(), solved.nose.tip_x().as_mm());
+        let reach = self.number(format!(" {}", self.units.length(solved.reach)));
+        let narrow = (tip - spikes) < scene.pt(REACH_NAME_PT);
+        let name = if narrow { "reach" } else { "reach past spikes" };
+        pieces::dimension(
+            scene,
+            Point::new(spikes, -50.0),
+            Point::new(tip, -50.0),
+            -50.0 - reach_y(scene.pt(1.0)),
+            &format!("{name}{reach}"),
+            Ink::Line,
+        );
+    }
+
+    /// The rack's bars on a rule under the bar, each where its chain's tip would be.
+    fn rack_marks(&self, scene: &mut Scene) {
+        let figures = self.figures;
+        let from = figures.setup().powerhead().spike_line().as_mm();
+        let to = figures.curve().last().map_or(from, |point| point.solved.nose.tip_x().as_mm());
+        scene.line(Point::new(from, MARKS_Y), Point::new(to, MARKS_Y), Pen::solid(Ink::Rule, 1.5));
+        let current = figures.current_rack_bar().map(|bar| bar.name.as_str());
+        let tick = scene.pt(5.0);
+        let mut last_name = f64::MIN;
+        let now = figures.current_rack_bar().map_or(f64::MIN, |bar| bar.solved.nose.tip_x().as_mm());
+        for bar in figures.rack() {
+            let on = current == Some(bar.name.as_str());
+            let ink = if on { Ink::Ours } else { Ink::Soft };
+            let at = Point::new(bar.solved.nose.tip_x().as_mm(), MARKS_Y);
+            let pen = Pen::solid(ink, if on { 2.5 } else { 1.5 });
+            scene.line(at + Vec2::new(0.0, tick), at - Vec2::new(0.0, tick), pen);
+            let characters = u32::try_from(bar.name.chars().count()).map_or(0.0, f64::from);
+            let room = scene.pt(NAME_ROOM_PT.max(characters * CHARACTER_PT + 8.0));
+            if on || (at.x - last_name >= room && (at.x - now).abs() >= room) {
+                let label = Label::new(at, Side::Below, bar.name.clone(), ink);
+                scene.label(if on { label.strong().on_patch() } else { label });
+                last_name = at.x;
+            }
+        }
+    }
+
+    /// What stays upright: plumb line, centre of gravity, hands.
+    fn balance(&self, scene: &mut Scene, stand: &BenchStand) {
+        let (setup, solved) = (self.figures.setup(), self.figures.solved());
+        let front = stand.held * self.pivot();
+        let rear = stand.held * mm(setup.powerhead().rear_grip());
+        let centre = stand.held * mm(solved.saw.centroid);
+        if self.shows.balance {
+            self.plumb(scene, front, centre);
+        }
+        if let (Ok(hands), true) = (solved.hands_at(self.held_pitch), self.shows.hands) {
+            self.hand(scene, front, hands.front, "front hand", Side::Right);
+            self.hand(scene, rear, hands.rear, "rear hand", Side::Above);
+        }
+    }
+
+    /// The plumb line and how far the centre of gravity lies ahead of it.
+    fn plumb(&self, scene: &mut Scene, front: Point, centre: Point) {
+        let lowest = self.offset_y(scene.pt(1.0));
+        let bottom = lowest - scene.pt(PLUMB_BELOW_PT);
+        pieces::plumb_line(scene, front, bottom);
+        let beside = Point::new(front.x, bottom + scene.pt(7.0));
+        scene.label(Label::new(beside, Side::Left, "plumb line", Ink::Ours).on_patch());
+        let ahead = Length::from_mm(centre.x - front.x);
+        let sense = if ahead < Length::ZERO { "behind" } else { "ahead" };
+        let text = self.number(format!("{} {sense}", self.units.length(ahead.abs())));
+        pieces::offset_dimension(scene, centre, front.x, lowest, &text);
+        pieces::centre_of_gravity(scene, centre);
+    }
+
+    /// A hand's load: an arrow as long as the load, from the grip up or down onto it.
+    fn hand(&self, scene: &mut Scene, grip: Point, load: Force, name: &str, side: Side) {
+        let gap = scene.pt(HAND_GAP_PT);
+        let length = load.abs().as_n() * HAND_MM_PER_N;
+        let (low, high) = (grip + Vec2::new(0.0, gap), grip + Vec2::new(0.0, gap + length));
+        let (tail, tip) = if load < Force::ZERO { (high, low) } else { (low, high) };
+        pieces::grip_mark(scene, grip);
+        if self.shows.figures {
+            pieces::arrow(scene, tail, tip, Ink::Hand);
+        }
+        let short = scene.pt(1.0) > 1.0 / SHORT_NAME_SCALE;
+        let name = if short { name.trim_end_matches(" hand") } else { name };
+        let text = format!("{name}{}", self.number(format!(" {}", self.units.hand(load))));
+        let at = high
+            + if side == Side::Right {
+                Vec2::new(scene.pt(8.0), -scene.pt(9.0).min(0.5 * length))
+            } else {
+                Vec2::new(0.0, scene.pt(4.0))
+            };
+        scene.label(Label::new(at, side, text, Ink::Hand).strong().on_patch());
+    }
+}
+
+/// Height of the reach dimension in the saw frame, mm.
+pub(crate) fn reach_y(mm_per_pt: f64) -> f64 {
+    MARKS_Y - REACH_BELOW_MARKS_PT * mm_per_pt
+}

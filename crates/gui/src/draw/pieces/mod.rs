@@ -1,0 +1,29 @@
+//! The saw as a drawing: silhouette, bar and chain, and the marks of a workshop drawing.
+
+mod bar_chain;
+mod head;
+pub mod log;
+mod marks;
+mod measure;
+mod part;
+
+pub use bar_chain::{bar, chain, chain_run, ghost_bar, outlined_bar, plate};
+pub use head::{
+    about_spikes, covers, ghost_head, head_extent, head_under, outlined_head, silhouette, tank, tank_label,
+    tank_level_mm,
+};
+pub use marks::{
+    arrow, centre_of_gravity, dimension, grip_mark, kickback_zone, offset_dimension, plumb_line,
+};
+
+pub use measure::measure_scene;
+pub use part::part_scene;
+
+use barpoise_core::geometry::Point as SawPoint;
+use barpoise_core::units::Length;
+use kurbo::Point;
+
+/// A point of the saw frame in millimetres.
+pub fn mm(point: SawPoint) -> Point {
+    Point::new(Length::from_m(point.x).as_mm(), Length::from_m(point.y).as_mm())
+}

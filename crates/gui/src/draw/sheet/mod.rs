@@ -1,0 +1,258 @@
+//! The handout: one sheet of paper that says what a yard's setups weigh, how they hang, how far they reach, and how
+//! a log comes apart, with the cautions and with where the numbers come from.
+
+mod log_plan;
+mod page;
+mod sources;
+mod table;
+
+use crate::desk::document::{Figures, Log};
+use crate::desk::format::Units;
+use crate::desk::page_size::PageSize;
+use crate::draw::output::Form;
+use crate::draw::pictures::{StackPicture, Stacked};
+use crate::draw::strokes::{self, Canvas, Extent, Scene, SheetError, Typeface};
+use crate::draw::theme::{Ink, Paper, size};
+use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard};
+use log_plan::{Laid, LogPlan};
+use page::Page;
+use std::fmt;
+
+/// Saws are drawn to the first of these scales, 1 to so much, at which the sheet holds everything.
+const SCALES: [u32; 9] = [4, 5, 6, 8, 10, 12, 15, 20, 25];
+/// The first so many of them are large enough to be seen across a bench.
+const LARGE_SCALES: usize = 6;
+/// Sizes of the words of a log that takes many, the first at which the sheet holds everything.
+const WORDS: [f32; 3] = [size::BODY, 13.0, 11.5];
+/// Between two blocks of the sheet, mm.
+const BLOCK_MM: f64 = 3.5;
+/// The printed line by which to check the printer, mm.
+const CHECK_MM: f64 = 100.0;
+const TITLE: f32 = 28.0;
+/// Pixels of an image for each of SVG's, of which an inch has 96: 150 to the inch.
+const IMAGE_SCALE: f32 = 150.0 / 96.0;
+
+/// What a handout is about.
+#[derive(Clone, Debug)]
+pub struct Handout<'a> {
+    /// The yard.
+    pub yard: &'a Yard,
+    /// Its setups on the sheet, from the top.
+    pub setups: Vec<&'a Setup>,
+    /// The log that the first setup takes apart, where there is one.
+    pub log: Option<&'a Log>,
+    /// The sheet.
+    pub size: PageSize,
+    /// Units.
+    pub units: Units,
+    /// The day, such as 2026-11-25.
+    pub date: &'a str,
+}
+
+/// Why there is no sheet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum HandoutError {
+    /// No setup was asked for.
+    Empty,
+    /// The setups do not fit on one sheet, even at the smallest scale.
+    Full {
+        /// How many were asked for.
+        setups: usize,
+    },
+    /// The log cannot be cut as asked.
+    Log(String),
+}
+
+impl fmt::Display for HandoutError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Empty => write!(f, "the yard has no setup to put on the sheet"),
+            Self::Full { setups } => {
+                write!(f, "{setups} setups do not fit on one sheet; name fewer, or leave the log out")
+            }
+            Self::Log(reason) => write!(f, "the log cannot be put on the sheet: {reason}"),
+        }
+    }
+}
+
+impl std::error::Error for HandoutError {}
+
+/// A finished sheet.
+#[derive(Debug)]
+pub struct Sheet {
+    page: Page,
+    title: String,
+    /// Saws are drawn 1 to so much.
+    scale: u32,
+}
+
+impl Sheet {
+    /// Saws are drawn 1 to so much.
+    pub const fn scale(&self) -> u32 {
+        self.scale
+    }
+
+    /// The drawing and where it lies.
+    pub const fn drawing(&self) -> (&Scene, &Canvas) {
+        self.page.drawing()
+    }
+
+    /// As an SVG document.
+    pub fn svg(&self, typeface: Typeface) -> String {
+        let (drawing, canvas) = self.page.drawing();
+        strokes::svg(drawing, canvas, Paper::Print, &self.title, Extent::Paper, typeface)
+    }
+
+    /// The bytes of its file; an image has 150 pixels to the inch.
+    ///
+    /// # Errors
+    /// Where the renderer fails.
+    pub fn written(&self, form: Form) -> Result<Vec<u8>, SheetError> {
+        match form {
+            Form::Svg => Ok(self.svg(Typeface::Inside).into_bytes()),
+            Form::Png => strokes::png(&self.svg(Typeface::Named), IMAGE_SCALE),
+            Form::Pdf => strokes::pdf(&self.svg(Typeface::Named), &self.title),
+        }
+    }
+}
+
+/// One way to lay the sheet out.
+struct Trial {
+    words: f32,
+    scale: u32,
+    layout: Layout,
+}
+
+/// All ways, the best first: saws that can be seen across a bench before large words, then large words.
+fn trials() -> impl Iterator<Item = Trial> {
+    let (large, small) = SCALES.split_at(LARGE_SCALES);
+    [large, small].into_iter().flat_map(|scales| {
+        WORDS.into_iter().flat_map(move |words| {
+            scales.iter().flat_map(move |scale| {
+                [Layout::Under, Layout::Beside].map(|layout| Trial { words, scale: *scale, layout })
+            })
+        })
+    })
+}
+
+/// Where the log stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Layout {
+    /// Under the table.
+    Under,
+    /// Beside the silhouettes, which then only have their names.
+    Beside,
+}
+
+/// A setup with what is known of it.
+struct Row<'a> {
+    setup: &'a Setup,
+    figures: Figures,
+}
+
+impl Handout<'_> {
+    /// Lays the sheet out, the saws as large as it holds.
+    ///
+    /// # Errors
+    /// [`HandoutError`] where there is nothing to show or it does not fit.
+    pub fn sheet(&self) -> Result<Sheet, HandoutError> {
+        if self.setups.is_empty() {
+            return Err(HandoutError::Empty);
+        }
+        let rows: Vec<Row<'_>> = self
+            .setups
+            .iter()
+            .map(|setup| Row { setup, figures: Figures::of_setup(self.yard, setup) })
+            .collect();
+        let plan = LogPlan::of(self, &rows)?;
+        for trial in trials() {
+            let plan = plan.as_ref().map(|plan| plan.laid(trial.words));
+            if let Some(page) = self.page(&rows, plan.as_ref(), trial.scale, trial.layout) {
+                let title = format!("{}, {}", self.yard.name(), self.date);
+                return Ok(Sheet { page, title, scale: trial.scale });
+            }
+        }
+        Err(HandoutError::Full { setups: rows.len() })
+    }
+
+    /// The sheet at a scale; `None` where it holds less.
+    fn page(&self, rows: &[Row<'_>], plan: Option<&Laid<'_>>, scale: u32, layout: Layout) -> Option<Page> {
+        let mut page = Page::new(self.size);
+        self.head(&mut page);
+        page.space(BLOCK_MM);
+        match (plan, layout) {
+            (None, Layout::Beside) => return None,
+            (Some(plan), Layout::Beside) => beside(&mut page, self.units, rows, plan, scale)?,
+            (_, Layout::Under) => {
+                let width = page.width_mm();
+                stack(&mut page, Some(self.units), rows, scale, width)?;
+            }
+        }
+        page.space(BLOCK_MM);
+        table::table(&mut page, self.units, rows, plan.map(|plan| plan.plan));
+        if let (Some(plan), Layout::Under) = (plan, layout) {
+            page.space(BLOCK_MM);
+            plan.put_across(&mut page, self.units);
+        }
+        page.space(BLOCK_MM);
+        sources::sources(&mut page, self.yard, rows);
+        page.space(BLOCK_MM);
+        cautions(&mut page);
+        page.space(BLOCK_MM);
+        foot(&mut page, scale);
+        page.holds_all().then_some(page)
+    }
+
+    fn head(&self, page: &mut Page) {
+        page.line(self.yard.name(), Ink::Line, TITLE, true);
+        let words = format!("What the saws weigh, how they hang and how far they reach. {}", self.date);
+        page.line(&words, Ink::Soft, size::STRONG, false);
+        page.paragraph(self.yard.note(), Ink::Soft, size::BODY, false);
+    }
+}
+
+/// The silhouettes within a width, with what is said of them where units are given; `None` where they are wider.
+fn stack(page: &mut Page, words: Option<Units>, rows: &[Row<'_>], scale: u32, width: f64) -> Option<()> {
+    let setups = rows.iter().map(|row| match words {
+        Some(units) => Stacked::of(row.setup, units),
+        None => Stacked { setup: row.setup, words: String::new() },
+    });
+    let picture = StackPicture { setups: setups.collect() };
+    let times = f64::from(scale);
+    let (rear, nose) = picture.width_mm(page.canvas_at(0.0, times).scene().pt(1.0));
+    if (nose - rear) / times > width {
+        return None;
+    }
+    let canvas = page.canvas_at(-rear / times, times);
+    page.add(picture.scene(&canvas), &canvas, picture.height_mm(canvas.scene().pt(1.0)) / times);
+    Some(())
+}
+
+/// The silhouettes on the left, the log on the right.
+fn beside(page: &mut Page, units: Units, rows: &[Row<'_>], plan: &Laid<'_>, scale: u32) -> Option<()> {
+    let (top, width) = (page.filled_mm(), 0.5 * page.width_mm());
+    stack(page, None, rows, scale, width)?;
+    let under_stack = page.filled_mm();
+    page.back_to(top);
+    plan.put_in(page, units, page.left_mm() + width, width);
+    page.space((under_stack - page.filled_mm()).max(0.0));
+    Some(())
+}
+
+fn cautions(page: &mut Page) {
+    page.framed(Ink::Danger, |page| {
+        page.paragraph(KICKBACK_CAUTION, Ink::Danger, size::STRONG, true);
+        page.paragraph(&CAUTIONS.join(" "), Ink::Line, size::BODY, false);
+    });
+}
+
+/// The scale, and a line by which to check the printer.
+fn foot(page: &mut Page, scale: u32) {
+    page.rule(CHECK_MM);
+    let words = format!(
+        "This line is 100 mm long if the sheet is printed at full size; the saws in the column are then drawn \
+         1 : {scale}. Barpoise {}.",
+        env!("CARGO_PKG_VERSION")
+    );
+    page.paragraph(&words, Ink::Soft, size::BODY, false);
+}

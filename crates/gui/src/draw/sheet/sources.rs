@@ -1,0 +1,44 @@
+//! Where the numbers of the sheet come from, and how sure they are.
+
+use super::Row;
+use super::page::Page;
+use crate::draw::theme::{Ink, size};
+use barpoise_core::weigh_in::{Knowledge, newest_weigh_in};
+use barpoise_core::{Powerhead, Yard};
+
+/// A sentence or two for each head on the sheet.
+pub(super) fn sources(page: &mut Page, yard: &Yard, rows: &[Row<'_>]) {
+    let mut heads: Vec<&Powerhead> = Vec::new();
+    for row in rows {
+        let head = row.setup.powerhead();
+        if !heads.iter().any(|known| known.name() == head.name()) {
+            heads.push(head);
+        }
+    }
+    let mut words: Vec<String> = heads.into_iter().map(|head| of_head(yard, head)).collect();
+    words.push(
+        "Bars and chains are as the yard's file has them. Hands are for the saw held level, forces straight up and \
+         down. ± is one standard uncertainty."
+            .to_owned(),
+    );
+    page.line("Where the numbers come from", Ink::Line, size::BODY, true);
+    page.paragraph(&words.join(" "), Ink::Soft, size::BODY, false);
+}
+
+fn of_head(yard: &Yard, head: &Powerhead) -> String {
+    let name = head.name();
+    let file = yard.file().powerheads.iter().find(|file| file.name == name);
+    let note = file.map_or("", |file| file.note.trim());
+    let mut words = if note.is_empty() { format!("{name}.") } else { format!("{name}: {note}") };
+    if !words.ends_with(['.', '!', '?']) {
+        words.push('.');
+    }
+    words.push_str(&match newest_weigh_in(yard) {
+        Some(weigh_in) if weigh_in.learnt.iter().any(|learnt| learnt.of == name) => {
+            format!(" Weighed in {}.", weigh_in.date)
+        }
+        _ if Knowledge::is_stated(yard, name) => " Uncertainty as the file states it.".to_owned(),
+        _ => " Not weighed in, no uncertainty stated: no ± is given.".to_owned(),
+    });
+    words
+}

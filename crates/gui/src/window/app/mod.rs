@@ -1,0 +1,343 @@
+//! The window's frame: head, cautions, the open room, and the keys that work everywhere.
+
+mod asking;
+mod asking_path;
+mod disk;
+mod leaving;
+mod menus;
+mod recent_menu;
+mod recovering;
+mod run;
+mod saving;
+mod sheet_of_keys;
+mod taking;
+mod teaching;
+
+use crate::desk::document::Document;
+use crate::desk::edit::Edits;
+use crate::draw::theme::{self, Ink, Paper, size};
+use crate::window::files::Files;
+use crate::window::rooms::bench::bench_ui;
+use crate::window::rooms::log::log_ui;
+use crate::window::rooms::parts::parts_ui;
+use crate::window::rooms::rack::rack_ui;
+use crate::window::rooms::teach::{projector_ui, teach_ui};
+use crate::window::rooms::weigh_in::weigh_in_ui;
+use crate::window::view_state::{Room, ViewState};
+use crate::window::widgets::{at_right, scrolled};
+use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
+use egui::text::{LayoutJob, TextFormat};
+use egui::{CentralPanel, Frame, Id, Margin, Panel, RichText, ScrollArea, Stroke, StrokeKind, Ui};
+
+/// A room smaller than this, in points, is scrolled rather than squeezed.
+const LEAST_ROOM: egui::Vec2 = egui::vec2(800.0, 330.0);
+/// The same for a room of three columns.
+const LEAST_WIDE_ROOM: egui::Vec2 = egui::vec2(1020.0, 540.0);
+/// A head narrower than this, in points, leaves the yard's name out.
+const WIDE_HEAD: f32 = 860.0;
+const STORED_VIEW: &str = "view";
+/// The name under which the system keeps the program's own folder.
+pub(super) const OWN_FOLDER: &str = "barpoise";
+
+/// The program in a window.
+#[derive(Debug)]
+pub struct App {
+    document: Document,
+    view: ViewState,
+    notice: Option<Notice>,
+    files: Files,
+    edits: Edits,
+    /// The room to go to once this pass is drawn.
+    go_to: Option<Room>,
+    /// The sheet of keys is open.
+    keys_shown: bool,
+    paper_set: Option<Paper>,
+}
+
+/// What stands over the room until it is closed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Notice {
+    head: &'static str,
+    text: String,
+    ink: Ink,
+    /// Saving elsewhere would help.
+    save_as_helps: bool,
+}
+
+impl Notice {
+    /// Something that went wrong.
+    const fn warning(head: &'static str, text: String) -> Self {
+        Self { head, text, ink: Ink::Warn, save_as_helps: false }
+    }
+
+    /// Something that went well.
+    const fn good(head: &'static str, text: String) -> Self {
+        Self { head, text, ink: Ink::Ours, save_as_helps: false }
+    }
+
+    /// The yard was not saved where it should be; elsewhere it may be.
+    const fn not_saved(text: String) -> Self {
+        Self { head: "Not saved", text, ink: Ink::Warn, save_as_helps: true }
+    }
+}
+
+impl App {
+    /// An app on a document, with the default view.
+    pub fn new(document: Document) -> Self {
+        Self::with_view(document, ViewState::default())
+    }
+
+    /// An app on a document, seen in a given way.
+    pub fn with_view(document: Document, view: ViewState) -> Self {
+        Self {
+            document,
+            view,
+            edits: Edits::default(),
+            notice: None,
+            files: Files::default(),
+            go_to: None,
+            keys_shown: false,
+            paper_set: None,
+        }
+    }
+
+    /// The app of the real window: fonts installed, the view as it was left.
+    pub fn start(creation: &eframe::CreationContext<'_>, document: Document) -> Self {
+        theme::install(&creation.egui_ctx);
+        let view: ViewState =
+            creation.storage.and_then(|storage| eframe::get_value(storage, STORED_VIEW)).unwrap_or_default();
+        if let Some(zoom) = view.zoom {
+            creation.egui_ctx.set_zoom_factor(zoom);
+        }
+        let mut app = Self::with_view(document, view);
+        if let Some(own) = eframe::storage_dir(OWN_FOLDER) {
+            app.keep_in(&own, &creation.egui_ctx);
+        }
+        app
+    }
+
+    /// The document on show.
+    pub const fn document(&self) -> &Document {
+        &self.document
+    }
+
+    /// How it is seen.
+    pub const fn view(&self) -> &ViewState {
+        &self.view
+    }
+
+    /// The same, to look at it another way.
+    pub const fn view_mut(&mut self) -> &mut ViewState {
+        &mut self.view
+    }
+
+    /// What stands in the notice over the room, if anything does.
+    pub fn notice(&self) -> Option<&str> {
+        self.notice.as_ref().map(|notice| notice.text.as_str())
+    }
+
+    /// One pass of the whole window: draw, then apply what was asked.
+    pub fn show(&mut self, ui: &mut Ui) {
+        let projects = self.view.room == Room::Teach && self.view.teach.projected;
+        let paper = if projects { Paper::Projector } else { self.view.paper };
+        if self.paper_set != Some(paper) {
+            theme::set_paper(ui.ctx(), paper);
+            self.paper_set = Some(paper);
+        }
+        self.view.zoom = Some(ui.ctx().zoom_factor());
+        self.take_files(ui);
+        self.watch_disk(ui);
+        self.tend_rack(ui);
+        self.tend_lesson();
+        self.keys(ui);
+        if projects {
+            projector_ui(ui, &self.document, &mut self.view);
+            self.ask_first_ui(ui);
+            self.title(ui);
+            return;
+        }
+        let head =
+            Frame::new().fill(self.view.paper.color(Ink::Paper)).inner_margin(Margin::symmetric(16, 8));
+        let room = self.view.room;
+        Panel::top("head").resizable(false).frame(head).show(ui, |ui| self.head_ui(ui));
+        // The room that is left is drawn once more, so that a field which the click left takes its value.
+        let next_room = std::mem::replace(&mut self.view.room, room);
+        let next_room = self.go_to.take().unwrap_or(next_room);
+        Panel::bottom("cautions")
+            .resizable(false)
+            .frame(head)
+            .show(ui, |ui| cautions_ui(ui, self.view.paper));
+        self.notice_ui(ui);
+        CentralPanel::no_frame().show(ui, |ui| self.room_ui(ui));
+        if next_room != room {
+            self.view.room = next_room;
+            ui.ctx().request_repaint();
+        }
+        self.ask_first_ui(ui);
+        self.left_ui(ui);
+        self.keys_ui(ui);
+        self.drop_ui(ui);
+        for (edit, gesture) in self.edits.take() {
+            self.document.apply(edit, gesture);
+            ui.ctx().request_repaint();
+        }
+        self.keep_safe(ui);
+        self.title(ui);
+    }
+
+    /// Work over the wood goes on beside the window while the rack is open.
+    fn tend_rack(&mut self, ui: &Ui) {
+        if self.view.room == Room::Rack {
+            let ctx = ui.ctx().clone();
+            self.document.tend_rack(move || ctx.request_repaint());
+        }
+    }
+
+    /// Waits for all that is computed beside the window.
+    pub fn wait(&mut self) {
+        self.document.wait_for_rack();
+    }
+
+    /// The open room; where the window is too small for it at this zoom, it scrolls.
+    fn room_ui(&mut self, ui: &mut Ui) {
+        let size = ui.available_size();
+        let needed = size.max(least_size(self.view.room));
+        if needed == size {
+            self.open_room_ui(ui);
+            return;
+        }
+        ui.painter().rect_filled(ui.max_rect(), 0.0, self.view.paper.color(Ink::Paper));
+        scrolled(ScrollArea::both().auto_shrink(false), ui, |ui| {
+            let (rect, _) = ui.allocate_exact_size(needed, egui::Sense::hover());
+            let mut room = ui.new_child(egui::UiBuilder::new().max_rect(rect));
+            self.open_room_ui(&mut room);
+        });
+    }
+
+    fn open_room_ui(&mut self, ui: &mut Ui) {
+        match self.view.room {
+            Room::Bench => bench_ui(ui, &self.document, &mut self.view, &mut self.edits),
+            Room::Log => log_ui(ui, &self.document, &mut self.view, &mut self.edits),
+            Room::Rack => rack_ui(ui, &self.document, &mut self.view, &mut self.edits),
+            Room::WeighIn => weigh_in_ui(ui, &self.document, &mut self.view, &mut self.edits),
+            Room::Parts => {
+                if parts_ui(ui, &self.document, &mut self.view, &mut self.edits) {
+                    self.make_new_yard(ui.ctx());
+                }
+            }
+            Room::Teach => {
+                if let Some(ask) = teach_ui(ui, &self.document, &mut self.view) {
+                    self.do_teach(ui, ask);
+                }
+            }
+        }
+    }
+
+    fn head_ui(&mut self, ui: &mut Ui) {
+        let paper = self.view.paper;
+        ui.horizontal(|ui| {
+            ui.label(RichText::new("Barpoise").font(theme::strong(size::TITLE)));
+            let is_wide = ui.available_width() > WIDE_HEAD;
+            if is_wide {
+                ui.label(RichText::new(self.document.yard().name()).color(paper.color(Ink::Soft)))
+                    .on_hover_text(self.document.yard().note());
+            }
+            ui.add_space(24.0);
+            for room in Room::ALL {
+                room_ui(ui, &mut self.view, room);
+            }
+            at_right(ui, Id::unique("right of head"), |ui| {
+                if self.document.unsaved() {
+                    ui.label(RichText::new("unsaved").color(paper.color(Ink::Warn)));
+                }
+                self.menus_ui(ui, is_wide);
+            });
+        });
+    }
+
+    fn notice_ui(&mut self, ui: &mut Ui) {
+        let paper = self.view.paper;
+        let strip = Frame::new().fill(paper.color(Ink::Sheet)).inner_margin(Margin::symmetric(16, 6));
+        if let Some(notice) = self.notice.clone() {
+            Panel::top("notice").resizable(false).frame(strip).show(ui, |ui| {
+                ui.horizontal_wrapped(|ui| {
+                    ui.label(
+                        RichText::new(notice.head)
+                            .font(theme::strong(size::BODY))
+                            .color(paper.color(notice.ink)),
+                    );
+                    ui.label(notice.text);
+                    if notice.save_as_helps && ui.button("Save as…").clicked() {
+                        self.ask_to_save(ui);
+                    }
+                    if ui.button("Close").clicked() {
+                        self.notice = None;
+                    }
+                });
+            });
+        }
+        if self.tells_of_disk() {
+            Panel::top("disk").resizable(false).frame(strip).show(ui, |ui| self.disk_ui(ui));
+        }
+        if self.files.asks_path() {
+            Panel::top("path").resizable(false).frame(strip).show(ui, |ui| self.path_field_ui(ui));
+        }
+    }
+}
+
+fn room_ui(ui: &mut Ui, view: &mut ViewState, room: Room) {
+    let on = view.room == room;
+    let ink = if on { Ink::Line } else { Ink::Soft };
+    let font = if on { theme::strong(size::STRONG) } else { theme::body() };
+    let text = RichText::new(room.name()).font(font).color(view.paper.color(ink));
+    let tab = ui.add(egui::Button::new(text).frame(false).selected(on));
+    if on {
+        let rect = tab.rect;
+        ui.painter().hline(
+            rect.x_range(),
+            rect.bottom() + 2.0,
+            Stroke::new(3.0, view.paper.color(Ink::Ours)),
+        );
+    }
+    if tab.has_focus() {
+        let stroke = Stroke::new(2.0, view.paper.color(Ink::Line));
+        ui.painter().rect_stroke(tab.rect, 4.0, stroke, StrokeKind::Outside);
+    }
+    if tab.clicked() {
+        view.room = room;
+    }
+}
+
+/// The cautions, always in sight.
+fn cautions_ui(ui: &mut Ui, paper: Paper) {
+    let mut job = LayoutJob::default();
+    let lead = TextFormat::simple(theme::strong(size::BODY), paper.color(Ink::Danger));
+    job.append(KICKBACK_CAUTION, 0.0, lead);
+    for caution in CAUTIONS {
+        job.append(" ", 0.0, TextFormat::simple(theme::body(), paper.color(Ink::Line)));
+        job.append(caution, 0.0, TextFormat::simple(theme::body(), paper.color(Ink::Line)));
+    }
+    ui.add(egui::Label::new(job).wrap());
+}
+
+impl eframe::App for App {
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        self.show(ui);
+    }
+
+    fn save(&mut self, storage: &mut dyn eframe::Storage) {
+        eframe::set_value(storage, STORED_VIEW, &self.view);
+    }
+
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        self.end();
+    }
+}
+
+/// The size below which a room is scrolled.
+const fn least_size(room: Room) -> egui::Vec2 {
+    match room {
+        Room::WeighIn => LEAST_WIDE_ROOM,
+        _ => LEAST_ROOM,
+    }
+}

@@ -1,0 +1,53 @@
+//! The files that the room *Teach* reads and writes.
+
+use std::path::Path;
+
+const LESSON_ENDING: &str = ".lesson.ron";
+
+/// A file that the room *Teach* reads or writes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::window) enum TeachFile {
+    OpenLesson,
+    SaveLesson,
+    Handout,
+    Drawing,
+    Table,
+}
+
+impl TeachFile {
+    /// What is asked beside the field, and its button.
+    pub(in crate::window) const fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::OpenLesson => ("Path of a lesson file", "Open"),
+            Self::SaveLesson => ("Save the lesson as, path of a lesson file", "Save"),
+            Self::Handout => ("Save the handout as, .pdf, .svg or .png", "Save"),
+            Self::Drawing => ("Save the drawing as, .pdf, .svg or .png", "Save"),
+            Self::Table => ("Save the table as, .csv or .json", "Save"),
+        }
+    }
+
+    /// The name that the dialog offers; `None` where a file is opened.
+    pub(in crate::window) const fn offered(self) -> Option<&'static str> {
+        match self {
+            Self::OpenLesson => None,
+            Self::SaveLesson => Some("my.lesson.ron"),
+            Self::Handout => Some("handout.pdf"),
+            Self::Drawing => Some("drawing.pdf"),
+            Self::Table => Some("figures.csv"),
+        }
+    }
+
+    /// The kind of file, and its endings.
+    pub(in crate::window) const fn filter(self) -> (&'static str, &'static [&'static str]) {
+        match self {
+            Self::OpenLesson | Self::SaveLesson => ("Lesson", &["ron"]),
+            Self::Handout | Self::Drawing => ("Drawing", &["pdf", "svg", "png"]),
+            Self::Table => ("Table", &["csv", "json"]),
+        }
+    }
+}
+
+/// True where a file's name is that of a lesson.
+pub(in crate::window) fn is_lesson(path: &Path) -> bool {
+    path.file_name().is_some_and(|name| name.to_string_lossy().to_lowercase().ends_with(LESSON_ENDING))
+}

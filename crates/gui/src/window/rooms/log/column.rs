@@ -1,0 +1,176 @@
+//! The column: the saw and the log, the plan in words, who carries it, the other bars.
+
+use super::job::job_ui;
+use super::steps::steps_ui;
+use crate::desk::document::{Cut, Document, LogFigures, RackRow};
+use crate::desk::edit::{Edit, Edits, LogEdit};
+use crate::desk::format;
+use crate::desk::words::cut::{posture, shortfall as shortfall_words};
+use crate::draw::theme::{self, Ink, size};
+use crate::window::rooms::picks::{compare_pick_ui, short_picks_ui};
+use crate::window::view_state::ViewState;
+use crate::window::widgets::{Sense, caption, figure_row};
+use barpoise_core::log::{Carrier, KickbackRatios};
+use barpoise_core::units::{Angle, Force, Length};
+use egui::{Align, Layout, RichText, Ui};
+
+/// Shows the column.
+pub(super) fn column_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
+    short_picks_ui(ui, document, view, edits);
+    job_ui(ui, document, view, edits);
+    let Some(figures) = document.log_figures() else { return };
+    ui.add_space(8.0);
+    match figures.cut() {
+        Ok(cut) => {
+            verdict_ui(ui, document, cut, view, edits);
+            steps_ui(ui, document, figures.job(), cut, view);
+            ui.add_space(6.0);
+            ui.scope(|ui| carry_ui(ui, document, cut, view));
+        }
+        Err(reason) => {
+            ui.colored_label(view.paper.color(Ink::Warn), format!("This bar cannot cut here: {reason}"));
+        }
+    }
+    ui.add_space(10.0);
+    ui.scope(|ui| rack_ui(ui, document, figures, view, edits));
+    ui.add_space(10.0);
+    compare_pick_ui(ui, document, view, edits);
+    if let Some(kickback) = figures.kickback() {
+        ui.scope(|ui| kickback_ui(ui, document, kickback, view));
+    }
+}
+
+fn verdict_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState, edits: &mut Edits) {
+    let paper = view.paper;
+    let own = document.log().own_settings().is_some();
+    let whole = cut.cover.covered_fraction >= 1.0;
+    let clear = cut.steps.iter().all(|step| posture(view.units, step).is_empty());
+    caption(
+        ui,
+        paper,
+        if own {
+            "Your own settings"
+        } else if whole {
+            "Goes through in"
+        } else {
+            "Does not go through"
+        },
+    );
+    ui.horizontal(|ui| {
+        let count = cut.settings.len();
+        let noun = if count == 1 { "spike setting" } else { "spike settings" };
+        ui.label(RichText::new(format!("{count} {noun}")).font(theme::strong(size::FIGURE)));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let ink = if whole && clear { Ink::Ours } else { Ink::Warn };
+            ui.label(
+                RichText::new(format!(
+                    "{} of the section",
+                    format::share_of_section(cut.cover.covered_fraction)
+                ))
+                .font(theme::strong(size::BODY))
+                .color(paper.color(ink)),
+            );
+        });
+    });
+    if whole && !clear {
+        let text = "On paper: see the red lines, where ground, reach or shoulder speak against it.";
+        ui.label(RichText::new(text).color(paper.color(Ink::Warn)));
+    }
+    if let Some(shortfall) = &cut.shortfall {
+        ui.label(RichText::new(shortfall_words(shortfall, view.units)).color(paper.color(Ink::Warn)));
+    }
+    if own && ui.button("Plan again").clicked() {
+        edits.ask(Edit::Log(LogEdit::PlanAgain));
+    }
+}
+
+fn carry_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState) {
+    let (paper, units, solved) = (view.paper, view.units, document.figures().solved());
+    caption(ui, paper, "Who carries it");
+    let mut row = |name: &str, value: &str| figure_row(ui, paper, name, value, Sense::Plain);
+    row("Lifts to the bark", &cut.carry.lifts.to_string());
+    row("Force × time by hand", &format::newton_seconds(cut.carry.hands_newton_seconds));
+    let held: f64 = cut.carry.phases.iter().filter(|p| p.carrier == Carrier::Hands).map(|p| p.seconds).sum();
+    row("Time carried by hand", &format::seconds(held));
+    row("Pull-in at full power, at most", &units.force(Force::from_n(cut.carry.hold_back_n)));
+    let held_off = solved.weight() + Force::from_n(cut.carry.hold_back_n);
+    row("By hand, if held off the spikes", &format!("up to {}", units.force(held_off)));
+    let rate = format::cutting_rate(cut.saw.rate_m2_s());
+    row("Cutting rate · time in the cut", &format!("{rate} · {}", format::seconds(cut.cutting_s)));
+    let reach = solved.reach;
+    let deepest = reach.min(document.log().width());
+    let in_wood = format::count(cut.saw.cutters_in_wood(deepest));
+    row("Cutters in the wood, at most", &in_wood);
+    if let Some(feed) = cut.saw.feed_per_cutter(deepest) {
+        row("Feed for each cutter there", &format::fine_length(feed));
+    }
+    row("Reach past spikes", &units.length(reach));
+    let biggest =
+        |length: Option<Length>| length.map_or_else(|| "none".to_owned(), |length| units.length(length));
+    row("Biggest log, one side", &biggest(cut.biggest_one_side));
+    row("Biggest log, both sides", &biggest(cut.biggest_both_sides));
+    row("Shortest reach for this log", &biggest(cut.shortest_reach));
+    let note = "Kerf 7.5 mm, 60 J/cm³ and the phase times are common practice, no source.";
+    ui.label(RichText::new(note).color(paper.color(Ink::Soft)));
+}
+
+fn rack_ui(ui: &mut Ui, document: &Document, figures: &LogFigures, view: &ViewState, edits: &mut Edits) {
+    caption(ui, view.paper, "Same log, this family on the rack: settings and nose");
+    let current = document.figures().current_rack_bar().map(|bar| bar.name.as_str());
+    for row in figures.rows() {
+        row_ui(ui, row, current == Some(row.name.as_str()), view, edits);
+    }
+}
+
+fn row_ui(ui: &mut Ui, row: &RackRow, on: bool, view: &ViewState, edits: &mut Edits) {
+    let paper = view.paper;
+    ui.horizontal(|ui| {
+        let name = RichText::new(&row.name).font(theme::strong(size::BODY));
+        if ui.add(egui::Button::selectable(on, name)).clicked() {
+            edits.ask(Edit::SnapToBar(row.name.clone()));
+        }
+        let (words, nose, ink) = match &row.answer {
+            Ok(answer) => {
+                let share = format::share_of_section(answer.covered);
+                let words = match (answer.covered >= 1.0, answer.settings) {
+                    (true, 1) => "1 setting".to_owned(),
+                    (true, count) => format!("{count} settings"),
+                    (false, _) => format!("no, cuts {share}"),
+                };
+                let out = answer.nose_out > Length::from_mm(0.5);
+                let sight = if answer.hidden { ", hidden" } else { "" };
+                let nose = if out {
+                    format!("out {}{sight}", view.units.length(answer.nose_out))
+                } else {
+                    "stays in".to_owned()
+                };
+                (words, nose, if answer.hidden { Ink::Danger } else { Ink::Line })
+            }
+            Err(reason) => (reason.clone(), String::new(), Ink::Warn),
+        };
+        ui.label(words);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.label(RichText::new(nose).color(paper.color(ink)));
+        });
+    });
+}
+
+fn kickback_ui(ui: &mut Ui, document: &Document, kickback: &KickbackRatios, view: &ViewState) {
+    let paper = view.paper;
+    let other = document.bench().compared().unwrap_or("the other setup");
+    let contact: Angle = kickback.contact;
+    caption(
+        ui,
+        paper,
+        &format!("A snagged chain, this over {other}, contact at {}", format::whole_angle(contact)),
+    );
+    for (name, ratio) in [
+        ("Energy into the saw", kickback.energy),
+        ("Pitch rate", kickback.pitch_rate),
+        ("Speed of the nose", kickback.nose_speed),
+    ] {
+        figure_row(ui, paper, name, &format::times(ratio), Sense::Plain);
+    }
+    ui.label(RichText::new(kickback.sentence).color(paper.color(Ink::Danger)));
+    ui.label(RichText::new("A comparison by a planar impact, never a rating.").color(paper.color(Ink::Soft)));
+}

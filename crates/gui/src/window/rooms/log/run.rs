@@ -1,0 +1,145 @@
+//! Running the cut: a track with a stretch for each setting, a knob, and keys.
+
+use crate::desk::document::Document;
+use crate::desk::edit::Gesture;
+use crate::draw::theme::{self, Ink};
+use crate::window::view_state::ViewState;
+use crate::window::widgets::{Handle, Moved, Steps};
+use barpoise_core::log::SettingPlace;
+use egui::{Align2, Key, Modifiers, Pos2, Sense, Stroke, Ui};
+
+/// A setting runs this long when the cut plays by itself, s.
+const SECONDS_PER_SETTING: f64 = 4.0;
+/// An arrow key moves this share of a setting; with Shift five times as much.
+const KEY_SHARE: f64 = 0.02;
+const LARGE_KEYS: f64 = 5.0;
+
+/// How far the cut has run when a setting begins.
+pub(super) fn run_at(setting: usize) -> f64 {
+    u32::try_from(setting).map_or(0.0, f64::from)
+}
+
+/// The settings' number and how far the cut has run, kept within it.
+pub(super) fn run_of(document: &Document, view: &ViewState) -> (usize, f64) {
+    let count = document.log_figures().map_or(0, |figures| figures.settings().len());
+    let end = run_at(count);
+    (count, view.cut_run.clamp(0.0, end))
+}
+
+/// The setting at work and the share of it that has run.
+pub(super) fn at_work(document: &Document, view: &ViewState) -> Option<(usize, f64)> {
+    let (count, run) = run_of(document, view);
+    let index = (0..count).rev().find(|index| run >= run_at(*index))?;
+    Some((index, (run - run_at(index)).min(1.0)))
+}
+
+/// Shows the track.
+pub(super) fn run_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
+    let (count, run) = run_of(document, view);
+    view.cut_run = run;
+    let end = run_at(count);
+    keys(ui, view, end);
+    play(ui, view, end);
+    ui.horizontal(|ui| {
+        ui.label("Run the cut");
+        let name = if view.cut_plays { "Hold" } else { "Run" };
+        if ui.add_enabled(count > 0, egui::Button::new(name).shortcut_text("Space")).clicked() {
+            toggle(view, end);
+        }
+    });
+    if count > 0 {
+        track_ui(ui, document, view, end);
+    }
+}
+
+fn toggle(view: &mut ViewState, end: f64) {
+    view.cut_plays = !view.cut_plays;
+    if view.cut_plays && view.cut_run >= end {
+        view.cut_run = 0.0;
+    }
+}
+
+/// Space runs and holds, the arrows step, unless something else has the keyboard.
+fn keys(ui: &Ui, view: &mut ViewState, end: f64) {
+    if ui.ctx().memory(|memory| memory.focused().is_some()) || end <= 0.0 {
+        return;
+    }
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    if pressed(Key::Space) {
+        toggle(view, end);
+    }
+    for (key, step) in [(Key::ArrowRight, KEY_SHARE), (Key::ArrowLeft, -KEY_SHARE)] {
+        if pressed(key) {
+            view.cut_run = (view.cut_run + step).clamp(0.0, end);
+            view.cut_plays = false;
+        }
+    }
+}
+
+fn play(ui: &Ui, view: &mut ViewState, end: f64) {
+    if !view.cut_plays {
+        return;
+    }
+    let dt = f64::from(ui.input(|input| input.stable_dt)).min(0.1);
+    view.cut_run = (view.cut_run + dt / SECONDS_PER_SETTING).min(end);
+    if view.cut_run >= end {
+        view.cut_plays = false;
+    } else {
+        ui.ctx().request_repaint();
+    }
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
+fn track_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, end: f64) {
+    let Some(figures) = document.log_figures() else { return };
+    let paper = view.paper;
+    // For the pointer only: the knob on it is what keys and screen readers find.
+    let (rect, track) =
+        ui.allocate_exact_size(egui::vec2(ui.available_width(), 50.0), Sense::CLICK | Sense::DRAG);
+    let (left, right, y) = (rect.left() + 16.0, rect.right() - 16.0, rect.top() + 16.0);
+    let x_of = |run: f64| left + (right - left) * (run / end) as f32;
+    let line = |from: f32, to: f32, ink| {
+        ui.painter().line_segment([Pos2::new(from, y), Pos2::new(to, y)], Stroke::new(5.0, paper.color(ink)));
+    };
+    line(left, right, Ink::Rule);
+    line(left, x_of(view.cut_run), Ink::Ours);
+    for (index, setting) in figures.settings().iter().enumerate() {
+        let start = x_of(run_at(index));
+        let tick = [Pos2::new(start, y - 9.0), Pos2::new(start, y + 9.0)];
+        ui.painter().line_segment(tick, Stroke::new(1.5, paper.color(Ink::Soft)));
+        let words = SettingPlace::of(setting).words(setting.side());
+        let text = format!("{} {words}", index + 1);
+        let room = (right - left) / end as f32 - 8.0;
+        let galley = ui.painter().layout(text, theme::body(), paper.color(Ink::Soft), f32::INFINITY);
+        let galley = if galley.size().x > room {
+            ui.painter().layout((index + 1).to_string(), theme::body(), paper.color(Ink::Soft), f32::INFINITY)
+        } else {
+            galley
+        };
+        let place = Align2::LEFT_TOP.anchor_size(Pos2::new(start + 2.0, y + 12.0), galley.size());
+        ui.painter().galley(place.min, galley, paper.color(Ink::Soft));
+    }
+    let handle = Handle {
+        id: egui::Id::unique("log run"),
+        at: Pos2::new(x_of(view.cut_run), y),
+        name: "Run of the cut, in settings",
+        value: view.cut_run,
+        steps: Steps::Across,
+    };
+    let (response, moved) = handle.show(ui);
+    Handle::paint_knob(ui, &response, paper, Steps::Across);
+    // A press beside the knob brings the cut there, and drags on from there.
+    let beside = (track.clicked() || track.dragged()).then(|| track.interact_pointer_pos()).flatten();
+    let run = match moved.or(beside.map(|point| Moved::To(point, Gesture::Single))) {
+        None => return,
+        Some(Moved::To(point, _)) => f64::from((point.x - left) / (right - left)) * end,
+        Some(Moved::By { small, large }) => {
+            view.cut_run + KEY_SHARE * (f64::from(small) + LARGE_KEYS * f64::from(large))
+        }
+        Some(Moved::Mark(marks)) if marks > 0 => (view.cut_run + 1.0).floor(),
+        Some(Moved::Mark(_)) => (view.cut_run - 1.0).ceil(),
+        Some(Moved::Set(value)) => value,
+    };
+    view.cut_run = run.clamp(0.0, end);
+    view.cut_plays = false;
+}

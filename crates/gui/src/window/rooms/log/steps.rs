@@ -1,0 +1,68 @@
+//! The plan in the words a sawyer would say: one card for each setting.
+
+use super::run::{at_work, run_at};
+use crate::desk::document::{Cut, Document, Step};
+use crate::desk::words::cut::{heading, sentences};
+use crate::draw::theme::{self, Ink, size};
+use crate::window::view_state::ViewState;
+use barpoise_core::log::{LogJob, Setting};
+use egui::{Align2, Frame, Margin, RichText, Sense, Stroke, Ui, Vec2};
+
+/// The cards; a click runs the cut to that setting.
+pub(super) fn steps_ui(ui: &mut Ui, document: &Document, job: &LogJob, cut: &Cut, view: &mut ViewState) {
+    let now = at_work(document, view).map(|(index, _)| index);
+    for (index, (setting, step)) in cut.settings.iter().zip(&cut.steps).enumerate() {
+        card_ui(ui, job, view, index, setting, step, now == Some(index));
+    }
+}
+
+fn card_ui(
+    ui: &mut Ui,
+    job: &LogJob,
+    view: &mut ViewState,
+    index: usize,
+    setting: &Setting,
+    step: &Step,
+    on: bool,
+) {
+    let paper = view.paper;
+    let fill = if on { paper.color(Ink::OursPale) } else { paper.color(Ink::Sheet) };
+    let card = Frame::new().fill(fill).corner_radius(4.0).inner_margin(Margin::symmetric(6, 4));
+    let response = card.show(ui, |ui| {
+        ui.horizontal_top(|ui| {
+            number_ui(ui, view, index, on);
+            ui.vertical(|ui| {
+                ui.spacing_mut().item_spacing.y = 2.0;
+                let head = heading(setting);
+                ui.add(egui::Label::new(RichText::new(head).font(theme::strong(size::BODY))).wrap());
+                for sentence in sentences(job, view.units, setting, step) {
+                    let ink = if sentence.danger { Ink::Danger } else { Ink::Soft };
+                    ui.add(egui::Label::new(RichText::new(sentence.text).color(paper.color(ink))).wrap());
+                }
+            });
+        });
+        ui.set_min_width(ui.available_width());
+    });
+    let id = egui::Id::unique(("log card", index));
+    let click = ui.interact(response.response.rect, id, Sense::click());
+    let name = format!("Go to setting {}", index + 1);
+    click.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+    if click.has_focus() {
+        let edge = Stroke::new(2.0, paper.color(Ink::Line));
+        ui.painter().rect_stroke(response.response.rect, 4.0, edge, egui::StrokeKind::Inside);
+    }
+    if click.clicked() {
+        view.cut_run = run_at(index) + 0.5;
+        view.cut_plays = false;
+    }
+}
+
+fn number_ui(ui: &mut Ui, view: &ViewState, index: usize, on: bool) {
+    let (rect, _) = ui.allocate_exact_size(Vec2::splat(26.0), Sense::hover());
+    let ours = view.paper.color(Ink::Ours);
+    let (fill, ink) =
+        if on { (ours, view.paper.color(Ink::Sheet)) } else { (view.paper.color(Ink::Sheet), ours) };
+    ui.painter().circle(rect.center(), 12.0, fill, Stroke::new(2.0, ours));
+    let text = (index + 1).to_string();
+    ui.painter().text(rect.center(), Align2::CENTER_CENTER, text, theme::strong(size::BODY), ink);
+}

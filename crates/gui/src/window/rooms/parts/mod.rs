@@ -1,0 +1,50 @@
+//! The parts: powerheads, bars, chains and setups, to be added, changed, duplicated and deleted.
+
+mod extras;
+mod form;
+mod list;
+mod new_yard;
+mod row;
+mod shown;
+
+use crate::desk::document::Document;
+use crate::desk::edit::Edits;
+use crate::draw::theme::{Ink, Paper};
+use crate::window::view_state::ViewState;
+use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+
+/// The list and the drawing take these shares of the width, within limits in points.
+const LIST_SHARE: f32 = 0.19;
+const LIST_WIDTH: (f32, f32) = (196.0, 300.0);
+const SHOWN_SHARE: f32 = 0.3;
+const SHOWN_WIDTH: (f32, f32) = (230.0, 640.0);
+
+/// Shows the room. True where the new yard on its page is to be made.
+pub fn parts_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) -> bool {
+    let paper = view.paper;
+    let wide = ui.available_width();
+    let width = |share: f32, (least, most): (f32, f32)| (wide * share).clamp(least, most);
+    if view.parts.new_yard.is_some() {
+        return new_yard::new_yard_ui(ui, view);
+    }
+    view.parts.settle(document);
+    let list = Panel::left("parts list").exact_size(width(LIST_SHARE, LIST_WIDTH));
+    list.resizable(false).frame(sheet(paper)).show(ui, |ui| list::list_ui(ui, document, view));
+    let shown = Panel::right("part shown").exact_size(width(SHOWN_SHARE, SHOWN_WIDTH));
+    shown.resizable(false).frame(ground(paper)).show(ui, |ui| {
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| shown::shown_ui(ui, document, view));
+    });
+    CentralPanel::no_frame().frame(sheet(paper)).show(ui, |ui| form::form_ui(ui, document, view, edits));
+    if view.parts.turn() {
+        ui.ctx().request_repaint();
+    }
+    false
+}
+
+fn sheet(paper: Paper) -> Frame {
+    Frame::new().fill(paper.color(Ink::Sheet)).inner_margin(Margin::symmetric(14, 10))
+}
+
+fn ground(paper: Paper) -> Frame {
+    Frame::new().fill(paper.color(Ink::Paper)).inner_margin(Margin::symmetric(14, 10))
+}

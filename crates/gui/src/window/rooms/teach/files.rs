@@ -1,0 +1,90 @@
+//! Lessons from files, and what can be taken out of the room: handout, drawing, table.
+
+use crate::desk::document::Document;
+use crate::desk::lesson::SheetDrawing;
+use crate::desk::page_size::PageSize;
+use crate::draw::theme::{self, Ink, size};
+use crate::window::view_state::ViewState;
+use egui::{CollapsingHeader, Label, RichText, Ui};
+
+/// What the room asks of the window.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TeachAsk {
+    /// A lesson from a file.
+    OpenLesson,
+    /// The lesson that is built in.
+    BuiltIn,
+    /// The lesson on show as a file to edit.
+    SaveLesson,
+    /// A handout as a file.
+    SaveHandout,
+    /// A drawing as a file.
+    SaveDrawing,
+    /// Every setup's figures as a file.
+    SaveTable,
+}
+
+/// The lesson's name, and another in its place.
+pub(super) fn lesson_ui(ui: &mut Ui, view: &ViewState) -> Option<TeachAsk> {
+    let lesson = view.teach.lesson.as_ref()?;
+    let mut asked = None;
+    ui.horizontal(|ui| {
+        ui.menu_button("Lesson", |ui| {
+            for (name, ask) in [
+                ("Open a lesson…", TeachAsk::OpenLesson),
+                ("Built-in lesson", TeachAsk::BuiltIn),
+                ("Save a copy to edit…", TeachAsk::SaveLesson),
+            ] {
+                if ui.button(name).clicked() {
+                    asked = Some(ask);
+                    ui.close();
+                }
+            }
+        });
+        let name = RichText::new(lesson.name()).color(view.paper.color(Ink::Soft));
+        ui.add(Label::new(name).truncate()).on_hover_text(lesson.note());
+    });
+    asked
+}
+
+/// Handout, drawing and table.
+pub(super) fn sheets_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) -> Option<TeachAsk> {
+    let mut asked = None;
+    let title = RichText::new("Handout, drawing, table").font(theme::strong(size::BODY));
+    CollapsingHeader::new(title).id_salt("lesson sheets").show(ui, |ui| {
+        let sheet = &mut view.teach.sheet;
+        ui.horizontal(|ui| {
+            ui.label("Sheet");
+            ui.radio_value(&mut sheet.size, PageSize::A4, "A4");
+            ui.radio_value(&mut sheet.size, PageSize::Letter, "Letter");
+        });
+        for setup in document.yard().setups() {
+            let mut on = !sheet.left_out.contains(setup.name());
+            if ui.checkbox(&mut on, setup.name()).changed() {
+                if on {
+                    sheet.left_out.remove(setup.name());
+                } else {
+                    sheet.left_out.insert(setup.name().to_owned());
+                }
+            }
+        }
+        ui.checkbox(&mut sheet.with_log, "With the log of the room Log");
+        if ui.button("Handout…").clicked() {
+            asked = Some(TeachAsk::SaveHandout);
+        }
+        ui.separator();
+        ui.horizontal(|ui| {
+            ui.radio_value(&mut sheet.drawing, SheetDrawing::Bench, "bench");
+            ui.radio_value(&mut sheet.drawing, SheetDrawing::Log, "log");
+            ui.radio_value(&mut sheet.drawing, SheetDrawing::Rack, "setups above");
+        });
+        if ui.button("Save drawing…").clicked() {
+            asked = Some(TeachAsk::SaveDrawing);
+        }
+        ui.separator();
+        if ui.button("Save table…").on_hover_text("Every setup's figures, as .csv or .json").clicked() {
+            asked = Some(TeachAsk::SaveTable);
+        }
+    });
+    asked
+}

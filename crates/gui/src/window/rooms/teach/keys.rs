@@ -1,0 +1,54 @@
+//! The keys of a lesson: forward, back, figures, into the projector and out of it.
+
+use super::hung;
+use crate::window::view_state::ViewState;
+use barpoise_core::lesson::View;
+use egui::{Key, Modifiers, Ui};
+
+const FORWARD: [Key; 2] = [Key::ArrowRight, Key::PageDown];
+const BACK: [Key; 2] = [Key::ArrowLeft, Key::PageUp];
+
+/// Takes the keys, unless something else has the keyboard.
+pub(super) fn keys(ui: &Ui, view: &mut ViewState) {
+    if view.teach.steps().is_empty() || ui.ctx().memory(|memory| memory.focused().is_some()) {
+        return;
+    }
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    if pressed(Key::Space) {
+        space(view);
+    }
+    // Quick presses arrive together.
+    let times = |key| ui.input_mut(|input| input.count_and_consume_key(Modifiers::NONE, key));
+    for _ in 0..FORWARD.into_iter().map(times).sum() {
+        view.teach.forward();
+    }
+    for _ in 0..BACK.into_iter().map(times).sum() {
+        view.teach.back();
+    }
+    if pressed(Key::Home) {
+        view.teach.go(0);
+    }
+    if pressed(Key::End) {
+        view.teach.go(usize::MAX);
+    }
+    if pressed(Key::F) {
+        view.teach.figures_hidden = !view.teach.figures_hidden;
+    }
+    if pressed(Key::P) {
+        view.teach.projected = true;
+    }
+    if view.teach.projected && pressed(Key::Escape) {
+        view.teach.projected = false;
+    }
+}
+
+/// Holds a bar that grows; else goes on to the next step.
+fn space(view: &mut ViewState) {
+    let growing = view.teach.growth.is_some_and(|growth| growth.runs);
+    let side_by_side = view.teach.shown().is_some_and(|step| step.view == View::SideBySide);
+    if growing && side_by_side {
+        hung::press(view, f64::INFINITY);
+    } else {
+        view.teach.forward();
+    }
+}

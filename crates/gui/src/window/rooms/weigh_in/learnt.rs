@@ -1,0 +1,257 @@
+//! What the readings taught: the numbers, how they go together, what is still open, what to read next.
+
+use crate::desk::document::{DRAWS, Document, WeighInFigures};
+use crate::desk::edit::{Edit, Edits, WeighInEdit};
+use crate::desk::format;
+use crate::desk::today::today;
+use crate::desk::words::weigh_in as words;
+use crate::draw::theme::{self, Ink, Paper, size};
+use crate::window::view_state::ViewState;
+use crate::window::widgets::caption;
+use barpoise_core::weigh_in::{Choice, Fit, Learnt, Part, Unknown};
+use egui::{Align, Layout, RichText, Role, Sense, Ui, WidgetInfo};
+use std::collections::HashSet;
+use std::ops::Range;
+
+/// The bar that says how much comes from the readings, in points.
+const SHARE_BAR: egui::Vec2 = egui::vec2(44.0, 8.0);
+
+/// Height of a line of values, in points.
+const VALUE_ROW: f32 = 18.0;
+
+/// Shows the column.
+pub(super) fn learnt_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
+    let weigh_in = document.weigh_in();
+    ui.label(RichText::new("What the readings teach").font(theme::strong(size::STRONG)));
+    match weigh_in.fit() {
+        Ok(fit) => agreement_ui(ui, document, view, fit),
+        Err(_) if document.yard().readings().is_empty() => {
+            ui.label("Nothing yet: every number is what the yard's file says, give or take what is common.");
+        }
+        Err(reason) => {
+            ui.label(words::cannot_fit(view.units, reason));
+        }
+    }
+    if !document.yard().readings().is_empty() || weigh_in.in_force().is_some() {
+        apply_ui(ui, document, view, edits);
+    }
+    ui.add_space(6.0);
+    next_ui(ui, document, view, "What to read next", 0..1);
+    ui.add_space(6.0);
+    numbers_ui(ui, document, view, edits);
+    if let Ok(fit) = weigh_in.fit() {
+        ui.add_space(6.0);
+        open_ui(ui, view.paper, fit);
+    }
+    ui.add_space(6.0);
+    next_ui(ui, document, view, "What else would help", 1..usize::MAX);
+    check_ui(ui, document, view);
+}
+
+fn agreement_ui(ui: &mut Ui, document: &Document, view: &ViewState, fit: &Fit) {
+    let ink = if words::is_doubtful(fit) { Ink::Warn } else { Ink::Line };
+    ui.colored_label(view.paper.color(ink), words::agreement(fit));
+    let off =
+        fit.disagreement.as_ref().and_then(|off| Some((off, document.yard().readings().get(off.index)?)));
+    if let Some((off, reading)) = off {
+        ui.colored_label(view.paper.color(Ink::Warn), words::disagreement(off, reading.measured()));
+    }
+    ui.label(RichText::new(words::settled(fit)).color(view.paper.color(Ink::Soft)));
+}
+
+fn apply_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let (weigh_in, paper) = (document.weigh_in(), view.paper);
+    let state = match (weigh_in.in_force(), weigh_in.has_news()) {
+        (Some(date), false) => Some(format!("In the yard since {date}.")),
+        (Some(date), true) => Some(format!("The yard still has the weigh-in of {date}.")),
+        (None, true) => Some("Not in the yard yet.".to_owned()),
+        (None, false) => None,
+    };
+    if let Some(state) = state {
+        ui.label(RichText::new(state).color(paper.color(Ink::Soft)));
+    }
+    ui.horizontal(|ui| {
+        // What contradicts itself is applied only by a button that says so.
+        let name = if words::contradicts(weigh_in.fit()) { "Apply all the same" } else { "Apply" };
+        let apply = egui::Button::new(RichText::new(name).font(theme::strong(size::BODY)));
+        let apply = ui.add_enabled(weigh_in.has_news(), apply);
+        if apply.on_hover_text("Write these numbers into the yard; Bench and Log then use them").clicked() {
+            edits.ask(Edit::WeighIn(WeighInEdit::Apply { date: today() }));
+        }
+        let back = ui.add_enabled(weigh_in.in_force().is_some(), egui::Button::new("Put back"));
+        if back
+            .on_hover_text("The numbers as they were before the newest weigh-in; the readings stay")
+            .clicked()
+        {
+            edits.ask(Edit::WeighIn(WeighInEdit::PutBack));
+        }
+    });
+    let refused = document.refusal().filter(|refusal| {
+        matches!(
+            refusal.edit,
+            Edit::WeighIn(WeighInEdit::Apply { .. } | WeighInEdit::PutBack | WeighInEdit::Learn(_))
+        )
+    });
+    let reason = refused.map(|refusal| refusal.reason.as_str()).or_else(|| weigh_in.refusal());
+    if let Some(reason) = reason {
+        ui.colored_label(paper.color(Ink::Warn), reason);
+    }
+}
+
+/// The numbers with a tick for each that may be learnt, by part.
+fn numbers_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let weigh_in = document.weigh_in();
+    if weigh_in.readable().is_empty() {
+        return;
+    }
+    let own = matches!(document.choice(), Choice::Chosen(_));
+    ui.horizontal(|ui| {
+        caption(ui, view.paper, "To learn");
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            if ui.selectable_label(own, "my own").clicked() && !own {
+                edits.ask(learn(Choice::Chosen(picked(document))));
+            }
+            if ui.selectable_label(!own, "automatic").clicked() && own {
+                edits.ask(learn(Choice::Automatic));
+            }
+        });
+    });
+    let mut last = None;
+    for (unknown, _) in weigh_in.readable() {
+        if unknown.quantity.part() == Part::Powerhead && last != Some(&unknown.of) {
+            ui.label(RichText::new(&*unknown.of).font(theme::strong(size::BODY)));
+            last = Some(&unknown.of);
+        }
+        ui.scope(|ui| number_ui(ui, document, view, edits, unknown));
+    }
+    let note =
+        "± is one standard uncertainty. The bar says how much of what is known comes from the readings.";
+    ui.label(RichText::new(note).color(view.paper.color(Ink::Soft)));
+}
+
+const fn learn(choice: Choice) -> Edit {
+    Edit::WeighIn(WeighInEdit::Learn(choice))
+}
+
+/// The numbers that are learnt now.
+fn picked(document: &Document) -> HashSet<Unknown> {
+    match document.choice() {
+        Choice::Chosen(chosen) => chosen.clone(),
+        Choice::Automatic => {
+            let own = document.weigh_in().readable().iter().filter(|(_, by_itself)| *by_itself);
+            own.map(|(unknown, _)| unknown.clone()).collect()
+        }
+    }
+}
+
+fn number_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, unknown: &Unknown) {
+    ui.spacing_mut().item_spacing.y = 1.0;
+    let weigh_in: &WeighInFigures = document.weigh_in();
+    let learnt =
+        weigh_in.fit().ok().and_then(|fit| fit.learnt.iter().find(|learnt| learnt.unknown == *unknown));
+    let mut on = picked(document).contains(unknown);
+    ui.horizontal(|ui| {
+        let name = words::capitalised(&words::unknown(unknown));
+        // A head has many numbers under its own heading, a bar or a chain has one.
+        let shown = match unknown.quantity.part() {
+            Part::Powerhead => words::capitalised(unknown.quantity.words()),
+            Part::Bar | Part::Chain => name.clone(),
+        };
+        let tick = ui.checkbox(&mut on, shown);
+        tick.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, on, format!("Learn {name}")));
+        if tick.changed() {
+            let mut chosen = picked(document);
+            if on {
+                chosen.insert(unknown.clone())
+            } else {
+                chosen.remove(unknown)
+            };
+            edits.ask(learn(Choice::Chosen(chosen)));
+        }
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| match learnt {
+            Some(learnt) => share_ui(ui, view.paper, learnt, &name),
+            None => {
+                ui.label(RichText::new("kept").color(view.paper.color(Ink::Soft)));
+            }
+        });
+    });
+    let Some(learnt) = learnt else { return };
+    let (before, after) = words::learnt(view.units, learnt);
+    let unit = view.units.unit_name(words::quantity_dimension(unknown.quantity));
+    let before = before.strip_suffix(unit).map_or(before.as_str(), str::trim_end);
+    ui.spacing_mut().interact_size.y = VALUE_ROW;
+    ui.horizontal_wrapped(|ui| {
+        ui.add_space(16.0);
+        ui.label(RichText::new(format!("{before} →")).color(view.paper.color(Ink::Soft)));
+        ui.label(RichText::new(after).font(theme::strong(size::BODY)));
+    });
+}
+
+/// How much of what is known of a number comes from the readings.
+fn share_ui(ui: &mut Ui, paper: Paper, learnt: &Learnt, name: &str) {
+    let share = learnt.from_readings();
+    let (rect, response) = ui.allocate_exact_size(SHARE_BAR, Sense::hover());
+    let text = format::percent(share);
+    let spoken = format!("{name}, from the readings {text}");
+    response.widget_info(|| WidgetInfo::labeled(Role::Meter, true, &spoken));
+    #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
+    let filled = rect.with_max_x(rect.left() + rect.width() * share as f32);
+    ui.painter().rect_filled(rect, 2.0, paper.color(Ink::Rule));
+    ui.painter().rect_filled(filled, 2.0, paper.color(Ink::Ours));
+    response.on_hover_text(format!("{text} of what is known of it comes from the readings"));
+}
+
+/// What the readings leave open.
+fn open_ui(ui: &mut Ui, paper: Paper, fit: &Fit) {
+    let said: Vec<String> = fit.mixed.iter().map(words::mixed).filter(|said| !said.is_empty()).collect();
+    if said.is_empty() {
+        return;
+    }
+    caption(ui, paper, "Still open");
+    for sentence in said {
+        ui.label(sentence);
+    }
+}
+
+/// Readings that would help, those of these ranks: each a button that takes it up in the form.
+fn next_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, title: &str, ranks: Range<usize>) {
+    let Some(setup) = view.entry.setup(document) else { return };
+    let Some(learnt) = document.weigh_in().of_setup(setup.name()) else { return };
+    let some: Vec<_> = learnt.next.iter().enumerate().filter(|(rank, _)| ranks.contains(rank)).collect();
+    if some.is_empty() {
+        return;
+    }
+    caption(ui, view.paper, title);
+    for (_, next) in some {
+        ui.label(words::next(next));
+        let name = words::measure_of(&next.measured);
+        let button = ui.button("Take this reading");
+        button.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Take reading: {name}")));
+        if button.clicked() {
+            view.entry.take_up(&next.measured);
+        }
+    }
+}
+
+/// The bands against draws, computed once it is in sight.
+fn check_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+    let Some(setup) = view.entry.setup(document) else { return };
+    let Some(learnt) = document.weigh_in().of_setup(setup.name()) else { return };
+    ui.add_space(6.0);
+    let next = egui::Rect::from_min_size(ui.cursor().min, egui::vec2(1.0, size::HIT));
+    if !ui.is_rect_visible(next) {
+        ui.add_space(size::HIT);
+        return;
+    }
+    let check = learnt.check();
+    let agrees = check.apart <= words::CROOKED;
+    let ink = if agrees { Ink::Soft } else { Ink::Warn };
+    ui.label(
+        RichText::new(words::draws((check.apart * 100.0).ceil() / 100.0, DRAWS)).color(view.paper.color(ink)),
+    );
+    if check.hangs < 1.0 {
+        let share = format::percent(1.0 - check.hangs);
+        let text = format!("In {share} of them a saw has no stable hang.");
+        ui.label(RichText::new(text).color(view.paper.color(Ink::Warn)));
+    }
+}
