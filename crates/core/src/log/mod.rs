@@ -8,6 +8,26 @@
 //! into the wood at the spikes, counter-clockwise positive: from the near side, nose up is positive.
 //! The saw's upper side lies counter-clockwise of the bar for an operator on the near side, clockwise for one on the
 //! far side.
+//!
+//! # Example
+//!
+//! A log of 340 mm before a bar of 452 mm comes through with the spikes set once; one of twice its reach and more does not
+//! come through even from both sides, for nothing reaches its middle.
+//!
+//! ```
+//! use barpoise_core::log::{CuttingBar, LogJob, LogSection, Stand, plan};
+//! use barpoise_core::units::Length;
+//!
+//! let mm = Length::from_mm;
+//! let bar = CuttingBar::new(mm(452.0), mm(45.0), mm(36.0))?;
+//! let log = |diameter, stand| Ok::<_, barpoise_core::Fault>(LogJob::new(LogSection::round(mm(diameter), mm(400.0))?, stand));
+//!
+//! let thin = plan(&log(340.0, Stand::OneSide)?, &bar);
+//! assert!(thin.is_whole() && thin.settings.len() == 1);
+//! let thick = plan(&log(920.0, Stand::WalkRound)?, &bar);
+//! assert!(!thick.is_whole() && thick.cover.covered_fraction < 1.0);
+//! # Ok::<(), barpoise_core::Fault>(())
+//! ```
 
 mod at_work;
 mod bar;

@@ -4,6 +4,29 @@
 //! the same plans as [`crate::log`]; [`fit_of`] says how head, bar and chain suit each other; [`choose`] applies
 //! limits, finds the setups that no other beats in everything, and orders by stated weights. [`missing_bars`] and
 //! [`loops_to_order`] make the shopping list. [`ReachTable`] puts very many setups through the same wood quickly.
+//!
+//! # Example
+//!
+//! ```
+//! use barpoise_core::file::demo;
+//! use barpoise_core::rack::{Measure, Preferences, Thresholds, WorkRates, choose, contenders};
+//! use std::ops::ControlFlow;
+//!
+//! let yard = demo()?;
+//! let wood = yard.wood("Larch stems").ok_or("the demo has this wood")?;
+//! let go_on = &mut |_| ControlFlow::Continue(());
+//! let found = contenders(yard.setups(), wood, &WorkRates::default(), &Thresholds::default(), go_on)
+//!     .ok_or("nobody stopped it")?;
+//!
+//! // If weight alone counts, the lightest of those that are admitted goes on.
+//! let mut wishes = Preferences { weights: [0.0; Measure::ALL.len()], ..Preferences::default() };
+//! wishes.set_weight(Measure::Weight, 1.0);
+//! let choice = choose(&found, &wishes);
+//! let lightest = choice.order.iter().map(|ranked| found[ranked.index].solved.ready_mass().as_kg());
+//! let winner = choice.winner().ok_or("somebody is admitted")?;
+//! assert!(lightest.fold(f64::INFINITY, f64::min) >= found[winner].solved.ready_mass().as_kg());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod choose;
 mod contender;

@@ -7,6 +7,37 @@
 //!
 //! Uncertainties are standard uncertainties (one standard deviation) throughout; a [`COVERAGE`] of two of them is an
 //! interval of about 95 %.
+//!
+//! # Example
+//!
+//! A bar on a scale: what its outline said and what was read are weighted by the squares of their uncertainties.
+//!
+//! ```
+//! use barpoise_core::Yard;
+//! use barpoise_core::file::demo;
+//! use barpoise_core::record::{MeasuredFile, ReadingFile};
+//! use barpoise_core::weigh_in::{Choice, fit};
+//!
+//! let mut file = demo()?.file().clone();
+//! let weighed = MeasuredFile::Bar { bar: "B24".into(), weight_kg: 1.28, uncertainty_kg: 0.02 };
+//! file.readings.push(ReadingFile {
+//!     measured: weighed,
+//!     setup: None,
+//!     fuel_fill: None,
+//!     oil_fill: None,
+//!     note: String::new(),
+//!     left_out: false,
+//! });
+//! let yard = Yard::new(file).map_err(|faults| format!("{faults:?}"))?;
+//!
+//! let learnt = &fit(&yard, &Choice::Automatic)?.learnt[0];
+//! let (before, u_before, read, u_read) = (learnt.prior.value, learnt.prior.uncertainty, 1.28, 0.02_f64);
+//! let (w_before, w_read) = (u_before.powi(-2), u_read.powi(-2));
+//! let both = (before * w_before + read * w_read) / (w_before + w_read);
+//! assert!((learnt.value - both).abs() < 1e-6);
+//! assert!((learnt.uncertainty - (w_before + w_read).sqrt().recip()).abs() < 1e-6);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod apply;
 mod bands;
