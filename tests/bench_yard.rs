@@ -1,7 +1,7 @@
 //! A yard built in code: one invented powerhead, bars that take a stated count of 3/8 in links, one
 //! chain. Dimensions are plausible and from memory, unverified; no saw was measured for them.
 
-use barpoise_core::file::{
+use barpoise_core::record::{
     BarFile, ChainFile, ConstructionFile, HeadUncertaintyFile, InertiaFile, NoseFile, OutlineFile, PointFile,
     PowerheadFile, SequenceFile, SetupFile, SprocketFile, TankFile, YARD_VERSION, YardFile,
 };

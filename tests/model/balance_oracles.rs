@@ -2,8 +2,8 @@
 #![expect(clippy::indexing_slicing, reason = "a helper of a check may stop the check")]
 
 use barpoise_checks::{Within, assert_close, bench_yard};
-use barpoise_core::file::{ExtraFile, YardFile};
 use barpoise_core::geometry::{Point, Vector};
+use barpoise_core::record::{ExtraFile, YardFile};
 use barpoise_core::units::{Angle, STANDARD_GRAVITY_M_S2};
 use barpoise_core::{
     HangError, MassPart, Solved, hands, hang_angle, nose_moment, parts, solve, swing_inertia,

@@ -8,7 +8,7 @@ use barpoise_checks::bench_yard::{
     self, CUTTER_HEIGHT_MM, NOSE_RADIUS_MM, PITCH_IN, RAIL_TO_RIVET_MM, TEETH,
 };
 use barpoise_checks::{Within, assert_close};
-use barpoise_core::file::{ConstructionFile, PowerheadFile};
+use barpoise_core::record::{ConstructionFile, PowerheadFile};
 use barpoise_core::units::Length;
 use barpoise_core::{Feel, LoopPath, Solved, Yard, loop_length, solve, sprocket_pitch_radius};
 

@@ -162,7 +162,7 @@ fn fuel_weighs_what_petrol_weighs() {
 fn a_bar_is_made_of_steel() {
     // EN 1991-1-1: steel, 7850 kg/m³. Of two bars that differ in thickness alone the groove falls out.
     let plate = |thickness_mm| {
-        let file = barpoise_core::file::BarFile { thickness_mm, ..bench_yard::bar("20", 20.0, 72, 6.0) };
+        let file = barpoise_core::record::BarFile { thickness_mm, ..bench_yard::bar("20", 20.0, 72, 6.0) };
         Bar::new(&file, 0).unwrap()
     };
     let (thin, thick) = (plate(4.0), plate(5.0));

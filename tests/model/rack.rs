@@ -2,15 +2,15 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
 
-use barpoise_checks::bench_yard;
-use barpoise_checks::{Within, assert_close};
-use barpoise_core::file::{DiameterFile, HardnessFile, StandFile, WoodFile, demo};
+use barpoise_checks::{Within, assert_close, bench_yard};
+use barpoise_core::file::demo;
 use barpoise_core::log::{CuttingBar, LogJob, LogSection, PhaseTimes, Stand, carry, plan};
 use barpoise_core::rack::{
     Better, Change, Check, CheckKind, Contender, Limit, Measure, OverWood, Preferences, ReachTable,
     Threshold, Thresholds, Verdict, Wanted, Wood, WorkRates, choose, contenders, contenders_by, fit_of,
     log_cut, loops_to_order, missing_bars, over_wood, over_wood_with, sensitivity,
 };
+use barpoise_core::record::{DiameterFile, HardnessFile, StandFile, WoodFile};
 use barpoise_core::units::Length;
 use barpoise_core::{Setup, Sprocket, Yard, chain_speed, cutting_bar, cutting_saw, solve};
 use std::ops::ControlFlow;

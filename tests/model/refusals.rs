@@ -2,7 +2,7 @@
 #![expect(clippy::indexing_slicing, reason = "a helper of a check may stop the check")]
 
 use barpoise_checks::bench_yard::{checked, rack_file};
-use barpoise_core::file::YardFile;
+use barpoise_core::record::YardFile;
 use barpoise_core::{Fault, Range, Yard, loop_counts_that_close, ranges};
 
 /// The faults of a yard that must be refused.

@@ -8,7 +8,7 @@
 
 use barpoise_checks::bench_yard::{self, RACK};
 use barpoise_checks::{Within, assert_close};
-use barpoise_core::file::{InertiaFile, MeasuredFile, ReadingFile, YardFile};
+use barpoise_core::record::{InertiaFile, MeasuredFile, ReadingFile, YardFile};
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::weigh_in::{
     COVERAGE, CannotFit, Choice, Fit, Knowledge, Measured, NextReading, Quantity, Slip, Unknown, applied,

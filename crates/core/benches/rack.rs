@@ -1,9 +1,10 @@
 //! Speed of the rack: very many setups over fifty diameters through the table, and the demo's through full plans.
 
-use barpoise_core::file::{DiameterFile, HardnessFile, StandFile, WoodFile, demo};
+use barpoise_core::file::demo;
 use barpoise_core::rack::{
     Preferences, ReachTable, Thresholds, Wood, WorkRates, choose, contenders, contenders_by,
 };
+use barpoise_core::record::{DiameterFile, HardnessFile, StandFile, WoodFile};
 use barpoise_core::units::Length;
 use barpoise_core::{BarFamily, Setup, Yard, cutting_bar};
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};

@@ -2,7 +2,7 @@
 //!
 //! `cargo bench -p barpoise-core`. The aim is 10 µs for `solve`, so that a dragged nose costs nothing.
 
-use barpoise_core::file::{
+use barpoise_core::record::{
     BarFile, ChainFile, ConstructionFile, HeadUncertaintyFile, InertiaFile, NoseFile, OutlineFile, PointFile,
     PowerheadFile, SequenceFile, SetupFile, SprocketFile, TankFile, YARD_VERSION, YardFile,
 };

@@ -1,6 +1,7 @@
 //! Speed of the weigh-in: a fit of twenty readings, and ten thousand draws of a whole rack.
 
-use barpoise_core::file::{MeasuredFile, ReadingFile, YARD_VERSION, demo};
+use barpoise_core::file::demo;
+use barpoise_core::record::{MeasuredFile, ReadingFile, YARD_VERSION};
 use barpoise_core::weigh_in::{Choice, Knowledge, applied, draw, fit, next_readings};
 use barpoise_core::{Setup, Yard, solve};
 use criterion::{Criterion, criterion_group, criterion_main};

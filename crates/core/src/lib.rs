@@ -20,7 +20,6 @@
 mod cautions;
 mod fault;
 mod mark;
-mod yard;
 
 pub mod file;
 pub mod geometry;
@@ -36,6 +35,7 @@ pub mod record;
 pub mod saw;
 pub mod units;
 pub mod weigh_in;
+pub mod yard;
 
 pub use cautions::{CAUTIONS, KICKBACK_CAUTION};
 pub use fault::{Fault, Range};

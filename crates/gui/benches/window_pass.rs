@@ -7,7 +7,7 @@ use barpoise::desk::edit::{Edit, Gesture, WeighInEdit};
 use barpoise::draw::theme;
 use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
-use barpoise_core::file::{MeasuredFile, ReadingFile};
+use barpoise_core::record::{MeasuredFile, ReadingFile};
 use barpoise_core::solve;
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, Event, Modifiers, PointerButton, Pos2, RawInput, Rect, Vec2};

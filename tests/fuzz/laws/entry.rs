@@ -6,7 +6,7 @@ use barpoise::desk::document::Document;
 use barpoise::desk::edit::{Edit, Gesture, WeighInEdit};
 use barpoise::desk::format::{LengthUnit, MassUnit, Units};
 use barpoise::desk::forms::reading::{Entry, Judgement, MeasureKind};
-use barpoise_core::file::ReadingFile;
+use barpoise_core::record::ReadingFile;
 use barpoise_core::units::Angle;
 
 /// Holds the law to a text: its first line picks what is measured, the second is the value, the third the give or take.

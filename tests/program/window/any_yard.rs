@@ -1,13 +1,12 @@
 //! Yards drawn from all that is allowed, its very ends included: the ranges are those that the checks use.
 
-use barpoise_core::Range;
-use barpoise_core::file::{
+use barpoise_core::log::limits::{CLEARANCE, LOG_DIAMETER, SPECIFIC_ENERGY};
+use barpoise_core::record::{
     BarFile, ChainFile, ConstructionFile, DiameterFile, ExtraFile, HardnessFile, HeadUncertaintyFile,
     InertiaFile, MeasuredFile, NoseFile, OutlineFile, PointFile, PowerheadFile, ReadingFile, SequenceFile,
     SetupFile, SprocketFile, StandFile, TankFile, WoodFile, YARD_VERSION, YardFile,
 };
-use barpoise_core::log::limits::{CLEARANCE, LOG_DIAMETER, SPECIFIC_ENERGY};
-use barpoise_core::ranges;
+use barpoise_core::{Range, ranges};
 use proptest::prelude::*;
 
 /// A number of a range: within, or one of its ends.

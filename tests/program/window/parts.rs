@@ -4,7 +4,7 @@ use super::harness::{SIZE, demo, move_to, press, window_of};
 use barpoise::window::app::App;
 use barpoise::desk::document::Document;
 use barpoise::window::view_state::{Room, ViewState};
-use barpoise_core::file::{MeasuredFile, PartFile, PartId, PartKind, ReadingFile};
+use barpoise_core::record::{MeasuredFile, PartFile, PartId, PartKind, ReadingFile};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2};
 use egui_kittest::kittest::{NodeT, Queryable};

@@ -13,7 +13,6 @@ pub(crate) mod text;
 mod whole;
 mod write;
 
-pub use crate::record::*;
 pub use contents::Contents;
 pub use error::{FileError, FileFault};
 pub use locate::Position;

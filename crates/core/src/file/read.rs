@@ -5,8 +5,8 @@ use super::error::FileError;
 use super::kind::FileKind;
 use super::parse::{located, parsed, without_mark};
 use super::text::{decoded, read_bytes};
-use crate::Yard;
 use crate::record::{OLDEST_YARD_VERSION, YARD_VERSION, YardFile};
+use crate::yard::Yard;
 use std::path::Path;
 
 /// The demo yard's name in messages.
@@ -77,7 +77,7 @@ pub fn demo() -> Result<Yard, FileError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::solve;
+    use crate::saw::solve;
 
     #[test]
     fn the_demo_yard_loads_and_is_what_it_says() {

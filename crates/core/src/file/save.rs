@@ -6,11 +6,10 @@ use super::locate::has_comments;
 use super::read::LARGEST_BYTES;
 use super::whole::{Place, WriteError, new_file};
 use super::write::{HEADING, to_ron};
-use crate::Yard;
-use std::fmt;
-use std::fs;
+use crate::yard::Yard;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::{fmt, fs};
 
 /// Copies of a file whose comments or version would be lost; more than this are not kept.
 const MOST_COPIES: u32 = 99;

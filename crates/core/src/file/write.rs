@@ -25,9 +25,10 @@ pub fn to_ron(yard: &YardFile) -> Result<String, ron::Error> {
 mod tests {
     use super::*;
     use crate::fault::Range;
-    use crate::file::*;
+    use crate::file::{demo, parse_yard};
     use crate::log::limits::{CLEARANCE, LOG_DIAMETER, SPECIFIC_ENERGY};
     use crate::ranges;
+    use crate::record::*;
     use crate::weigh_in::Quantity;
     use proptest::prelude::*;
 

@@ -4,9 +4,9 @@ use super::mirror::{Guessed, LessonFile, StepFile, Thing, ViewFile};
 use super::model::{Step, View};
 use super::words::{Piece, pieces};
 use crate::fault::{Checker, Fault};
-use crate::file::StandFile;
 use crate::log::Stand;
 use crate::log::limits::LOG_DIAMETER;
+use crate::record::StandFile;
 use crate::units::Length;
 
 /// More saws side by side are too small to see from the back of a room.

@@ -1,6 +1,6 @@
 //! The lesson as it stands in a file, nothing checked yet.
 
-use crate::file::StandFile;
+use crate::record::StandFile;
 use serde::{Deserialize, Serialize};
 
 /// The version of a lesson's file that this program writes.

@@ -3,13 +3,13 @@
 use super::checks;
 use super::mirror::{Guessed, LessonFile, Thing};
 use super::words::Piece;
-use crate::Yard;
 use crate::fault::Fault;
 use crate::file::FileError;
 use crate::file::nearest::nearest;
 use crate::file::parse::located;
 use crate::log::Stand;
 use crate::units::Length;
+use crate::yard::Yard;
 
 /// A lesson. If it exists, it is sound in itself; whether a yard has its setups is asked of
 /// [`Lesson::missing_in`].
@@ -92,7 +92,7 @@ impl Lesson {
     /// The setups that a yard lacks, each with its place in the lesson's file and the nearest name the yard has;
     /// `None` where it has all. Steps that need none of them can be shown all the same.
     pub fn missing_in(&self, yard: &Yard) -> Option<FileError> {
-        let known: Vec<&str> = yard.setups().iter().map(crate::Setup::name).collect();
+        let known: Vec<&str> = yard.setups().iter().map(crate::saw::Setup::name).collect();
         let mut faults = Vec::new();
         for (index, step) in self.steps.iter().enumerate() {
             for (place, name) in step.setups.iter().enumerate().filter(|(_, name)| yard.setup(name).is_none())

@@ -2,8 +2,8 @@
 
 use super::note::noted;
 use super::rounded;
-use crate::file::{BarFile, ChainFile, ConstructionFile, NoseFile, PartKind, PowerheadFile};
 use crate::ranges;
+use crate::record::{BarFile, ChainFile, ConstructionFile, NoseFile, PartKind, PowerheadFile};
 use crate::saw::{LoopPath, sprocket_pitch_radius};
 use crate::units::Length;
 
@@ -161,9 +161,10 @@ fn widths_mm(nose_radius_mm: f64, stamp_in: f64) -> (f64, f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::file::{PartFile, demo};
+    use crate::file::demo;
     use crate::propose::mark_proposed;
-    use crate::{Bar, Chain, Powerhead, loop_counts_that_close};
+    use crate::record::PartFile;
+    use crate::saw::{Bar, Chain, Powerhead, loop_counts_that_close};
     use proptest::prelude::*;
 
     fn proposed(like: &BarFile, own: &[&str], drive: &Drive) -> BarFile {

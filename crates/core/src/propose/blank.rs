@@ -1,7 +1,7 @@
 //! Parts to begin with, before anything is read off them.
 
 use super::{Drive, mark_proposed, propose_bar, propose_chain, propose_powerhead};
-use crate::file::{
+use crate::record::{
     BarFile, ChainFile, ConstructionFile, HeadUncertaintyFile, InertiaFile, NoseFile, OutlineFile, PartFile,
     PointFile, PowerheadFile, SequenceFile, SprocketFile, TankFile,
 };
@@ -106,8 +106,8 @@ pub fn common_chain(name: &str, pitch_in: f64) -> PartFile {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Yard;
-    use crate::file::{SetupFile, YARD_VERSION, YardFile};
+    use crate::record::{SetupFile, YARD_VERSION, YardFile};
+    use crate::yard::Yard;
 
     #[test]
     fn common_parts_make_a_yard() {

@@ -2,8 +2,8 @@
 
 use super::note::noted;
 use super::rounded;
-use crate::file::{ChainFile, PartKind, SequenceFile};
 use crate::ranges;
+use crate::record::{ChainFile, PartKind, SequenceFile};
 use crate::units::Length;
 
 /// Mass for each drive link over pitch squared and gauge, g/mm³.
@@ -45,9 +45,10 @@ pub fn propose_chain(chain: &mut ChainFile) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Chain;
-    use crate::file::{PartFile, demo};
+    use crate::file::demo;
     use crate::propose::mark_proposed;
+    use crate::record::PartFile;
+    use crate::saw::Chain;
     use proptest::prelude::*;
 
     fn proposed(like: &ChainFile) -> ChainFile {

@@ -1,6 +1,6 @@
 //! Which of a part's values are only proposed, kept as a sentence in its note.
 
-use crate::file::{PartFile, PartKind};
+use crate::record::{PartFile, PartKind};
 
 /// How the sentence begins; it ends at the next full stop.
 const LEAD: &str = "Proposed, not measured: ";
@@ -126,7 +126,8 @@ pub fn unmark_proposed(part: &mut PartFile, path: &str) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::file::{PartId, demo};
+    use crate::file::demo;
+    use crate::record::PartId;
 
     #[test]
     fn marks_come_and_go_and_leave_the_rest_of_the_note() {

@@ -2,8 +2,8 @@
 
 use super::note::noted;
 use super::rounded;
-use crate::file::{InertiaFile, PartKind, PowerheadFile};
 use crate::ranges;
+use crate::record::{InertiaFile, PartKind, PowerheadFile};
 
 /// Dry mass over power: so much to begin with, and so much for each kilowatt.
 const MASS_KG: (f64, f64) = (1.5, 1.1);
@@ -85,9 +85,10 @@ pub fn propose_powerhead(head: &mut PowerheadFile) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Powerhead;
-    use crate::file::{PartFile, demo};
+    use crate::file::demo;
     use crate::propose::{mark_proposed, unmark_proposed};
+    use crate::record::PartFile;
+    use crate::saw::Powerhead;
     use proptest::prelude::*;
 
     fn proposed(like: &PowerheadFile, own: &[&str]) -> PowerheadFile {

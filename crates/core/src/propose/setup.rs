@@ -1,7 +1,8 @@
 //! A setup of parts that go together.
 
-use crate::file::SetupFile;
-use crate::{Fittings, Setup, Yard};
+use crate::record::SetupFile;
+use crate::saw::{Fittings, Setup};
+use crate::yard::Yard;
 use std::sync::Arc;
 
 /// The first parts of a yard that go together and are no setup yet, else the first that go together at all, both

@@ -4,10 +4,10 @@ use super::fit::{Fit, Thresholds, fit_of};
 use super::log_cut::LogCut;
 use super::measure::{Measure, Values};
 use super::over_wood::{OverWood, WorkRates, over_wood, over_wood_with};
-use super::wood::Wood;
 use crate::fault::Fault;
 use crate::saw::{Setup, Solved, solve};
 use crate::units::Length;
+use crate::yard::Wood;
 use std::ops::ControlFlow;
 
 /// A setup with all that a choice looks at.

@@ -1,9 +1,9 @@
 //! What a bar does with one log of a mix.
 
-use super::wood::Wood;
 use crate::fault::Fault;
 use crate::log::{CuttingBar, LogJob, Plan, Stand, hidden_travel_m, plan};
 use crate::units::Length;
+use crate::yard::Wood;
 
 /// How a log comes apart.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -39,8 +39,8 @@ mod read_diameters;
 mod sensitivity;
 mod shopping;
 mod table;
-mod wood;
 
+pub use crate::yard::{Hardness, LogCount, Wood};
 pub use choose::{Broken, Choice, Limit, MOST_WEIGHT, Preferences, Ranked, choose};
 pub use contender::{Contender, Progress, contenders, contenders_by};
 pub use fit::{Check, CheckKind, Fit, Threshold, Thresholds, Verdict, fit_of};
@@ -54,4 +54,3 @@ pub use shopping::{
     LoopOrder, Missing, Wanted, limits_broken, loops_to_order, missing_bars, missing_bars_telling,
 };
 pub use table::ReachTable;
-pub use wood::{Hardness, LogCount, Wood};

@@ -1,11 +1,11 @@
 //! One setup over a whole mix of wood.
 
 use super::log_cut::{Doing, LogCut, log_cut};
-use super::wood::Wood;
 use crate::fault::Fault;
 use crate::log::{DEFAULT_KERF, PhaseTimes, Stand, cutting_bar};
 use crate::saw::{DRIVE_EFFICIENCY, Setup, Solved, pull_in_force};
 use crate::units::{Area, Length, Volume};
+use crate::yard::Wood;
 use std::f64::consts::FRAC_PI_4;
 
 const J_PER_KWH: f64 = 3.6e6;

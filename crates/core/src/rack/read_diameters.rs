@@ -1,11 +1,11 @@
 //! Diameters as people have them: typed, pasted, or in a table.
 
-use super::wood::LogCount;
 use crate::fault::clipped;
 use crate::log::limits;
 use crate::measure_text::read_length;
 use crate::ranges;
 use crate::units::Length;
+use crate::yard::LogCount;
 use std::fmt;
 
 const LONGEST_SHOWN: usize = 40;

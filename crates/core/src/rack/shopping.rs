@@ -5,11 +5,10 @@ use super::contender::Progress;
 use super::fit::{Fit, Thresholds, fit_of};
 use super::log_cut::{Doing, log_cut};
 use super::measure::Measure;
-use super::wood::Wood;
-use crate::Yard;
 use crate::log::cutting_bar;
 use crate::saw::{BarFamily, Chain, CutterSequence, Links, Setup, Solved, solve};
 use crate::units::Length;
+use crate::yard::{Wood, Yard};
 use std::ops::ControlFlow;
 
 /// Halvings of the range of lengths: 900 mm leave less than a millimetre.

@@ -7,10 +7,10 @@
 //! the demo yard the hidden way is then up to a third off, everything else the same.
 
 use super::log_cut::{LogCut, log_cut};
-use super::wood::Wood;
 use crate::fault::Fault;
 use crate::log::CuttingBar;
 use crate::units::Length;
+use crate::yard::Wood;
 use std::ops::ControlFlow;
 
 /// Where the kind of cut changes between two reaches, the change is found this closely.

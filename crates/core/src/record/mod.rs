@@ -2,11 +2,14 @@
 
 mod part;
 mod part_numbers;
+mod quantity;
 mod readings;
 mod wood;
 mod yard;
 
 pub use part::{PartFile, PartId, PartKind, Users};
+pub(crate) use quantity::COUNT;
+pub use quantity::{Part, Quantity, Unknown};
 pub use readings::{LearntFile, MeasuredFile, ReadingFile, WeighInFile};
 pub use wood::{DiameterFile, HardnessFile, StandFile, WoodFile};
 pub use yard::{

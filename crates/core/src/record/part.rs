@@ -1,8 +1,8 @@
 //! The parts of a yard as a person handles them: found by kind and name, put in, renamed, taken out, with all
 //! that names them.
 
+use super::quantity::Part as LearntOf;
 use super::{BarFile, ChainFile, LearntFile, MeasuredFile, PowerheadFile, SetupFile, WeighInFile, YardFile};
-use crate::weigh_in::Part as LearntOf;
 
 /// The lists of a yard that hold parts.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -334,9 +334,9 @@ fn forget(weigh_in: &mut WeighInFile, gone: impl Fn(&LearntFile) -> bool) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Yard;
     use crate::file::demo;
-    use crate::weigh_in::Quantity;
+    use crate::record::Quantity;
+    use crate::yard::Yard;
 
     fn learnt(what: Quantity, of: &str) -> LearntFile {
         LearntFile {

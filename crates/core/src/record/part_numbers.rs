@@ -224,8 +224,9 @@ fn put_count(place: &mut u32, value: f64) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use crate::file::{PartId, PartKind, demo};
+    use crate::file::demo;
     use crate::propose::proposed_fields;
+    use crate::record::{PartId, PartKind};
 
     #[test]
     fn every_field_that_can_be_proposed_is_read_and_put_by_its_path() {

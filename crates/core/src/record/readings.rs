@@ -1,7 +1,7 @@
 //! Readings and what was learnt from them, as they stand in a yard file.
 
+use super::quantity::Quantity;
 use super::yard::is_default;
-use crate::weigh_in::Quantity;
 use serde::{Deserialize, Serialize};
 
 /// One reading.

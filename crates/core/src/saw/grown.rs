@@ -1,7 +1,7 @@
 //! A bar that grows from one setup's to the next's, as far as the model has such bars.
 
 use super::parts::{Bar, Setup};
-use crate::BarFamily;
+use crate::saw::BarFamily;
 use crate::units::Length;
 use std::sync::Arc;
 
@@ -68,7 +68,7 @@ fn joined(from: &Setup, to: &Setup, rack: &[Arc<Bar>]) -> Option<BarFamily> {
 mod tests {
     use super::*;
     use crate::file::demo;
-    use crate::solve;
+    use crate::saw::solve;
 
     #[test]
     fn the_bar_grows_evenly_between_two_of_a_family_and_is_theirs_at_the_ends() {

@@ -129,7 +129,7 @@ impl BarFamily {
     pub fn at(&self, overall: Length) -> Result<Setup, SetupError> {
         let (shortest, longest) = Self::span();
         let overall_m = overall.clamp(shortest, longest).as_m();
-        let no_bar = || SetupError::Loop(crate::LoopError::DidNotConverge);
+        let no_bar = || SetupError::Loop(crate::saw::LoopError::DidNotConverge);
         let made = self.member_at(overall_m).ok_or_else(no_bar)?;
         let marked = Length::from_m(made.marked_m);
         let bar = Bar::made_up(self.like.bar(), marked, made.shape, made.share, made.weighed_share)

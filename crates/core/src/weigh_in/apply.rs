@@ -2,10 +2,11 @@
 
 use super::fit::Fit;
 use super::prior::file_value;
-use super::quantity::{Part, Quantity, Unknown};
-use crate::Yard;
 use crate::fault::Fault;
-use crate::file::{InertiaFile, LearntFile, PowerheadFile, WeighInFile, YARD_VERSION, YardFile};
+use crate::record::{
+    InertiaFile, LearntFile, Part, PowerheadFile, Quantity, Unknown, WeighInFile, YARD_VERSION, YardFile,
+};
+use crate::yard::Yard;
 
 /// A value is written to this many digits of its uncertainty: more mean nothing, fewer would show.
 const DIGITS_OF_UNCERTAINTY: i32 = 3;

@@ -2,10 +2,10 @@
 
 use super::knowledge::Knowledge;
 use super::prior::BAR_GEOMETRY_SHARE;
-use super::reading::SawMeasure;
 use super::saw_model::{BAR_MASS, Figure, SawModel};
 use crate::saw::{BarFamily, Setup};
 use crate::units::{Angle, Force, Inertia, Length, Mass, STANDARD_GRAVITY_M_S2, Torque};
+use crate::yard::SawMeasure;
 
 /// Standard uncertainties of the figures of one setup, by linear propagation (JCGM 100:2008, 5.2). `None` where the
 /// figure itself has no value.

@@ -1,10 +1,10 @@
 //! The same bands by drawing: a check of the linear ones, and of how crooked a figure is.
 
 use super::knowledge::{Knowledge, filled};
-use super::reading::SawMeasure;
 use super::saw_model::{Figure, SawModel};
 use crate::saw::Setup;
 use crate::units::{Angle, Force, Inertia, Length, Mass, Torque};
+use crate::yard::SawMeasure;
 use nalgebra::{DVector, SymmetricEigen};
 
 /// Figures of one setup over many draws of what is known.

@@ -2,12 +2,11 @@
 
 use super::knowledge::filled;
 use super::prior::{Prior, prior, value};
-use super::quantity::Unknown;
-use super::reading::{Measured, Reading, SawMeasure};
 use super::saw_model::{Figure, SawModel};
 use super::tell_apart::{Mixed, mixed};
-use crate::Yard;
 use crate::least_squares::{FitError, Minimum, Misfit, chi_square_above, minimise};
+use crate::record::Unknown;
+use crate::yard::{Measured, Reading, SawMeasure, Yard};
 use nalgebra::{DMatrix, DVector};
 use std::collections::{HashMap, HashSet};
 use std::fmt;

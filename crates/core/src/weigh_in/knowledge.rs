@@ -1,11 +1,10 @@
 //! How surely the numbers of a yard are known, together.
 
 use super::prior::{InForce, head_is_stated, in_force, prior, value};
-use super::quantity::{Part, Quantity, Unknown};
-use super::reading::unknowns_of;
 use super::saw_model::{Gradient, Values};
-use crate::Yard;
+use crate::record::{Part, Quantity, Unknown};
 use crate::saw::Setup;
+use crate::yard::{Yard, unknowns_of};
 use nalgebra::{DMatrix, DVector};
 use std::collections::HashMap;
 
@@ -154,7 +153,8 @@ fn correlation(below_diagonal: &[f64], i: usize, j: usize) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::file::{MeasuredFile, ReadingFile, YARD_VERSION, demo};
+    use crate::file::demo;
+    use crate::record::{MeasuredFile, ReadingFile, YARD_VERSION};
     use crate::weigh_in::{Choice, applied, fit, put_back};
 
     #[test]

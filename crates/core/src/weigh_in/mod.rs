@@ -46,12 +46,12 @@ mod fit;
 mod knowledge;
 mod next_reading;
 mod prior;
-mod quantity;
-mod reading;
 mod saw_model;
 mod slip;
 mod tell_apart;
 
+pub use crate::record::{Part, Quantity, Unknown};
+pub use crate::yard::{Measured, Reading, SawMeasure};
 pub use apply::{applied, has_news, newest_weigh_in, put_back};
 pub use bands::Bands;
 pub use draws::{Drawn, draw};
@@ -59,9 +59,6 @@ pub use fit::{CannotFit, Choice, Disagreement, Fit, FittedReading, Learnt, fit, 
 pub use knowledge::Knowledge;
 pub use next_reading::{NextReading, next_readings};
 pub use prior::Prior;
-pub use quantity::{Part, Quantity, Unknown};
-pub(crate) use reading::KnownParts;
-pub use reading::{Measured, Reading, SawMeasure};
 pub use slip::Slip;
 pub use tell_apart::Mixed;
 

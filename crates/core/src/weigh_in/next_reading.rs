@@ -1,12 +1,11 @@
 //! What to measure next.
 
 use super::knowledge::Knowledge;
-use super::quantity::{Part, Unknown};
-use super::reading::{Measured, SawMeasure};
 use super::saw_model::{Figure, SawModel};
-use crate::Yard;
+use crate::record::{Part, Unknown};
 use crate::saw::Setup;
 use crate::units::Angle;
+use crate::yard::{Measured, SawMeasure, Yard};
 use nalgebra::DVector;
 use std::collections::HashSet;
 use std::sync::Arc;

@@ -1,8 +1,10 @@
 //! What is known of a number before any reading.
 
-use super::quantity::{Part, Quantity, Unknown};
-use crate::Yard;
-use crate::file::{HeadUncertaintyFile, InertiaFile, LearntFile, PointFile, PowerheadFile, WeighInFile};
+use crate::record::{
+    HeadUncertaintyFile, InertiaFile, LearntFile, Part, PointFile, PowerheadFile, Quantity, Unknown,
+    WeighInFile,
+};
+use crate::yard::Yard;
 
 /// A value and its standard uncertainty, SI.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -3,11 +3,11 @@
 //! Mass, first moments and the second moment about the sprocket centre are polynomials of the unknowns, and every
 //! figure is a closed form of those four sums: so are all derivatives.
 
-use super::quantity::COUNT;
-use super::reading::SawMeasure;
 use crate::geometry::{Point, Vector};
+use crate::record::COUNT;
 use crate::saw::{MassPart, Setup, Tank};
 use crate::units::{Angle, STANDARD_GRAVITY_M_S2};
+use crate::yard::SawMeasure;
 use nalgebra::SVector;
 use std::f64::consts::PI;
 
@@ -230,7 +230,7 @@ fn values_of(setup: &Setup) -> Values {
 mod tests {
     use super::*;
     use crate::file::demo;
-    use crate::solve;
+    use crate::saw::solve;
     use crate::weigh_in::Quantity;
     use approx::assert_relative_eq;
 

@@ -1,9 +1,8 @@
 //! A reading that is far off: which slip of the pen would explain it.
 
 use super::knowledge::Knowledge;
-use super::reading::{Measured, SawMeasure};
-use crate::Yard;
 use crate::units::{Length, Mass};
+use crate::yard::{Measured, SawMeasure, Yard};
 
 /// A reading is far off beyond this many standard deviations of what is expected.
 const FAR_OFF: f64 = 4.0;

@@ -3,9 +3,8 @@
 use super::fit::expected_of;
 use super::next_reading::candidates;
 use super::prior::Prior;
-use super::quantity::Unknown;
-use super::reading::Measured;
-use crate::Yard;
+use crate::record::Unknown;
+use crate::yard::{Measured, Yard};
 use nalgebra::{DMatrix, DVector, SymmetricEigen};
 
 /// A combination is left open where moving it by its prior uncertainty moves all readings together by less than a

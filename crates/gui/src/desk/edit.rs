@@ -1,8 +1,8 @@
 //! What a view may ask of the document. Nothing else changes it.
 
-use barpoise_core::file::{PartFile, PartId, PartKind, ReadingFile, WoodFile};
 use barpoise_core::log::{Bind, Stand, Tangle};
 use barpoise_core::rack::{CheckKind, Limit, LogCount, Measure, Threshold, WorkRates};
+use barpoise_core::record::{PartFile, PartId, PartKind, ReadingFile, WoodFile};
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::weigh_in::Choice;
 

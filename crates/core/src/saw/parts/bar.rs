@@ -1,9 +1,9 @@
 //! A guide bar: its outline, what it weighs, and where its mass sits.
 
 use crate::fault::{Checker, Fault};
-use crate::file::{BarFile, ConstructionFile, NoseFile};
 use crate::geometry::{AreaProperties, Point, Polygon, Vector};
 use crate::ranges;
+use crate::record::{BarFile, ConstructionFile, NoseFile};
 use crate::saw::mass::MassPart;
 use crate::units::{Length, Mass};
 use std::f64::consts::{FRAC_PI_2, PI};

@@ -1,8 +1,8 @@
 //! A type of saw chain.
 
 use crate::fault::{Checker, Fault};
-use crate::file::{ChainFile, SequenceFile};
 use crate::ranges;
+use crate::record::{ChainFile, SequenceFile};
 use crate::units::{Length, Mass};
 
 /// A type of saw chain, of which loops of any count are made.

@@ -14,9 +14,9 @@ pub use setup::{Extra, Fittings, Links, Setup, SetupError, loop_counts_that_clos
 pub use tank::Tank;
 
 use crate::fault::Checker;
-use crate::file::PointFile;
 use crate::geometry::Point;
 use crate::ranges;
+use crate::record::PointFile;
 use crate::units::Length;
 
 /// Two pitches closer than this are one pitch: 1/2000 of the smallest step in the trade's series.

@@ -2,9 +2,9 @@
 
 use super::{Tank, check_point};
 use crate::fault::{Checker, Fault};
-use crate::file::{InertiaFile, OutlineFile, PowerheadFile};
 use crate::geometry::{Point, Polygon};
 use crate::ranges;
+use crate::record::{InertiaFile, OutlineFile, PowerheadFile};
 use crate::saw::loop_path::sprocket_pitch_radius;
 use crate::saw::mass::MassPart;
 use crate::units::{Length, Mass, Power};

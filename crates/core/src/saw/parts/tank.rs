@@ -2,9 +2,9 @@
 
 use super::check_point;
 use crate::fault::Checker;
-use crate::file::TankFile;
 use crate::geometry::{Point, Vector};
 use crate::ranges;
+use crate::record::TankFile;
 use crate::saw::mass::MassPart;
 use crate::units::{Length, Mass, Volume};
 

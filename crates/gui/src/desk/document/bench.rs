@@ -1,8 +1,8 @@
 //! What is on the bench: a setup that may have left the yard's own, a limit, and what it is compared with.
 
 use crate::desk::edit::Edit;
-use barpoise_core::file::{PartFile, PartId, PartKind};
 use barpoise_core::ranges::{self, MADE_UP_LENGTH};
+use barpoise_core::record::{PartFile, PartId, PartKind};
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::{BarFamily, Setup, SetupError, Yard};
 use std::sync::Arc;
@@ -267,7 +267,7 @@ mod tests {
     use super::*;
     use barpoise_core::file::demo;
 
-    fn yard_with(change: impl FnOnce(&mut barpoise_core::file::YardFile)) -> Yard {
+    fn yard_with(change: impl FnOnce(&mut barpoise_core::record::YardFile)) -> Yard {
         let mut file = demo().unwrap().file().clone();
         change(&mut file);
         Yard::new(file).unwrap()

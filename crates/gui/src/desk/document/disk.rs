@@ -143,7 +143,8 @@ fn absolute(path: &Path) -> PathBuf {
 mod tests {
     use super::*;
     use crate::desk::edit::{Edit, PartsEdit};
-    use barpoise_core::file::{PartId, PartKind, read_yard};
+    use barpoise_core::file::read_yard;
+    use barpoise_core::record::{PartId, PartKind};
 
     fn duplicate(document: &mut Document) {
         let setup = PartId::new(PartKind::Setup, "Bittern B24");

@@ -1,7 +1,7 @@
 //! Changes of the yard's parts: the yard after one, or every reason against it.
 
 use crate::desk::edit::PartsEdit;
-use barpoise_core::file::{PartFile, PartId, Users, YardFile};
+use barpoise_core::record::{PartFile, PartId, Users, YardFile};
 use barpoise_core::weigh_in::{Choice, Unknown};
 use barpoise_core::{Fault, Yard};
 
@@ -69,7 +69,7 @@ pub fn users_words(users: &Users) -> String {
 
 /// What is learnt, under the names that parts have after changes.
 pub(super) fn renamed_choice(choice: &Choice, changes: &[(PartId, PartFile)]) -> Choice {
-    use barpoise_core::file::PartKind;
+    use barpoise_core::record::PartKind;
     use barpoise_core::weigh_in::Part;
     let Choice::Chosen(unknowns) = choice else { return choice.clone() };
     let renamed = |unknown: &Unknown| {

@@ -1,10 +1,10 @@
 //! The wood ahead and what is wanted of a setup for it.
 
 use crate::desk::edit::RackEdit;
-use barpoise_core::file::{DiameterFile, HardnessFile, PartFile, PartId, PartKind, WoodFile, YARD_VERSION};
 use barpoise_core::rack::{
     Limit, LogCount, MOST_WEIGHT, Measure, Preferences, Thresholds, Wanted, Wood, WorkRates,
 };
+use barpoise_core::record::{DiameterFile, HardnessFile, PartFile, PartId, PartKind, WoodFile, YARD_VERSION};
 use barpoise_core::{Yard, ranges};
 use std::sync::Arc;
 
@@ -297,7 +297,7 @@ pub(crate) fn new_wood(yard: &Yard) -> WoodFile {
         ],
         tangled_share: 0.0,
         lifted_share: 0.0,
-        stand: barpoise_core::file::StandFile::OneSide,
+        stand: barpoise_core::record::StandFile::OneSide,
         above_ground_mm: 300.0,
         hardness: HardnessFile {
             name: "green wood".to_owned(),

@@ -2,7 +2,7 @@
 
 use super::figures::{CurvePoint, RackBar, curve, rack};
 use crate::desk::edit::WeighInEdit;
-use barpoise_core::file::YARD_VERSION;
+use barpoise_core::record::YARD_VERSION;
 use barpoise_core::units::{Angle, Length, Mass};
 use barpoise_core::weigh_in::{
     Bands, CannotFit, Choice, Drawn, Fit, Knowledge, NextReading, Unknown, applied, draw, fit, has_news,

@@ -6,7 +6,8 @@ mod teach_file;
 mod watch;
 
 use crate::desk::recovery::{Keeper, Left};
-use barpoise_core::file::{Contents, YardFile};
+use barpoise_core::file::Contents;
+use barpoise_core::record::YardFile;
 pub(in crate::window) use recent::Recent;
 use std::path::PathBuf;
 use std::sync::mpsc::Receiver;

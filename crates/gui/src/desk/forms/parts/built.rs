@@ -3,7 +3,7 @@
 use super::draft::Draft;
 use super::shown::PartShown;
 use crate::desk::document::{Document, users_words};
-use barpoise_core::file::{PartFile, SetupFile};
+use barpoise_core::record::{PartFile, SetupFile};
 use barpoise_core::units::Length;
 use barpoise_core::{Bar, Chain, Fittings, Powerhead, Setup, Solved, Yard, loop_counts_that_close, solve};
 use std::sync::Arc;

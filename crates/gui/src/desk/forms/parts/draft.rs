@@ -2,8 +2,8 @@
 
 use crate::desk::document::{Document, yard_after};
 use crate::desk::edit::PartsEdit;
-use barpoise_core::file::{PartFile, PartId, PartKind, YardFile};
 use barpoise_core::propose::{Drive, propose_bar, propose_chain, propose_powerhead, unmark_proposed};
+use barpoise_core::record::{PartFile, PartId, PartKind, YardFile};
 use barpoise_core::{Fault, Yard};
 use std::sync::Arc;
 

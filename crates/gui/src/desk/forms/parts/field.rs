@@ -2,8 +2,8 @@
 
 use super::unit::FieldUnit;
 use super::{fields_bar, fields_chain, fields_powerhead, fields_setup};
-use barpoise_core::file::{ConstructionFile, NoseFile, PartFile, PartKind, SequenceFile};
 use barpoise_core::propose::{mark_proposed, unmark_proposed};
+use barpoise_core::record::{ConstructionFile, NoseFile, PartFile, PartKind, SequenceFile};
 use barpoise_core::{Range, ranges};
 
 /// Where in the form a field stands.
@@ -226,8 +226,9 @@ pub fn set_text(part: &mut PartFile, path: &str, value: &str) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use barpoise_core::file::{PartId, demo};
+    use barpoise_core::file::demo;
     use barpoise_core::propose::proposed_fields;
+    use barpoise_core::record::PartId;
 
     #[test]
     fn every_field_stands_in_its_part() {

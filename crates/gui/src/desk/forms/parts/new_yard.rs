@@ -1,10 +1,10 @@
 //! A yard from nothing: its name, and the first head, bar and chain by what can be read off them.
 
-use barpoise_core::file::{NoseFile, PartFile, PartKind, SetupFile, YARD_VERSION, YardFile};
 use barpoise_core::propose::{
     Drive, common_bar, common_chain, common_powerhead, propose_bar, propose_chain, propose_powerhead,
     unmark_proposed,
 };
+use barpoise_core::record::{NoseFile, PartFile, PartKind, SetupFile, YARD_VERSION, YardFile};
 use barpoise_core::{Fault, Yard};
 use std::sync::Arc;
 

@@ -5,7 +5,7 @@ use super::draft::{Draft, beginning};
 use super::new_yard::NewYard;
 use crate::desk::document::{Document, yard_after};
 use crate::desk::edit::{Edit, Edits, PartsEdit};
-use barpoise_core::file::{PartFile, PartId, PartKind};
+use barpoise_core::record::{PartFile, PartId, PartKind};
 use std::sync::Arc;
 
 /// What the form shows.

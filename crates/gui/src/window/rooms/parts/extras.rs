@@ -4,7 +4,7 @@ use crate::desk::forms::parts::FieldUnit;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::MeasureField;
-use barpoise_core::file::{ExtraFile, PointFile, SetupFile};
+use barpoise_core::record::{ExtraFile, PointFile, SetupFile};
 use barpoise_core::{Range, ranges};
 use egui::{Id, RichText, Ui};
 

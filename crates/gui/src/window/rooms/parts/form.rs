@@ -10,8 +10,8 @@ use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{at_right, focus_to_type_over, is_refused, scrolled, width_at_right};
 use barpoise_core::Yard;
-use barpoise_core::file::{PartFile, PartId, PartKind};
 use barpoise_core::propose::proposed_words;
+use barpoise_core::record::{PartFile, PartId, PartKind};
 use egui::{CollapsingHeader, Id, RichText, ScrollArea, Ui};
 
 /// A form narrower than this, in points, has its buttons under its title.

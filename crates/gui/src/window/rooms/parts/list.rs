@@ -5,7 +5,7 @@ use crate::desk::forms::parts::Picked;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::scrolled;
-use barpoise_core::file::{PartId, PartKind};
+use barpoise_core::record::{PartId, PartKind};
 use egui::{Align, Id, Layout, RichText, Role, ScrollArea, TextEdit, Ui, WidgetInfo};
 
 /// Shows the list.

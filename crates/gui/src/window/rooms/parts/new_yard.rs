@@ -8,7 +8,7 @@ use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{MeasureField, focus_to_type_over, is_refused, scrolled};
-use barpoise_core::file::PartKind;
+use barpoise_core::record::PartKind;
 use egui::{CentralPanel, Id, Panel, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo};
 
 /// The drawing takes this share of the width, within limits in points.

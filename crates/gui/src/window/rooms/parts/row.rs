@@ -4,8 +4,8 @@ use crate::desk::format::Units;
 use crate::desk::forms::parts::{Field, Value, option_text, options, text};
 use crate::draw::theme::{self, Ink, Paper, size};
 use crate::window::widgets::MeasureField;
-use barpoise_core::file::{PartFile, PartKind};
 use barpoise_core::propose::is_proposed;
+use barpoise_core::record::{PartFile, PartKind};
 use egui::{Align, ComboBox, Id, Layout, RichText, Ui};
 
 /// Widths of the name and of the field, in points; a form wider than `WIDE` has the hints beside the fields.

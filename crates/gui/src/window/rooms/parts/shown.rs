@@ -9,7 +9,7 @@ use crate::draw::theme::Ink;
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Sense as Meaning, figure_row};
 use barpoise_core::Solved;
-use barpoise_core::file::PartKind;
+use barpoise_core::record::PartKind;
 use barpoise_core::units::Mass;
 use egui::{RichText, Role, Sense, Ui, WidgetInfo};
 

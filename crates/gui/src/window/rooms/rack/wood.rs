@@ -7,10 +7,10 @@ use crate::desk::format;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{MeasureField, at_right, gesture_of};
-use barpoise_core::file::{StandFile, WoodFile};
 use barpoise_core::log::limits;
 use barpoise_core::measure_text::{read_in, read_length};
 use barpoise_core::rack::Wood;
+use barpoise_core::record::{StandFile, WoodFile};
 use barpoise_core::units::Length;
 use egui::{ComboBox, Id, RichText, Role, Ui, WidgetInfo};
 

@@ -9,9 +9,9 @@ use crate::desk::words::weigh_in as words;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{MeasureField, at_right, caption};
-use barpoise_core::file::ReadingFile;
 use barpoise_core::measure_text::{read_angle, read_share};
 use barpoise_core::ranges::{DRIVE_LINKS, HELD_PITCH};
+use barpoise_core::record::ReadingFile;
 use barpoise_core::weigh_in::Measured;
 use egui::{Align, ComboBox, Id, Key, Layout, RichText, TextEdit, Ui, WidgetInfo};
 

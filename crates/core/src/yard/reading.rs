@@ -1,12 +1,11 @@
 //! Readings: what was measured, on what, how surely.
 
-use super::quantity::{Quantity, Unknown};
+use super::whole::listed;
 use crate::fault::{Checker, Fault, Range, clipped};
-use crate::file::{MeasuredFile, ReadingFile};
 use crate::ranges;
+use crate::record::{MeasuredFile, Part, Quantity, ReadingFile, Unknown};
 use crate::saw::{Bar, Chain, Setup};
 use crate::units::Angle;
-use crate::yard::listed;
 use std::sync::Arc;
 
 /// What a scale, an angle, a tape or a watch reads off a saw.
@@ -96,7 +95,7 @@ impl Measured {
     }
 
     /// The numbers that this is measured of, whether or not it moves with all of them.
-    pub(super) fn unknowns(&self) -> Vec<Unknown> {
+    pub(crate) fn unknowns(&self) -> Vec<Unknown> {
         match self {
             Self::Saw { setup, .. } => unknowns_of(setup),
             Self::Bar(bar) => vec![Unknown::new(bar.name(), Quantity::BarMass)],
@@ -106,14 +105,14 @@ impl Measured {
 }
 
 /// Every number of a setup that can be learnt, in the order of [`Quantity::ALL`].
-pub(super) fn unknowns_of(setup: &Setup) -> Vec<Unknown> {
+pub(crate) fn unknowns_of(setup: &Setup) -> Vec<Unknown> {
     Quantity::ALL
         .into_iter()
         .map(|quantity| {
             let of = match quantity.part() {
-                super::Part::Powerhead => setup.powerhead().name(),
-                super::Part::Chain => setup.chain().name(),
-                super::Part::Bar => setup.bar().name(),
+                Part::Powerhead => setup.powerhead().name(),
+                Part::Chain => setup.chain().name(),
+                Part::Bar => setup.bar().name(),
             };
             Unknown::new(of, quantity)
         })

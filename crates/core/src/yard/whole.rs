@@ -1,13 +1,13 @@
 //! A whole yard, checked: every part valid, every setup closing.
 
+use super::reading::{KnownParts, Reading};
+use super::wood::Wood;
 use crate::fault::{Checker, Fault, clipped};
-use crate::file::{ExtraFile, OLDEST_YARD_VERSION, SetupFile, WeighInFile, YARD_VERSION, YardFile};
 use crate::geometry::Point;
-use crate::rack::Wood;
 use crate::ranges;
+use crate::record::{ExtraFile, OLDEST_YARD_VERSION, SetupFile, WeighInFile, YARD_VERSION, YardFile};
 use crate::saw::{Bar, Chain, Extra, Fittings, MassPart, Powerhead, Setup};
 use crate::units::{Length, Mass};
-use crate::weigh_in::{KnownParts, Reading};
 use std::collections::HashSet;
 use std::sync::Arc;
 

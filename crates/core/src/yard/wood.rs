@@ -1,9 +1,9 @@
 //! A mix of wood to be cut.
 
 use crate::fault::{Checker, Fault};
-use crate::file::{StandFile, WoodFile};
 use crate::log::{LogJob, LogSection, Stand, Tangle, limits};
 use crate::ranges;
+use crate::record::{StandFile, WoodFile};
 use crate::units::{Area, Length};
 
 /// One diameter of a mix and how often it is cut.
@@ -68,7 +68,7 @@ impl Wood {
             &limits::SPECIFIC_ENERGY,
             file.hardness.cutting_energy_j_per_cm3,
         );
-        let log = |entry: &crate::file::DiameterFile| LogCount {
+        let log = |entry: &crate::record::DiameterFile| LogCount {
             diameter: Length::from_mm(entry.diameter_mm),
             cuts: entry.cuts,
         };

@@ -44,7 +44,7 @@ pub enum Quantity {
 }
 
 /// How many kinds of number there are.
-pub(super) const COUNT: usize = 11;
+pub(crate) const COUNT: usize = 11;
 
 /// Which list of the yard a part stands in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,0 +1,10 @@
+//! A whole yard, checked: its parts and setups, its woods, its readings.
+
+mod reading;
+mod whole;
+mod wood;
+
+pub(crate) use reading::unknowns_of;
+pub use reading::{Measured, Reading, SawMeasure};
+pub use whole::Yard;
+pub use wood::{Hardness, LogCount, Wood};
