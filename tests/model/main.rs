@@ -7,6 +7,7 @@ mod balance_oracles;
 mod bench_readings;
 mod closeness;
 mod kill_while_saving;
+mod layers;
 mod least_squares;
 mod log_section;
 mod loop_oracle;
