@@ -6,7 +6,7 @@ use barpoise::desk::document::Log;
 use barpoise::desk::format::Units;
 use barpoise::draw::output::Form;
 use barpoise::draw::pictures::{Drawn, Sketch};
-use barpoise::draw::strokes::{Canvas, Extent, Item, Scene, Typeface, png, svg};
+use barpoise::draw::strokes::{Canvas, Extent, Item, Label, Scene, Typeface, png, svg};
 use barpoise::draw::theme::Paper;
 use barpoise_core::file::demo;
 use barpoise_core::log::Stand;
@@ -16,8 +16,13 @@ use std::path::PathBuf;
 const SIZE: egui::Vec2 = egui::vec2(800.0, 500.0);
 /// Two renderers smooth edges differently: mean over the whole, and mean of the worst block.
 const LINES_APART: (f64, f64) = (1.0, 25.0);
-/// The window draws letters heavier than the image does, by its own choice of contrast; their places are the same.
-const LETTERS_APART: (f64, f64) = (5.0, 40.0);
+/// The window draws letters heavier than the image does, by its own choice of contrast, which makes 32 of a block of the
+/// heavy weight, and sets a text on a whole pixel: half a pixel of a stem is 16 of a block of eight.
+const LETTERS_APART: (f64, f64) = (5.0, 32.0 + 16.0);
+/// A text so far from its place is noticed, points.
+const NOTICED: f64 = 2.0;
+/// Blocks of a drawing's width.
+const BLOCKS_ACROSS: usize = 100;
 /// The same renderer draws the same picture; another version of it may round an edge differently.
 const STORED_APART: (f64, f64) = (0.05, 6.0);
 
@@ -50,9 +55,20 @@ fn lines_of(scene: &Scene, canvas: &Canvas) -> Scene {
     lines
 }
 
+/// A drawing with its texts off to the right.
+fn texts_moved(scene: &Scene, canvas: &Canvas, points: f64) -> Scene {
+    let mut moved = lines_of(scene, canvas);
+    for item in scene.items() {
+        if let Item::Text(label) = item {
+            let at = label.at + (scene.pt(points), 0.0);
+            moved.label(Label { at, ..label.clone() });
+        }
+    }
+    moved
+}
+
 /// Two images are compared block by block, so many points a side: a line that is a pixel off still lies within.
 fn agree(name: &str, image: &Image, other: &Image, (most_mean, most_worst): (f64, f64)) {
-    const BLOCKS_ACROSS: usize = 100;
     let (mean, worst) = image.apart(other, image.width / BLOCKS_ACROSS);
     assert!(mean <= most_mean && worst <= most_worst, "{name}: {mean:.2} apart, worst {worst:.1}");
 }
@@ -71,6 +87,21 @@ fn the_screen_and_the_image_are_the_same_drawing() {
             agree(&which, &image(&lines), &painted(&lines, canvas, paper, scale), LINES_APART);
             agree(&which, &image(scene), &painted(scene, canvas, paper, scale), LETTERS_APART);
         }
+    }
+}
+
+#[test]
+fn a_text_off_its_place_is_noticed() {
+    for (name, paper, drawn) in drawings() {
+        let (scene, canvas) = drawn.scene();
+        let svg = svg(scene, canvas, paper, name, Extent::Pixels, Typeface::Named);
+        let image = Image::of_png(&png(&svg, 1.0).unwrap());
+        let off = painted(&texts_moved(scene, canvas, NOTICED), canvas, paper, 1.0);
+        let (mean, worst) = image.apart(&off, image.width / BLOCKS_ACROSS);
+        assert!(
+            mean > LETTERS_APART.0 || worst > LETTERS_APART.1,
+            "{name}: {mean:.2} apart, worst {worst:.1}"
+        );
     }
 }
 
