@@ -86,8 +86,8 @@ Measures: one-setting and done are shares of the cuts, more is better and a boun
 hang and front-hand: less is better and a bound is at most. A weight, 0 to 10, says how much one counts.
 
 How head, bar and chain suit each other is held against thresholds that are our guess; fuel for
-the work done and the times to set the saw are common practice. With --json: an array with one object for each setup, in SI
-units; with --csv: one line for each setup.
+the work done and the times to set the saw are common practice. With --json: an array with one object
+for each setup, in SI units; with --csv: one line for each setup.
 
 Example:
   barpoise choose --wood \"Poplar butts\" --limit hang=25deg --weigh front-hand=3";

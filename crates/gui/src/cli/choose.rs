@@ -14,7 +14,8 @@ use std::fmt::Write;
 use std::ops::ControlFlow;
 
 /// What stands under every choice: where its assumptions come from.
-const COMMON_PRACTICE: &str = "Fuel for the work done, times to set the saw, and what suits what are common practice, without a source.";
+const COMMON_PRACTICE: &str = "Fuel for the work done and times to set the saw are common practice, without a source; the \
+    thresholds of what suits what are our guess.";
 
 /// Figures of one setup over a wood, in SI units; `None` where there is no figure.
 #[derive(Debug, Serialize)]
