@@ -3,9 +3,9 @@
 use super::image::Image;
 use barpoise::desk::document::Log;
 use barpoise::desk::format::Units;
-use barpoise::draw::sheet::{Handout, HandoutError, Sheet};
 use barpoise::desk::page_size::PageSize;
 use barpoise::draw::output::Form;
+use barpoise::draw::sheet::{Handout, HandoutError, Sheet};
 use barpoise::draw::strokes::{Item, Typeface, text_width};
 use barpoise_core::file::demo;
 use barpoise_core::log::Stand;

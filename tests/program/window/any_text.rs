@@ -1,8 +1,8 @@
 //! Every field of every room takes any text whatever: it is understood or refused, and nothing else happens.
 
 use super::harness::{demo, window_of};
-use barpoise::window::app::App;
 use barpoise::desk::document::Document;
+use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
 use egui::accesskit::Role;
 use egui::{Event, Key, MissingGlyphPolicy, Modifiers, Vec2};

@@ -1,9 +1,9 @@
 //! The bench in the window.
 
 use super::harness::{SIZE, demo, focus_slider, length_mm, move_to, press, slider_at, window_of};
-use barpoise::window::app::App;
 use barpoise::desk::document::Document;
 use barpoise::desk::format::{LengthUnit, Units};
+use barpoise::window::app::App;
 use barpoise::window::view_state::ViewState;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Pos2, Vec2};

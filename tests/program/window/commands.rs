@@ -1,10 +1,10 @@
 //! Commands by key, in menus and on the sheet, and the way Tab goes.
 
 use super::harness::{SIZE, demo, focus_slider, window_of};
-use barpoise::window::app::App;
-use barpoise::window::commands::{Command, Menu};
 use barpoise::desk::format::LengthUnit;
 use barpoise::draw::theme::Paper;
+use barpoise::window::app::App;
+use barpoise::window::commands::{Command, Menu};
 use barpoise::window::view_state::Room;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2};

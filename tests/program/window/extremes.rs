@@ -3,14 +3,14 @@
 use super::any_yard::any_yard;
 use super::harness::{SIZE, window_of};
 use super::shapes::every_point;
-use barpoise::window::app::App;
 use barpoise::desk::document::{Document, Log};
 use barpoise::desk::format::Units;
-use barpoise::draw::sheet::{Handout, HandoutError};
 use barpoise::desk::page_size::PageSize;
 use barpoise::draw::pictures::Sketch;
+use barpoise::draw::sheet::{Handout, HandoutError};
 use barpoise::draw::strokes::Typeface;
 use barpoise::draw::theme::Paper;
+use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::Yard;
 use barpoise_core::lesson::parse_lesson;

@@ -2,9 +2,9 @@
 
 use super::harness::{SIZE, window_of};
 use super::seen::{Seen, contrast, light, texts};
-use barpoise::window::app::App;
 use barpoise::desk::document::Document;
 use barpoise::draw::theme::{Ink, Paper};
+use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
 use egui::accesskit::Role;
 use egui::{Color32, Rect, Vec2};

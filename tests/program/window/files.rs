@@ -1,8 +1,8 @@
 //! Yard files in the window: nothing unsaved or unseen is lost.
 
 use super::harness::{SIZE, demo, window_of};
-use barpoise::window::app::App;
 use barpoise::desk::document::Document;
+use barpoise::window::app::App;
 use barpoise_core::Yard;
 use barpoise_core::file::{read_yard, save_yard};
 use egui::accesskit::Role;

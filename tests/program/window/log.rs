@@ -1,9 +1,9 @@
 //! The log in the window.
 
 use super::harness::{SIZE, demo, focus_slider, length_mm, move_to, press, slider_at, window_of};
-use barpoise::window::app::App;
 use barpoise::desk::document::{Document, LogFigures};
 use barpoise::desk::edit::{Edit, Gesture};
+use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2};

@@ -1,8 +1,8 @@
 //! The room of parts, and a yard from nothing.
 
 use super::harness::{SIZE, demo, move_to, press, window_of};
-use barpoise::window::app::App;
 use barpoise::desk::document::Document;
+use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::record::{MeasuredFile, PartFile, PartId, PartKind, ReadingFile};
 use egui::accesskit::Role;

@@ -1,9 +1,9 @@
 //! The rack in the window.
 
 use super::harness::{SIZE, focus_slider, move_to, press, slider_at, window_of};
-use barpoise::window::app::App;
 use barpoise::desk::document::{Document, LIMITS};
 use barpoise::desk::edit::{Edit, Gesture, RackEdit};
+use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::rack::{CheckKind, Limit, Measure, Threshold, Verdict, WorkRates};
 use egui::accesskit::Role;

@@ -1,9 +1,9 @@
 //! The room Teach and its projector.
 
 use super::harness::{SIZE, focus_slider, move_to, press, slider_at, window_of};
-use barpoise::window::app::App;
 use barpoise::desk::document::Document;
 use barpoise::desk::lesson::Growth;
+use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::lesson::{Guessed, View};
 use egui::accesskit::Role;

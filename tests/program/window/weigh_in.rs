@@ -1,9 +1,9 @@
 //! The weigh-in in the window.
 
 use super::harness::{SIZE, window_of};
-use barpoise::window::app::App;
 use barpoise::desk::document::Document;
 use barpoise::desk::edit::{Edit, Gesture, WeighInEdit};
+use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::file::read_yard;
 use barpoise_core::record::{MeasuredFile, ReadingFile};
