@@ -7,7 +7,7 @@ use barpoise::window::app::App;
 use barpoise::window::commands::{Command, Menu};
 use barpoise::window::view_state::Room;
 use egui::accesskit::Role;
-use egui::{Key, Modifiers, Vec2};
+use egui::{Key, Modifiers, Pos2, Rect, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 
@@ -117,38 +117,109 @@ fn tab_goes_through_the_head_as_it_is_read_and_then_into_the_room() {
     }
 }
 
+/// Which widget of the window this is.
+fn id_of<'tree>(node: &impl NodeT<'tree>) -> String {
+    format!("{:?}", node.accesskit_node().id())
+}
+
+/// What has the focus: which widget it is, its name, and its place.
+fn focused(window: &Harness<'_, App>) -> Option<(String, String, Rect)> {
+    let node = window.query_all_by(|node| node.is_focused()).next()?;
+    Some((id_of(&node), node.accesskit_node().label().unwrap_or_default(), node.rect()))
+}
+
+/// A room with all that it computes beside the window.
+fn room(room: Room, size: Vec2) -> Harness<'static, App> {
+    let mut window = window_of(demo(), size);
+    for shortcut in Command::Go(room).keys() {
+        keys(&mut window, shortcut.modifiers, shortcut.logical_key);
+    }
+    window.state_mut().wait();
+    window.run();
+    window
+}
+
 #[test]
 fn tab_goes_along_a_row_as_it_is_read() {
     /// Stops whose middles are nearer than this are in one row, in points.
     const ROW: f32 = 3.0;
     /// The most stops of a room at this size.
-    const STOPS: usize = 110;
+    const STOPS: usize = 150;
     let mut pairs = 0;
-    for room in Room::ALL {
-        // So tall that nothing scrolls.
-        let mut window = window_of(demo(), Vec2::new(1280.0, 2400.0));
-        for shortcut in Command::Go(room).keys() {
-            keys(&mut window, shortcut.modifiers, shortcut.logical_key);
-        }
-        let mut last: Option<(String, egui::Rect)> = None;
+    for shown in Room::ALL {
+        // So tall that nothing scrolls up and down.
+        let mut window = room(shown, Vec2::new(1280.0, 2400.0));
+        let mut last: Option<(String, String)> = None;
         let mut first = None;
-        for stop in 0..STOPS {
+        let mut stops = 0;
+        loop {
             keys(&mut window, Modifiers::NONE, Key::Tab);
-            let Some(node) = window.query_all_by(|node| node.is_focused()).next() else { continue };
-            let now = (node.accesskit_node().label().unwrap_or_default(), node.rect());
-            if first.as_ref() == Some(&now.0) && stop > 0 {
+            stops += 1;
+            assert!(stops < STOPS, "{shown:?}: Tab does not come round");
+            let Some((id, label, rect)) = focused(&window) else { continue };
+            if *first.get_or_insert_with(|| id.clone()) == id && last.is_some() {
                 break;
             }
-            first.get_or_insert_with(|| now.0.clone());
-            if let Some(last) = last.replace(now.clone())
-                && (last.1.center().y - now.1.center().y).abs() < ROW
+            if let Some((last, from)) = last.replace((id, label.clone()))
+                // Where it stands now: the table may have been scrolled sideways since.
+                && let Some(from_rect) = window.query_all_by(|node| format!("{:?}", node.id()) == last).next().map(|node| node.rect())
+                && (from_rect.center().y - rect.center().y).abs() < ROW
             {
                 pairs += 1;
-                assert!(now.1.left() > last.1.left(), "{room:?}: {} after {}", now.0, last.0);
+                assert!(rect.left() > from_rect.left(), "{shown:?}: {label} after {from}");
             }
         }
     }
-    assert!(pairs > 40, "only {pairs} were compared");
+    assert!(pairs > 60, "only {pairs} were compared");
+}
+
+#[test]
+fn tab_reaches_the_heads_of_a_table_before_its_rows_and_nothing_of_it_covered() {
+    /// Places are rounded to pixels.
+    const PIXEL: f32 = 1.0;
+    // So small that the table scrolls both ways.
+    let size = Vec2::new(1000.0, 530.0);
+    let mut window = room(Room::Rack, size);
+    window.get_by_role_and_label(Role::TextInput, "Filter by name").focus();
+    window.run();
+    let seen = Rect::from_min_size(Pos2::ZERO, size);
+    let head = |label: &str| label.starts_with("Sort by ");
+    let mut reached: Vec<String> = Vec::new();
+    let mut turned = Vec::new();
+    for (key, reached) in [(Modifiers::NONE, &mut reached), (Modifiers::SHIFT, &mut turned)] {
+        loop {
+            keys(&mut window, key, Key::Tab);
+            // The table glides to it.
+            window.run_steps(30);
+            let (_, label, rect) = focused(&window).unwrap();
+            let in_table = head(&label) || label.starts_with("Keep ") || label.contains(", One ");
+            if !in_table {
+                break;
+            }
+            let order = window.get_by_label_contains("Sort by order of the choice").rect();
+            assert!(
+                seen.contains_rect(rect.intersect(seen)) && rect.top() >= order.top(),
+                "{label} at {rect:?}"
+            );
+            if head(&label) {
+                assert!(seen.contains_rect(rect), "{label} is out of sight at {rect:?}");
+                let is_order = label.contains("order of the choice");
+                assert!(is_order || rect.left() >= order.right() - PIXEL, "{label} is covered at {rect:?}");
+            } else {
+                assert!(
+                    rect.top() >= order.bottom() - PIXEL && rect.bottom() <= size.y,
+                    "{label} is covered at {rect:?}"
+                );
+            }
+            reached.push(label);
+        }
+        let heads = reached.iter().filter(|label| head(label)).count();
+        assert_eq!(heads, 14, "{reached:?}");
+        assert!(reached.len() > heads + 8, "{reached:?}");
+    }
+    assert!(reached.iter().take(14).all(|label| head(label)), "{reached:?}");
+    turned.reverse();
+    assert_eq!(turned, reached, "backwards is the same way");
 }
 
 #[test]

@@ -15,5 +15,5 @@ pub use gesture::gesture_of;
 pub use handle::{Handle, Moved, Steps};
 pub use measure_field::{MeasureField, focus_to_type_over, is_refused};
 pub use rail::with_rail;
-pub use scrolled::scrolled;
+pub use scrolled::{scrolled, scrolled_under};
 pub use steelyard::{SteelyardMoved, steelyard};

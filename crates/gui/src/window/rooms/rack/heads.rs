@@ -3,19 +3,17 @@
 use super::table::{CELL_PAD, Grid, HEAD, PIN};
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::{RackColumn, ViewState};
-use egui::{Align2, Color32, Id, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, Vec2, WidgetInfo};
+use egui::{
+    Align2, Color32, Id, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, UiBuilder, Vec2, WidgetInfo,
+};
 
-/// The heads, which stay on top; a click sorts by one, another turns it round.
-pub(super) fn head_ui(ui: &mut Ui, view: &mut ViewState, grid: &Grid) {
+/// The heads, which stay on top; a click sorts by one, another turns it round. Returns where they end below.
+pub(super) fn heads_ui(ui: &mut Ui, view: &mut ViewState, grid: &Grid) -> f32 {
     let top = grid.seen.top().max(grid.rect.top());
     let line = |left: f32, right: f32| Rect::from_min_max(Pos2::new(left, top), Pos2::new(right, top + HEAD));
     let strip = line(grid.seen.left(), grid.seen.right());
     ui.painter().rect_filled(strip, 0.0, view.paper.color(Ink::Paper));
-    for (column, span) in grid.columns() {
-        sort_ui(ui, view, column, line(span.min, span.max));
-    }
     let frozen = line(grid.seen.left(), grid.seen.left() + grid.frozen);
-    ui.painter().rect_filled(frozen, 0.0, view.paper.color(Ink::Paper));
     sort_ui(ui, view, RackColumn::Order, frozen.with_min_x(frozen.left() + PIN + grid.silhouette));
     let soft = view.paper.color(Ink::Soft);
     let pin = Pos2::new(frozen.left() + 0.5 * PIN, frozen.center().y);
@@ -23,14 +21,24 @@ pub(super) fn head_ui(ui: &mut Ui, view: &mut ViewState, grid: &Grid) {
         let at = pin + Vec2::new(0.0, down);
         ui.painter().text(at, Align2::CENTER_CENTER, text, theme::body(), soft);
     }
-    let rule = Stroke::new(1.5, soft);
-    ui.painter().hline(strip.x_range(), strip.bottom(), rule);
+    let mut figures = ui.new_child(UiBuilder::new().max_rect(strip));
+    figures.shrink_clip_rect(strip.with_min_x(frozen.right()));
+    for (column, span) in grid.columns() {
+        sort_ui(&mut figures, view, column, line(span.min, span.max));
+    }
+    ui.painter().hline(strip.x_range(), strip.bottom(), Stroke::new(1.5, soft));
+    strip.bottom()
+}
+
+/// The head of a column.
+pub(super) fn head_id(column: RackColumn) -> Id {
+    Id::unique(("rack head", column))
 }
 
 fn sort_ui(ui: &mut Ui, view: &mut ViewState, column: RackColumn, rect: Rect) {
     let paper = view.paper;
     let on = view.rack.sort == column;
-    let response = ui.interact(rect, Id::unique(("rack head", column)), Sense::click());
+    let response = ui.interact(rect, head_id(column), Sense::click());
     let way = match (on, column.most_first() != view.rack.backwards) {
         (false, _) => "",
         (true, true) => ", most first",
@@ -38,9 +46,6 @@ fn sort_ui(ui: &mut Ui, view: &mut ViewState, column: RackColumn, rect: Rect) {
     };
     response
         .widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Sort by {}{way}", column.name())));
-    if response.gained_focus() {
-        ui.scroll_to_rect(rect, None);
-    }
     if response.clicked() {
         view.rack.backwards = on && !view.rack.backwards;
         view.rack.sort = column;

@@ -126,9 +126,6 @@ pub(super) fn row_ui(
     let in_sight = place.with_min_x(grid.seen.left()).with_max_x(grid.seen.right());
     let response = ui.interact(in_sight, id, Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::Row, true, selected, row.spoken(view)));
-    if response.gained_focus() {
-        ui.scroll_to_rect(in_sight, None);
-    }
     if response.clicked() {
         edits.ask(Edit::PickSetup(row.name().to_owned()));
     }

@@ -1,14 +1,16 @@
 //! Every setup over the wood, one row each: silhouettes to one scale, figures, and the reasons of what is out.
 
-use super::heads::head_ui;
+use super::heads::{head_id, heads_ui};
 use super::row::{Row, row_ui, rows};
 use super::silhouette::Room;
 use crate::desk::document::Document;
 use crate::desk::edit::Edits;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::{RackColumn, ViewState};
-use crate::window::widgets::{at_right, scrolled};
-use egui::{ComboBox, Id, Pos2, Rect, RichText, Role, ScrollArea, Sense, TextEdit, Ui, Vec2, WidgetInfo};
+use crate::window::widgets::{at_right, scrolled_under};
+use egui::{
+    ComboBox, Id, Pos2, Rect, RichText, Role, ScrollArea, Sense, TextEdit, Ui, UiBuilder, Vec2, WidgetInfo,
+};
 
 pub(super) const HEAD: f32 = 46.0;
 pub(super) const PIN: f32 = 38.0;
@@ -49,8 +51,9 @@ pub(super) fn table_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, e
         ui.label(RichText::new("No setup has that in its name.").color(soft));
     }
     let id = Id::unique("rack table");
-    scrolled(ScrollArea::both().id_salt(id).auto_shrink(false), ui, |ui| {
-        scrolled_ui(ui, document, view, edits, &rows);
+    scrolled_under(ScrollArea::both().id_salt(id).auto_shrink(false), ui, |ui| {
+        let grid = scrolled_ui(ui, document, view, edits, &rows);
+        move |widget| grid.covered(widget)
     });
 }
 
@@ -113,9 +116,27 @@ impl Grid {
             (column, span)
         })
     }
+
+    /// How much of the width and the height in sight is covered for a widget: for heads of figures by what stands at
+    /// the left, for rows by the heads.
+    fn covered(&self, widget: Id) -> Vec2 {
+        if widget == head_id(RackColumn::Order) {
+            Vec2::ZERO
+        } else if RackColumn::ALL.into_iter().any(|column| widget == head_id(column)) {
+            Vec2::new(self.frozen, 0.0)
+        } else {
+            Vec2::new(0.0, HEAD)
+        }
+    }
 }
 
-fn scrolled_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits, rows: &[Row<'_>]) {
+fn scrolled_ui(
+    ui: &mut Ui,
+    document: &Document,
+    view: &mut ViewState,
+    edits: &mut Edits,
+    rows: &[Row<'_>],
+) -> Grid {
     let seen = ui.clip_rect();
     let silhouette = if seen.width() >= WIDE_TABLE { SILHOUETTE.0 } else { SILHOUETTE.1 };
     let frozen = PIN + silhouette + NAME;
@@ -125,11 +146,15 @@ fn scrolled_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &m
     let (rect, _) = ui.allocate_exact_size(Vec2::new(wide, height), Sense::hover());
     let grid = Grid { rect, seen, silhouette, frozen };
     let room = Room::of(rows.iter().filter_map(|row| document.yard().setup(row.name())));
+    // Heads first, for that is how Tab goes; the rows then keep out from under them.
+    let bottom = heads_ui(ui, view, &grid);
+    let mut below = ui.new_child(UiBuilder::new().max_rect(rect));
+    below.shrink_clip_rect(seen.with_min_y(bottom));
     let mut top = rect.top() + HEAD;
     for row in rows {
         let place = Rect::from_min_size(Pos2::new(rect.left(), top), Vec2::new(wide, row.height()));
-        row_ui(ui, document, view, edits, &grid, row, place, room);
+        row_ui(&mut below, document, view, edits, &grid, row, place, room);
         top = place.bottom();
     }
-    head_ui(ui, view, &grid);
+    grid
 }
