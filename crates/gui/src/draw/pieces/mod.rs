@@ -1,6 +1,7 @@
-//! The saw as a drawing: silhouette, bar and chain, and the marks of a workshop drawing.
+//! The saw as a drawing: silhouette, bar and chain, and the marks of a workshop drawing; the log; the person at the cut.
 
 mod bar_chain;
+pub mod figure;
 mod head;
 pub mod log;
 mod marks;
