@@ -173,12 +173,15 @@ impl Joints<'_> {
         if legs != Legs::Kneeling {
             return (front, self.leg(hip, ankle(feet_m + HALF_STAGGER_M)));
         }
+        // Where the thigh leans, the knee comes a little off the ground rather than that the thigh grows.
         let knee_m = feet_m + HALF_STAGGER_M;
-        let thick_m = self.body.kneeling_hip_m - self.body.thigh_m;
-        let knee = Point::new(knee_m, self.ground.height_m(knee_m) + thick_m);
-        let behind_m = knee_m + self.body.shank_m;
-        let at = |out_m: f64, up_m: f64| Point::new(out_m, self.ground.height_m(out_m) + up_m);
-        let rear = LegPose { knee, ankle: at(behind_m, self.body.ankle_height_m), toe: at(behind_m, 0.0) };
+        let down_m = (self.body.thigh_m.powi(2) - (knee_m - hip.x).powi(2)).max(0.0).sqrt();
+        let knee = Point::new(knee_m, hip.y - down_m);
+        let toes_m = knee_m + self.body.shank_m;
+        let ankle_m = self.ground.height_m(toes_m) + self.body.ankle_height_m;
+        let behind_m = knee_m + (self.body.shank_m.powi(2) - (knee.y - ankle_m).powi(2)).max(0.0).sqrt();
+        let toe = Point::new(behind_m, self.ground.height_m(behind_m));
+        let rear = LegPose { knee, ankle: Point::new(behind_m, ankle_m), toe };
         (front, rear)
     }
 

@@ -205,8 +205,8 @@ fn what_fails_is_ringed_where_it_fails_in_the_danger_colour() {
 
 /// Places of the spikes outward and up from the middle of the log, and pitches, m and rad: all over, many of them bad.
 fn fails() -> impl Iterator<Item = (f64, f64, f64)> {
-    let outs = [-0.2, 0.05, 0.3, 0.6];
-    let ups = [-0.25, 0.0, 0.3, 0.8, 1.3];
+    let outs = [-0.9, -0.6, -0.2, 0.05, 0.3, 0.6];
+    let ups = [-0.25, 0.0, 0.3, 0.5, 0.8, 1.3];
     let pitches = [-1.4, -0.6, 0.0, 0.6, 1.2];
     outs.into_iter().flat_map(move |out| {
         ups.into_iter().flat_map(move |up| pitches.into_iter().map(move |pitch| (out, up, pitch)))
