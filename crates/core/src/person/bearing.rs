@@ -11,7 +11,7 @@ use super::{FRONT_ASIDE_M, REAR_ASIDE_M};
 use crate::fault::Fault;
 use crate::geometry::Vector;
 use crate::mark::Mark;
-use crate::saw::{Hands, HandsError, MassPart, hands};
+use crate::saw::{Hands, HandsError, MassPart, Solved, hands};
 use crate::units::{Angle, Length};
 use std::fmt;
 
@@ -116,17 +116,30 @@ impl Standing {
 /// What it costs a person to hold a saw level at working height, standing upright: the front hand [`LEVEL_AHEAD_M`] ahead
 /// of the shoulder and as high as the elbow of the hanging arm, the rear hand where the saw has it.
 ///
+/// ```
+/// use barpoise_core::person::{Person, held_level};
+/// use barpoise_core::{file, solve};
+///
+/// let yard = file::demo()?;
+/// let setup = yard.setup("Bittern B24").ok_or("the demo has this setup")?;
+/// let held = held_level(&Person::default(), &solve(setup))?;
+/// assert!(held.words().starts_with("shoulder "), "{}", held.words());
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
 /// # Errors
 /// [`BearingError`], as where a hand does not get to its grip.
-pub fn held_level(person: &Person, saw: &SawBody) -> Result<Bearing, BearingError> {
-    let hands = saw.hands(Angle::ZERO)?;
+pub fn held_level(person: &Person, saw: &Solved) -> Result<Bearing, BearingError> {
+    level(person, &saw.hands?, saw.rear_grip() - saw.front_grip())
+}
+
+fn level(person: &Person, hands: &Hands, front_to_rear: Vector) -> Result<Bearing, BearingError> {
     let front = Vector::new(LEVEL_AHEAD_M, -Body::of(person).upper_arm_m);
-    let rear = front + (saw.rear_grip() - saw.front_grip());
     let hand = |to_grip, aside_m, lift| HandHold { to_grip, sideways: Length::from_m(aside_m), lift };
     let hold = Hold {
         bend: Angle::ZERO,
         front: hand(front, FRONT_ASIDE_M, hands.front),
-        rear: hand(rear, REAR_ASIDE_M, hands.rear),
+        rear: hand(front + front_to_rear, REAR_ASIDE_M, hands.rear),
     };
     Bearing::new(person, hold)
 }

@@ -26,8 +26,13 @@ fn saw(kg: f64, ahead_m: f64) -> SawBody {
     SawBody::from_polygons(&[], 0.0, front, rear).with_saw(Mass::from_kg(kg), centre)
 }
 
-fn level(kg: f64) -> Bearing {
-    held_level(&mean_man(), &saw(kg, 0.1)).unwrap()
+/// A saw held level by the hands that hold it still.
+fn held(person: &Person, saw: &SawBody) -> Result<Bearing, BearingError> {
+    level(person, &saw.hands(Angle::ZERO)?, saw.rear_grip() - saw.front_grip())
+}
+
+fn level_with(kg: f64) -> Bearing {
+    held(&mean_man(), &saw(kg, 0.1)).unwrap()
 }
 
 /// The moments of both arms' joints and of the back.
@@ -40,7 +45,7 @@ fn moments(bearing: &Bearing) -> [f64; 5] {
 #[test]
 fn a_saw_held_level_has_the_statics_written_out() {
     // 9 kg, 100 mm ahead of the front grip, grips 300 mm apart: 4/3 of the weight in front, 1/3 pushed down behind.
-    let bearing = level(9.0);
+    let bearing = level_with(9.0);
     let weight = 9.0 * STANDARD_GRAVITY_M_S2;
     assert_relative_eq!(bearing.hold.front.lift.as_n(), weight * 4.0 / 3.0, max_relative = 1e-12);
     assert_relative_eq!(bearing.hold.rear.lift.as_n(), -weight / 3.0, max_relative = 1e-12);
@@ -74,7 +79,7 @@ fn a_saw_held_level_has_the_statics_written_out() {
 
 #[test]
 fn a_saw_of_no_weight_leaves_the_arms_own() {
-    let empty = level(0.0);
+    let empty = level_with(0.0);
     assert_eq!(empty.hold.front.lift, Force::ZERO);
     assert_abs_diff_eq!(empty.hold.rear.lift.as_n(), 0.0, epsilon = 1e-12);
     let arm = mean_man().holder().unwrap().arm;
@@ -133,8 +138,7 @@ fn a_saw_borne_beside_a_log_weighs_as_it_does_at_that_pitch_from_either_side() {
 fn the_shoulder_of_the_front_hand_ends_holding_a_big_saw_level() {
     let yard = file::demo().unwrap();
     let held = |name: &str, person: &Person| {
-        let setup = yard.setup(name).unwrap();
-        let bearing = held_level(person, &SawBody::of_setup(setup, &solve(setup))).unwrap();
+        let bearing = held_level(person, &solve(yard.setup(name).unwrap())).unwrap();
         let (place, holding) = bearing.cost.ends_first().unwrap();
         assert_eq!(place, Place::FrontShoulder, "{name}");
         assert!(bearing.words().starts_with("shoulder "), "{}", bearing.words());
@@ -154,17 +158,17 @@ fn the_shoulder_of_the_front_hand_ends_holding_a_big_saw_level() {
 fn grips_in_one_plumb_line_and_arms_too_short_are_refused() {
     let upright = Point::new(-0.18, 0.06);
     let one_line = SawBody::from_polygons(&[], 0.0, Point::new(-0.18, 0.16), upright);
-    let error = held_level(&mean_man(), &one_line.with_saw(Mass::from_kg(8.0), Point::origin())).unwrap_err();
+    let error = held(&mean_man(), &one_line.with_saw(Mass::from_kg(8.0), Point::origin())).unwrap_err();
     assert_eq!(error, BearingError::Hands(HandsError::GripsInOnePlumbLine));
     let long = SawBody::from_polygons(&[], 0.0, Point::new(-0.18, 0.16), Point::new(-1.2, 0.06));
-    let error = held_level(&mean_man(), &long.with_saw(Mass::from_kg(8.0), Point::origin())).unwrap_err();
+    let error = held(&mean_man(), &long.with_saw(Mass::from_kg(8.0), Point::origin())).unwrap_err();
     assert!(error.to_string().starts_with("rear hand: arm too short by"), "{error}");
 }
 
 proptest! {
     #[test]
     fn law_every_moment_is_linear_in_the_saw_s_mass(kg in 0.0..30.0_f64, ahead_m in -0.1..0.3_f64) {
-        let at = |kg| moments(&held_level(&mean_man(), &saw(kg, ahead_m)).unwrap());
+        let at = |kg| moments(&held(&mean_man(), &saw(kg, ahead_m)).unwrap());
         for ((none, one), some) in at(0.0).into_iter().zip(at(1.0)).zip(at(kg)) {
             assert_abs_diff_eq!(none + kg * (one - none), some, epsilon = 1e-9);
         }
@@ -174,7 +178,7 @@ proptest! {
     fn law_a_stronger_person_holds_a_smaller_share(weak in 1.0..90.0_f64, more in 0.5..9.0_f64) {
         let share = |percentile| {
             let person = mean_man().with_strength_percentile(percentile).unwrap();
-            held_level(&person, &saw(9.0, 0.1)).unwrap().cost.front.shoulder.holding.unwrap().share
+            held(&person, &saw(9.0, 0.1)).unwrap().cost.front.shoulder.holding.unwrap().share
         };
         prop_assert!(share(weak + more) < share(weak));
     }

@@ -90,6 +90,16 @@ impl Solved {
         self.hands.map(|hands| hands.front / self.weight())
     }
 
+    /// Middle of the front hand, saw frame, m.
+    pub const fn front_grip(&self) -> Point {
+        self.front_grip
+    }
+
+    /// Middle of the rear hand, saw frame, m.
+    pub const fn rear_grip(&self) -> Point {
+        self.rear_grip
+    }
+
     /// Hands with the saw held at a pitch angle, nose up positive.
     ///
     /// # Errors

@@ -18,13 +18,16 @@ const UPPER_ARM: (f64, f64) = (0.055, 0.045);
 const FOREARM: (f64, f64) = (0.045, 0.038);
 const THIGH: (f64, f64) = (0.09, 0.06);
 const SHANK: (f64, f64) = (0.06, 0.045);
-const TRUNK: (f64, f64) = (0.145, 0.13);
+const TRUNK: (f64, f64) = (0.125, 0.145);
 const NECK: (f64, f64) = (0.06, 0.06);
 /// Height of a boot over the stature, and of a fist round its grip (our guess).
 const BOOT: f64 = 0.04;
 const FIST: f64 = 0.05;
-/// How much of the hand's colour lies on a limb.
+/// How much of the hand's colour lies on a limb, and on the helmet.
 const TINT: f32 = 0.16;
+const HELMET_TINT: f32 = 0.3;
+/// The helmet's brim stands out so far before the head, over its radius.
+const BRIM: f64 = 1.45;
 const GHOST: f32 = 0.25;
 const LINE: Pen = Pen::solid(Ink::Hand, 1.3);
 const GHOST_LINE: Pen = Pen::solid(Ink::Ghost, 1.2);
@@ -222,6 +225,27 @@ impl Figure<'_> {
             solid(scene, capsule.path());
         }
         solid(scene, self.head().to_path(0.2));
+        self.helmet(scene);
+    }
+
+    /// The upper half of the head, with a brim where the eyes look: which way the person faces.
+    fn helmet(&self, scene: &mut Scene) {
+        let head = self.head();
+        let up = (head.center - section_mm(self.stance.shoulder)).normalize();
+        let ahead = if self.side == Side::Near { -up.turn_90() } else { up.turn_90() };
+        let start = (-ahead).atan2();
+        let sweep = if self.side == Side::Near { -PI } else { PI };
+        let mut path = BezPath::new();
+        path.move_to(head.center - head.radius * ahead);
+        let radii = (head.radius, head.radius);
+        for element in Arc::new(head.center, radii, start, sweep, 0.0).append_iter(0.2) {
+            path.push(element);
+        }
+        path.close_path();
+        scene.wash(path.clone(), Ink::Hand, HELMET_TINT);
+        scene.stroke(path, LINE);
+        let brim = head.center + head.radius * BRIM * ahead;
+        scene.line(head.center, brim, Pen::solid(Ink::Hand, 2.4));
     }
 
     /// What lies before the saw: the other arm.
