@@ -15,6 +15,16 @@ impl Image {
         Self { width: pixmap.width() as usize, height: pixmap.height() as usize, pixels }
     }
 
+    /// As a PNG.
+    pub fn png(&self) -> Vec<u8> {
+        let (width, height) = (u32::try_from(self.width).unwrap(), u32::try_from(self.height).unwrap());
+        let mut pixmap = resvg::tiny_skia::Pixmap::new(width, height).unwrap();
+        for (pixel, [red, green, blue]) in pixmap.pixels_mut().iter_mut().zip(&self.pixels) {
+            *pixel = resvg::tiny_skia::PremultipliedColorU8::from_rgba(*red, *green, *blue, 255).unwrap();
+        }
+        pixmap.encode_png().unwrap()
+    }
+
     pub fn at(&self, x: usize, y: usize) -> [u8; 3] {
         self.pixels[y * self.width + x]
     }

@@ -4,5 +4,6 @@
 
 mod handout;
 mod image;
+mod readme;
 mod same_everywhere;
 mod screen;

@@ -11,40 +11,46 @@ use super::image::Image;
 use barpoise::draw::strokes::{Canvas, Scene, paint};
 use barpoise::draw::theme::{self, Ink, Paper};
 use egui::epaint::{ClippedPrimitive, ImageData, ImageDelta, Primitive, Vertex};
-use egui::{Color32, ColorImage, Context, Pos2, RawInput, Rect, TextureId};
+use egui::{Color32, ColorImage, Context, Pos2, RawInput, Rect, TextureId, Ui, Vec2};
 use std::collections::HashMap;
 
 /// Paints a scene as the window does, at so many pixels for each point.
 pub fn painted(scene: &Scene, canvas: &Canvas, paper: Paper, scale: f32) -> Image {
+    // The first pass lays the fonts out.
+    shown(canvas.rect().size(), paper.color(Ink::Paper), scale, 2, |ui| {
+        let painter = ui.ctx().layer_painter(egui::LayerId::background());
+        paint(scene, canvas, &painter, paper);
+    })
+}
+
+/// What stands on the screen after so many passes.
+pub fn shown(size: Vec2, ground: Color32, scale: f32, passes: u32, mut show: impl FnMut(&mut Ui)) -> Image {
     let ctx = Context::default();
     theme::install(&ctx);
-    let size = canvas.rect().size();
     let mut input =
         RawInput { screen_rect: Some(Rect::from_min_size(Pos2::ZERO, size)), ..RawInput::default() };
     input.viewports.entry(input.viewport_id).or_default().native_pixels_per_point = Some(scale);
     let mut textures: HashMap<TextureId, ColorImage> = HashMap::new();
-    let mut screen =
-        Screen::new((size.x * scale) as usize, (size.y * scale) as usize, paper.color(Ink::Paper));
-    // The first pass lays the fonts out.
-    for _ in 0..2 {
-        let mut output = ctx.run_ui(input.clone(), |ui| {
-            let painter = ui.ctx().layer_painter(egui::LayerId::background());
-            paint(scene, canvas, &painter, paper);
-        });
+    let mut last = None;
+    for _ in 0..passes {
+        let mut output = ctx.run_ui(input.clone(), &mut show);
         for (id, deltas) in std::mem::take(&mut output.textures_delta.set) {
             for delta in deltas {
                 put(&mut textures, id, &delta);
             }
         }
         output.textures_delta.clear();
-        screen = Screen::new(screen.width, screen.height, paper.color(Ink::Paper));
-        for ClippedPrimitive { primitive, .. } in ctx.tessellate(output.shapes, output.pixels_per_point) {
-            let Primitive::Mesh(mesh) = primitive else { panic!("no callbacks in a scene") };
-            let texture = &textures[&mesh.texture_id];
-            for corners in mesh.indices.chunks(3) {
-                let corner = |i: usize| mesh.vertices[corners[i] as usize];
-                screen.triangle([corner(0), corner(1), corner(2)], texture, scale);
-            }
+        last = Some((output.shapes, output.pixels_per_point));
+    }
+    let (shapes, per_point) = last.unwrap();
+    let mut screen = Screen::new((size.x * scale) as usize, (size.y * scale) as usize, ground);
+    for ClippedPrimitive { primitive, clip_rect } in ctx.tessellate(shapes, per_point) {
+        let Primitive::Mesh(mesh) = primitive else { panic!("no callbacks in a scene") };
+        let texture = &textures[&mesh.texture_id];
+        screen.clip = clip_rect * scale;
+        for corners in mesh.indices.chunks(3) {
+            let corner = |i: usize| mesh.vertices[corners[i] as usize];
+            screen.triangle([corner(0), corner(1), corner(2)], texture, scale);
         }
     }
     screen.image()
@@ -69,12 +75,14 @@ struct Screen {
     width: usize,
     height: usize,
     pixels: Vec<[f32; 3]>,
+    /// Nothing is painted outside, pixels.
+    clip: Rect,
 }
 
 impl Screen {
     fn new(width: usize, height: usize, ground: Color32) -> Self {
         let ground = [ground.r(), ground.g(), ground.b()].map(f32::from);
-        Self { width, height, pixels: vec![ground; width * height] }
+        Self { width, height, pixels: vec![ground; width * height], clip: Rect::EVERYTHING }
     }
 
     /// One triangle over what is there. A pixel on an edge that two triangles share belongs to one of them: that
@@ -94,13 +102,14 @@ impl Screen {
             area = -area;
         }
         let owns = |a: (f32, f32), b: (f32, f32)| b.1 < a.1 || (b.1 == a.1 && b.0 > a.0);
-        let range = |values: [f32; 3], most: usize| {
-            let least = values.iter().copied().fold(f32::MAX, f32::min).floor().max(0.0) as usize;
-            let last = values.iter().copied().fold(f32::MIN, f32::max).ceil().max(0.0) as usize;
-            least..last.min(most)
+        let range = |values: [f32; 3], most: usize, (from, to): (f32, f32)| {
+            let least = values.iter().copied().fold(f32::MAX, f32::min).floor().max(from.round()).max(0.0);
+            let last = values.iter().copied().fold(f32::MIN, f32::max).ceil().min(to.round()).max(0.0);
+            least as usize..(last as usize).min(most)
         };
-        for y in range(at.map(|p| p.1), self.height) {
-            for x in range(at.map(|p| p.0), self.width) {
+        let clip = self.clip;
+        for y in range(at.map(|p| p.1), self.height, (clip.top(), clip.bottom())) {
+            for x in range(at.map(|p| p.0), self.width, (clip.left(), clip.right())) {
                 let p = (x as f32 + 0.5, y as f32 + 0.5);
                 let weights =
                     [(1, 2), (2, 0), (0, 1)].map(|(a, b)| (edge(at[a], at[b], p), owns(at[a], at[b])));
