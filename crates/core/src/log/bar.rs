@@ -77,20 +77,6 @@ impl CuttingBar {
         ((self.half_width_m - self.nose_radius_m) / self.nose_centre_m()).asin()
     }
 
-    /// How deep the hands carry the bar sideways into the wood at a swing limit, before the spikes bite and
-    /// after they let go, m: a fifth of the reach, and never less than the bar's own width (common practice,
-    /// no source).
-    ///
-    /// A fifth is enough for the whole sliver beyond a 45° limit of a log no thicker than the reach:
-    /// `D/2 · (1 − sin 45°) = 0.146 D`.
-    pub fn slide_depth(&self) -> Length {
-        Length::from_m(self.slide_depth_m())
-    }
-
-    pub(super) fn slide_depth_m(&self) -> f64 {
-        (0.2 * self.reach_m).max(2.0 * self.half_width_m)
-    }
-
     /// Distance outside the bar, m, negative inside; `along_m` from the spikes on the centreline, `across_m`
     /// off it to either side (hull of two circles).
     pub(super) fn outside_m(&self, along_m: f64, across_m: f64) -> f64 {

@@ -1,11 +1,12 @@
 //! Who carries the saw: the log while the spikes are set, the hands while they are not.
 
 use super::bar::CuttingBar;
-use super::cover::{area_of_m2, new_cuts};
+use super::cover::{all_taken, area_of_m2};
 use super::job::LogJob;
 use super::limits::{self, checked};
 use super::rate::CuttingSaw;
-use super::setting::Setting;
+use super::region::fresh;
+use super::setting::{Moment, Setting, Taken, regions};
 use crate::fault::Fault;
 use crate::units::Area;
 
@@ -108,8 +109,9 @@ impl Default for PhaseTimes {
 
 /// Who carries the saw through these settings.
 ///
-/// A swing takes the time its new wood takes at the saw's cutting rate, wood of touch-down and slide included. A
-/// setting held off the bark is carried by the hands through its swing as well.
+/// Every stretch takes the time its new wood takes at the saw's cutting rate. While the bar goes down it rests on the wood
+/// under it, in a sink as in a swing: the log carries, the hands steer. What they carry is the saw on its way to the bark
+/// and off it; and all of it, pull of the chain included, where it is pressed up from below.
 ///
 /// # Errors
 /// A setting that is none for this job.
@@ -120,33 +122,33 @@ pub fn carry(
     settings: &[Setting],
     times: &PhaseTimes,
 ) -> Result<Carry, Fault> {
-    let cuts = new_cuts(job, bar, settings)?;
+    settings.iter().try_for_each(|setting| setting.check(job))?;
+    let taken = all_taken(job, bar, settings);
     let (weight_n, pull_in_n) = (saw.weight().as_n(), saw.pull_in().as_n());
-    let mut phases = Vec::with_capacity(4 * settings.len());
-    for (index, (setting, new)) in settings.iter().zip(&cuts).enumerate() {
-        let held_off = setting.stand_off_m > 0.0;
-        let cutting_n = |cuts: bool| weight_n + if cuts { pull_in_n } else { 0.0 };
-        let mut add = |phase, carrier, seconds, hands_n| {
-            phases.push(PhaseLoad { setting: index, phase, carrier, seconds, hands_n });
+    let mut phases = Vec::with_capacity(6 * settings.len());
+    for (index, setting) in settings.iter().enumerate() {
+        let earlier = regions(taken.get(..index).unwrap_or_default());
+        let after = |moment| {
+            let until = Taken::until(job, bar, setting, moment);
+            area_of_m2(&fresh(&[job.section()], &regions(std::slice::from_ref(&until)), &earlier))
         };
-        add(
-            WorkPhase::TouchDown,
-            Carrier::Hands,
-            times.touch_down_s,
-            cutting_n(held_off || setting.touches_down(job)),
-        );
-        let swing_s = saw.time_s(Area::from_m2(area_of_m2(new)));
-        if held_off {
-            add(WorkPhase::Swing, Carrier::Hands, swing_s, cutting_n(true));
-        } else {
-            add(WorkPhase::Swing, Carrier::Log, swing_s, 0.0);
-        }
-        add(
-            WorkPhase::LastSlide,
-            Carrier::Hands,
-            times.last_slide_s,
-            cutting_n(held_off || setting.slides_off(job)),
-        );
+        let laid_on_m2 = after(Moment::LayOn(0.0));
+        let swung_m2 = after(Moment::Swing(setting.to_rad)).max(laid_on_m2);
+        let whole_m2 = after(Moment::RunOff(setting.run_off_m)).max(swung_m2);
+        let mut add = |phase, carrier, seconds, hands_n| {
+            if seconds > 0.0 {
+                phases.push(PhaseLoad { setting: index, phase, carrier, seconds, hands_n });
+            }
+        };
+        // Pressed up from below, nothing of the saw rests on the wood, and the chain pushes back.
+        let (carrier, held_n) =
+            if setting.rises() { (Carrier::Hands, weight_n + pull_in_n) } else { (Carrier::Log, 0.0) };
+        let seconds = |area_m2: f64| saw.time_s(Area::from_m2(area_m2));
+        add(WorkPhase::TouchDown, Carrier::Hands, times.touch_down_s, weight_n);
+        add(WorkPhase::TouchDown, carrier, seconds(laid_on_m2), held_n);
+        add(WorkPhase::Swing, carrier, seconds(swung_m2 - laid_on_m2), held_n);
+        add(WorkPhase::LastSlide, carrier, seconds(whole_m2 - swung_m2), held_n);
+        add(WorkPhase::LastSlide, Carrier::Hands, times.last_slide_s, weight_n);
         if index + 1 < settings.len() {
             add(WorkPhase::PullBack, Carrier::Hands, times.pull_back_s, weight_n);
         }

@@ -2,8 +2,8 @@
 
 use super::bar::CuttingBar;
 use super::job::LogJob;
-use super::region::{Outline, Region, cut_out};
-use super::setting::{CutShape, Setting};
+use super::region::{Outline, cut_out, fresh};
+use super::setting::{Setting, Taken, regions};
 use crate::fault::Fault;
 
 /// What a list of settings does to a section.
@@ -25,8 +25,7 @@ pub struct Cover {
 /// A setting that is none for this job.
 pub fn cover(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Result<Cover, Fault> {
     settings.iter().try_for_each(|setting| setting.check(job))?;
-    let shapes: Vec<_> = settings.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
-    Ok(cover_of(job, &shapes))
+    Ok(cover_of(job, &all_taken(job, bar, settings)))
 }
 
 /// What each setting takes that none before it took: outlines to shade, one list for each setting.
@@ -35,18 +34,23 @@ pub fn cover(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Result<Cov
 /// A setting that is none for this job.
 pub fn new_cuts(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Result<Vec<Vec<Outline>>, Fault> {
     settings.iter().try_for_each(|setting| setting.check(job))?;
-    let shapes: Vec<_> = settings.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
-    Ok((0..shapes.len())
-        .map(|own| {
-            let earlier: Vec<&dyn Region> = shapes.iter().take(own).map(|s| s as &dyn Region).collect();
-            shapes.get(own).map_or_else(Vec::new, |shape| cut_out(&[job.section(), shape], &earlier))
+    let taken = all_taken(job, bar, settings);
+    Ok(taken
+        .iter()
+        .enumerate()
+        .map(|(own, one)| {
+            let earlier = regions(taken.get(..own).unwrap_or_default());
+            fresh(&[job.section()], &regions(std::slice::from_ref(one)), &earlier)
         })
         .collect())
 }
 
-pub(super) fn cover_of(job: &LogJob, shapes: &[CutShape]) -> Cover {
-    let cuts: Vec<&dyn Region> = shapes.iter().map(|shape| shape as &dyn Region).collect();
-    let left = cut_out(&[job.section()], &cuts);
+pub(super) fn all_taken(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Vec<Taken> {
+    settings.iter().map(|setting| Taken::new(job, bar, setting)).collect()
+}
+
+pub(super) fn cover_of(job: &LogJob, taken: &[Taken]) -> Cover {
+    let left = cut_out(&[job.section()], &regions(taken));
     let section_m2 = job.section().area().as_m2();
     let left_area_m2 = if left.is_empty() {
         0.0

@@ -1,19 +1,20 @@
 //! The upper quadrant of the nose: where it meets uncut wood or branches, and how a swing may start.
 
 use super::bar::CuttingBar;
-use super::cover::area_of_m2;
+use super::cover::{all_taken, area_of_m2};
 use super::edge::{Edge, unit};
 use super::job::LogJob;
-use super::region::{Region, cut_out, is_empty};
-use super::setting::{CutShape, Setting, Strips, pivot};
-use super::stand::Side;
+use super::pose::{moment, stretches};
+use super::region::{Region, fresh, is_empty};
+use super::setting::{Moment, Place, Setting, Taken, place_at, regions, upward_sense};
 use crate::fault::Fault;
 use crate::geometry::{Point, Vector};
 use crate::units::Angle;
 use std::f64::consts::{FRAC_PI_2, PI};
 
-/// The swing is looked at every so far, rad.
+/// The swing is looked at every so far, rad; a slide every so far, m.
 const STEP_RAD: f64 = 1.0 / 180.0 * std::f64::consts::PI;
+const STEP_M: f64 = 0.01;
 /// Nose angles looked at, degrees: 0 is the tip, 90 the top of the nose. Closer to the tip than 15° the chain
 /// runs along the end of its own kerf in every swing.
 const NOSE_ANGLES_DEG: [f64; 6] = [15.0, 30.0, 45.0, 60.0, 75.0, 90.0];
@@ -29,16 +30,16 @@ pub enum Touches {
     Tangle,
 }
 
-/// A stretch of the swing in which the upper quadrant of the nose touches something.
+/// A stretch of a setting in which the upper quadrant of the nose touches something.
 ///
 /// The quadrant runs from the tip on the centreline up to the top of the nose circle (NWCG S-212 glossary; ISO
 /// 6531:2017, 3.1.6).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DangerContact {
-    /// Swing angle at which it starts, from straight in, rad; to within 1°.
-    pub from_rad: f64,
-    /// Swing angle at which it ends, rad; to within 1°.
-    pub to_rad: f64,
+    /// Share of the setting's run at which it starts, 0…1; to within 1° of swing or 10 mm of slide.
+    pub from: f64,
+    /// Share of the setting's run at which it ends.
+    pub to: f64,
     /// What it touches.
     pub touches: Touches,
 }
@@ -62,17 +63,9 @@ pub enum SwingStart {
 pub const PLUNGE_RULE: &str =
     "Start a plunge with the lower quadrant of the nose only, never with the upper one.";
 
-/// True where the saw's underside leads through the swing, with the chain pulling the saw in; false where its upper
-/// side leads and the chain pushes it back.
-pub fn underside_leads(setting: &Setting) -> bool {
-    match setting.side {
-        Side::Near => setting.sense() < 0.0,
-        Side::Far => setting.sense() > 0.0,
-    }
-}
-
-/// Where in the swing of `setting` the upper quadrant of the nose touches uncut wood or branches, after `earlier`
-/// have been cut. Looked at every degree and at six places of the quadrant from 15° above the tip to its top.
+/// Where in the run of `setting` the upper quadrant of the nose touches uncut wood or branches, after `earlier` have been
+/// cut. Looked at every degree of the swing and every 10 mm of a slide, and at six places of the quadrant from 15° above
+/// the tip to its top.
 ///
 /// # Errors
 /// A setting that is none for this job.
@@ -83,65 +76,82 @@ pub fn danger_contacts(
     setting: &Setting,
 ) -> Result<Vec<DangerContact>, Fault> {
     earlier.iter().chain([setting]).try_for_each(|setting| setting.check(job))?;
-    let cut: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
-    let strips = Strips::whole(job, bar, setting);
-    let turn = setting.to_rad - setting.from_rad;
-    let steps = (turn.abs() / STEP_RAD).ceil().max(1.0);
+    let cut = all_taken(job, bar, earlier);
     let mut contacts = Vec::new();
     let mut open: [Option<DangerContact>; 2] = [None, None];
-    let mut step = 0.0;
-    while step <= steps {
-        let at_rad = setting.from_rad + turn * step / steps;
-        let own = CutShape::turned(job, bar, setting, at_rad, Strips { end_m: 0.0, ..strips });
-        let met = touched(job, bar, cut.iter().chain([&own]), &setting.until(at_rad));
+    for at in looks(setting) {
+        let (_, moment) = moment(setting, at);
+        let own = Taken::until(job, bar, setting, moment);
+        // Being laid on, only what lies behind the bar is open.
+        let still_to_go_m = if let Moment::LayOn(way_m) = moment { Some(way_m) } else { None };
+        let met = touched(job, bar, &cut, &own, setting, place_at(job, setting, moment), still_to_go_m);
         for ((open, met), touches) in open.iter_mut().zip(met).zip([Touches::UncutWood, Touches::Tangle]) {
             match (open.as_mut(), met) {
-                (Some(contact), true) => contact.to_rad = at_rad,
-                (None, true) => *open = Some(DangerContact { from_rad: at_rad, to_rad: at_rad, touches }),
+                (Some(contact), true) => contact.to = at,
+                (None, true) => *open = Some(DangerContact { from: at, to: at, touches }),
                 (Some(_), false) => contacts.extend(open.take()),
                 (None, false) => {}
             }
         }
-        step += 1.0;
     }
     contacts.extend(open.into_iter().flatten());
     Ok(contacts)
 }
 
-/// What the quadrant touches where a swing stands now: uncut wood, tangle.
-fn touched<'a>(
+/// Shares of a setting's run to look at, both ends among them.
+fn looks(setting: &Setting) -> Vec<f64> {
+    let [on, swing, off] = stretches(setting);
+    let count = |length: f64, step: f64| (length / step).ceil();
+    let mut shares = Vec::with_capacity(200);
+    let mut from = 0.0;
+    for (share, count) in [
+        (on, count(setting.lay_on_m, STEP_M)),
+        (swing, count(setting.swing().as_rad(), STEP_RAD)),
+        (off, count(setting.run_off_m, STEP_M)),
+    ] {
+        let mut step = 0.0;
+        while step < count {
+            shares.push(from + share * step / count);
+            step += 1.0;
+        }
+        from += share;
+    }
+    shares.push(1.0);
+    shares
+}
+
+/// What the quadrant touches where a setting stands now: uncut wood, tangle.
+fn touched(
     job: &LogJob,
     bar: &CuttingBar,
-    cut: impl Iterator<Item = &'a CutShape> + Clone,
-    so_far: &Setting,
+    cut: &[Taken],
+    own: &Taken,
+    setting: &Setting,
+    at: Place,
+    still_to_go_m: Option<f64>,
 ) -> [bool; 2] {
+    let outward = unit(at.direction_rad - setting.sense() * FRAC_PI_2);
+    let is_ahead = |place: Point| {
+        still_to_go_m.is_some() && (place - at.spikes).dot(&outward) < -bar.half_width().as_m()
+    };
     let mut met = [false, false];
-    for place in quadrant(job, bar, so_far) {
+    for place in quadrant(bar, setting, at) {
         let off_the_log = job.section().outside_m(place) > 0.0;
-        let uncut = !off_the_log && cut.clone().all(|shape| shape.outside_m(place) > 0.0);
+        let own_takes = own.outside_m(place) <= 0.0 && !is_ahead(place);
+        let uncut = !off_the_log && !own_takes && cut.iter().all(|taken| taken.outside_m(place) > 0.0);
         met = [met[0] || uncut, met[1] || (off_the_log && job.in_tangle(place))];
     }
     met
 }
 
-/// Places just ahead of the upper quadrant of the nose where a swing ends.
-fn quadrant<'a>(job: &LogJob, bar: &'a CuttingBar, at: &Setting) -> impl Iterator<Item = Point> + 'a {
-    let (pivot, straight_in) = pivot(job, at);
-    let direction = straight_in + at.to_rad;
-    let nose = pivot + bar.nose_centre_m() * unit(direction);
-    let up = upper_sense(at.side);
+/// Places just ahead of the upper quadrant of the nose.
+fn quadrant<'a>(bar: &'a CuttingBar, setting: &Setting, at: Place) -> impl Iterator<Item = Point> + 'a {
+    let nose = at.spikes + bar.nose_centre_m() * unit(at.direction_rad);
+    let up = upward_sense(setting.side);
     NOSE_ANGLES_DEG.iter().map(move |degrees| {
-        let angle = direction + up * Angle::from_deg(*degrees).as_rad();
+        let angle = at.direction_rad + up * Angle::from_deg(*degrees).as_rad();
         nose + (bar.nose_radius().as_m() + TOUCH_M) * unit(angle)
     })
-}
-
-/// Sense in which the saw's upper side lies from the bar: counter-clockwise (+1) seen from the near side.
-pub(super) const fn upper_sense(side: Side) -> f64 {
-    match side {
-        Side::Near => 1.0,
-        Side::Far => -1.0,
-    }
 }
 
 /// How the bar comes to the start of the swing of `setting`, after `earlier` have been cut. It comes from the side the
@@ -156,37 +166,36 @@ pub fn swing_start(
     setting: &Setting,
 ) -> Result<SwingStart, Fault> {
     earlier.iter().chain([setting]).try_for_each(|setting| setting.check(job))?;
-    let cut: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
-    let laid = CutShape::start_of(job, bar, setting);
-    let cut: Vec<&dyn Region> = cut.iter().map(|shape| shape as &dyn Region).collect();
-    if is_plunge(job, bar, &cut, &laid, setting) {
-        return Ok(SwingStart::Plunge);
-    }
-    let area_m2 = area_of_m2(&cut_out(&[job.section(), &laid], &cut));
-    Ok(if area_m2 > 0.0 { SwingStart::TouchDown { area_m2 } } else { SwingStart::Free })
-}
-
-/// True where uncut wood within reach stands behind the bar's first place, on the side the swing turns away from.
-fn is_plunge(
-    job: &LogJob,
-    bar: &CuttingBar,
-    cut: &[&dyn Region],
-    laid: &CutShape,
-    setting: &Setting,
-) -> bool {
-    let (pivot, straight_in) = pivot(job, setting);
-    let behind = HalfPlane::new(pivot, unit(straight_in + setting.from_rad - FRAC_PI_2 * setting.sense()));
-    let within = Disc::new(pivot, bar.reach().as_m());
-    let mut cut = cut.to_vec();
-    cut.push(laid);
-    !is_empty(&[job.section(), &behind, &within], &cut)
+    let cut = all_taken(job, bar, earlier);
+    Ok(start_after(job, bar, &cut, setting))
 }
 
 /// The same for settings known to be of this job.
-pub(super) fn starts_in_wood(job: &LogJob, bar: &CuttingBar, earlier: &[Setting], setting: &Setting) -> bool {
-    let cut: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
-    let cut: Vec<&dyn Region> = cut.iter().map(|shape| shape as &dyn Region).collect();
-    is_plunge(job, bar, &cut, &CutShape::start_of(job, bar, setting), setting)
+pub(super) fn start_after(job: &LogJob, bar: &CuttingBar, earlier: &[Taken], setting: &Setting) -> SwingStart {
+    let laid = Taken::start_of(job, bar, setting);
+    let earlier = regions(earlier);
+    let laid = regions(std::slice::from_ref(&laid));
+    if is_plunge(job, bar, &earlier, &laid, setting) {
+        return SwingStart::Plunge;
+    }
+    let area_m2 = area_of_m2(&fresh(&[job.section()], &laid, &earlier));
+    if area_m2 > 0.0 { SwingStart::TouchDown { area_m2 } } else { SwingStart::Free }
+}
+
+/// True where uncut wood within reach stands behind the bar's first place, on the side it comes from.
+pub(super) fn is_plunge(
+    job: &LogJob,
+    bar: &CuttingBar,
+    cut: &[&dyn Region],
+    laid: &[&dyn Region],
+    setting: &Setting,
+) -> bool {
+    let at = place_at(job, setting, Moment::LayOn(setting.lay_on_m));
+    let behind = HalfPlane::new(at.spikes, unit(at.direction_rad - FRAC_PI_2 * setting.sense()));
+    let within = Disc::new(at.spikes, bar.reach().as_m());
+    let mut taken = cut.to_vec();
+    taken.extend(laid);
+    !is_empty(&[job.section(), &behind, &within], &taken)
 }
 
 /// Everything within a distance of a place.

@@ -5,7 +5,7 @@ use super::section::LogSection;
 use super::stand::{BarkArc, Side, Stand};
 use crate::fault::Fault;
 use crate::geometry::Point;
-use crate::units::Angle;
+use crate::units::{Angle, Length};
 use std::f64::consts::TAU;
 
 /// Eye of a standing operator above the ground and in front of the bark, m (common practice, no source).
@@ -58,7 +58,10 @@ impl Default for SwingLimits {
     }
 }
 
-/// Where branches and brush stand against the log, as high as its top.
+/// How far branches stand above the log's top by default, m (our guess: knee-high limb wood).
+const TANGLE_ABOVE_M: f64 = 0.4;
+
+/// Where branches and brush stand against the log.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Tangle {
     /// Clear ground all round.
@@ -88,6 +91,7 @@ pub struct LogJob {
     bark: Vec<BarkArc>,
     swing: SwingLimits,
     tangle: Tangle,
+    tangle_above_m: f64,
     bind: Bind,
 }
 
@@ -95,7 +99,15 @@ impl LogJob {
     /// A log with the bark, swing and clear ground that go with a stand by default.
     pub fn new(section: LogSection, stand: Stand) -> Self {
         let bark = stand.reachable_bark(&section);
-        Self { section, stand, bark, swing: SwingLimits::default(), tangle: Tangle::None, bind: Bind::None }
+        Self {
+            section,
+            stand,
+            bark,
+            swing: SwingLimits::default(),
+            tangle: Tangle::None,
+            tangle_above_m: TANGLE_ABOVE_M,
+            bind: Bind::None,
+        }
     }
 
     /// The same with other reachable bark; an empty list keeps what it has.
@@ -119,6 +131,15 @@ impl LogJob {
     pub const fn with_tangle(mut self, tangle: Tangle) -> Self {
         self.tangle = tangle;
         self
+    }
+
+    /// The same with branches that stand so far above the log's top, 400 mm where nothing is said (our guess).
+    ///
+    /// # Errors
+    /// A height outside 0…3000 mm.
+    pub fn with_tangle_above(mut self, above: Length) -> Result<Self, Fault> {
+        self.tangle_above_m = Length::from_mm(checked("tangle_above", &limits::CLEARANCE, above.as_mm())?).as_m();
+        Ok(self)
     }
 
     /// The same with a bind.
@@ -180,6 +201,11 @@ impl LogJob {
         Point::new(if side == Side::Near { -x } else { x }, y)
     }
 
+    /// How high the branches stand, in the frame of the section, m.
+    pub(super) fn tangle_top_y_m(&self) -> f64 {
+        self.section.top_y_m() + self.tangle_above_m
+    }
+
     /// True for a place off the wood among the branches.
     pub(super) fn in_tangle(&self, place: Point) -> bool {
         let beside = match self.tangle {
@@ -187,7 +213,7 @@ impl LogJob {
             Tangle::Far => place.x > 0.0,
             Tangle::Near => place.x < 0.0,
         };
-        beside && place.y < self.section.top_y_m()
+        beside && place.y < self.tangle_top_y_m()
     }
 }
 

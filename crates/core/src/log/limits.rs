@@ -18,8 +18,8 @@ pub const OUTER_NOSE_RADIUS: Range = Range::new("nose radius over the cutters", 
 pub const SWING_LIMIT: Range = Range::new("swing limit", "°", 45.0, 90.0);
 /// An end of a piece of bark, counter-clockwise from the far side.
 pub const BARK_ANGLE: Range = Range::new("bark angle", "°", -360.0, 720.0);
-/// How far the spikes are held off the bark.
-pub const STAND_OFF: Range = Range::new("held off the bark by", "mm", 0.0, 1700.0);
+/// How far a bar is laid on from, or runs off, sideways.
+pub const SLIDE_WAY: Range = Range::new("way of the bar sideways", "mm", 0.0, 3500.0);
 /// Weight of the whole saw.
 pub const SAW_WEIGHT: Range = Range::new("weight of the saw", "N", 5.0, 300.0);
 /// Engine power.

@@ -1,19 +1,22 @@
-//! Where the nose is through a swing: in the wood, in an open kerf, or out of the far side, in sight or not.
+//! Where the nose is through a setting: in the wood, in an open kerf, or out of the far side, in sight or not.
 
 use super::bar::CuttingBar;
+use super::carry::WorkPhase;
+use super::cover::all_taken;
 use super::edge::{Edge, unit};
 use super::job::LogJob;
+use super::pose::run_share;
 use super::region::Region;
-use super::setting::{CutShape, Setting, pivot};
+use super::setting::{Setting, Taken, pivot};
 use super::stand::Side;
 use crate::fault::Fault;
 use crate::geometry::{Point, Vector};
 
 /// Longest line drawn to find where the nose comes into sight, m; longer than any log and bar together.
 const FAR_M: f64 = 20.0;
-/// A phase shorter than this is none, rad.
-const SHORTEST_PHASE_RAD: f64 = 1e-6;
-/// Directions looked at within a phase to find how far the nose is in or out at most.
+/// A phase in which the tip goes less far than this is none, m.
+const SHORTEST_PHASE_M: f64 = 1e-6;
+/// Places looked at within a phase to find how far the nose is in or out at most.
 const LOOKS: u32 = 24;
 
 /// Where the nose tip is.
@@ -35,28 +38,25 @@ pub enum NoseState {
     },
 }
 
-/// One stretch of a swing through which the nose stays in the same state.
+/// One stretch of a setting through which the nose stays in the same state.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct NosePhase {
-    /// Swing angle at which it starts, from straight in, rad.
-    pub from_rad: f64,
-    /// Swing angle at which it ends, rad.
-    pub to_rad: f64,
+    /// Share of the setting's run at which it starts, 0…1 (see [`super::pose()`]).
+    pub from: f64,
+    /// Share of the setting's run at which it ends.
+    pub to: f64,
+    /// How far the bar turns in it, rad.
+    pub angle_rad: f64,
+    /// How far the tip goes in it, m.
+    pub way_m: f64,
     /// Where the nose is.
     pub state: NoseState,
 }
 
-impl NosePhase {
-    /// How far the bar turns in this phase, rad.
-    pub fn angle_rad(&self) -> f64 {
-        (self.to_rad - self.from_rad).abs()
-    }
-}
-
-/// The nose through one setting's swing.
+/// The nose through one setting: laying on, swing and running off.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Nose {
-    /// The phases in order of the swing.
+    /// The phases in order.
     pub phases: Vec<NosePhase>,
     /// Farthest out past the bark, along the bar, m; 0 where it never comes out.
     pub out_max_m: f64,
@@ -64,6 +64,8 @@ pub struct Nose {
     pub buried_max_m: f64,
     /// Angle of the swing with the nose out of the log, rad.
     pub out_rad: f64,
+    /// Way of the nose tip out of the log, m.
+    pub out_travel_m: f64,
     /// Way of the nose tip out of the log and out of sight, m.
     pub hidden_travel_m: f64,
     /// Deepest the tip goes below the ground, m; 0 where it never does.
@@ -77,82 +79,102 @@ impl Nose {
     }
 }
 
-/// The nose through the swing of `setting`, after the settings `earlier` have been cut.
+/// The nose through `setting`, after the settings `earlier` have been cut.
 ///
-/// The nose is hidden where it is out of the log and the log stands between it and the operator's eye (1.6 m above
-/// the ground, 0.5 m from the bark: common practice, no source), or among branches, or below the ground.
+/// The nose is hidden where it is out of the log and the log stands between it and the operator's eye (standing, half a
+/// metre from the bark: our guess), or among branches, or below the ground.
 ///
 /// # Errors
 /// A setting that is none for this job.
 pub fn nose(job: &LogJob, bar: &CuttingBar, earlier: &[Setting], setting: &Setting) -> Result<Nose, Fault> {
     earlier.iter().chain([setting]).try_for_each(|setting| setting.check(job))?;
-    let shapes: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
-    Ok(nose_after(job, bar, &shapes, setting))
+    Ok(nose_after(job, bar, &all_taken(job, bar, earlier), setting))
 }
 
-pub(super) fn nose_after(job: &LogJob, bar: &CuttingBar, earlier: &[CutShape], setting: &Setting) -> Nose {
-    let path = TipPath::new(job, bar, setting);
-    let mut shares = path.changes(job, setting.side);
-    for edge in earlier.iter().flat_map(Region::edges) {
-        path.arc.add_meetings(edge, &mut shares);
-    }
-    shares.sort_unstable_by(f64::total_cmp);
+pub(super) fn nose_after(job: &LogJob, bar: &CuttingBar, earlier: &[Taken], setting: &Setting) -> Nose {
+    let sight = SightLines::new(job, setting.side);
     let mut phases: Vec<NosePhase> = Vec::new();
-    let mut from = 0.0;
-    for to in shares {
-        if (to - from) * path.turn_rad.abs() < SHORTEST_PHASE_RAD {
-            continue;
+    let mut lowest_m = f64::INFINITY;
+    for piece in pieces(job, bar, setting) {
+        let mut shares = piece.changes(job, &sight);
+        for edge in earlier.iter().flat_map(Taken::parts).flat_map(Region::edges) {
+            piece.edge.add_meetings(edge, &mut shares);
         }
-        let state = path.state(job, earlier, setting.side, from, to);
-        match phases.last_mut() {
-            Some(last) if same_kind(&last.state, &state) => {
-                last.to_rad = path.swing_at(to);
-                last.state = deeper(last.state, state);
+        shares.sort_unstable_by(f64::total_cmp);
+        let mut from = 0.0;
+        for to in shares {
+            let way_m = (to - from) * piece.edge.length_m();
+            if way_m < SHORTEST_PHASE_M {
+                continue;
             }
-            _ => phases.push(NosePhase { from_rad: path.swing_at(from), to_rad: path.swing_at(to), state }),
+            let next = NosePhase {
+                from: piece.run_share(setting, from),
+                to: piece.run_share(setting, to),
+                angle_rad: (to - from) * piece.turn_rad.abs(),
+                way_m,
+                state: piece.state(job, earlier, setting.side, from, to),
+            };
+            match phases.last_mut() {
+                Some(last) if same_kind(&last.state, &next.state) => last.go_on(&next),
+                _ => phases.push(next),
+            }
+            from = to;
         }
-        from = to;
+        lowest_m = lowest_m.min(piece.lowest_y_m());
     }
-    summed(job, &path, phases)
+    summed(phases, (job.section().ground_y_m() - lowest_m).max(0.0))
 }
 
-/// Way of the tip out of the log and out of sight in a swing, m; the log taken as uncut.
+/// Way of the tip out of the log and out of sight in a setting, m; the log taken as uncut.
 pub(crate) fn hidden_travel_m(job: &LogJob, bar: &CuttingBar, setting: &Setting) -> f64 {
-    let path = TipPath::new(job, bar, setting);
-    let mut shares = path.changes(job, setting.side);
-    shares.sort_unstable_by(f64::total_cmp);
-    let (mut from, mut hidden) = (0.0, 0.0);
-    for to in shares {
-        let tip = path.arc.point_at(0.5 * (from + to));
-        if job.section().outside_m(tip) > 0.0 && is_hidden(job, setting.side, tip) {
-            hidden += to - from;
+    let sight = SightLines::new(job, setting.side);
+    let mut hidden_m = 0.0;
+    for piece in pieces(job, bar, setting) {
+        let mut shares = piece.changes(job, &sight);
+        shares.sort_unstable_by(f64::total_cmp);
+        let mut from = 0.0;
+        for to in shares {
+            let tip = piece.edge.point_at(0.5 * (from + to));
+            if job.section().outside_m(tip) > 0.0 && is_hidden(job, setting.side, tip) {
+                hidden_m += (to - from) * piece.edge.length_m();
+            }
+            from = to;
         }
-        from = to;
     }
-    hidden * path.arc.length_m()
+    hidden_m
 }
 
-fn summed(job: &LogJob, path: &TipPath, phases: Vec<NosePhase>) -> Nose {
-    let (mut out_max_m, mut buried_max_m, mut out_rad, mut hidden_rad) = (0.0_f64, 0.0_f64, 0.0, 0.0);
-    for phase in &phases {
+fn summed(phases: Vec<NosePhase>, into_ground_m: f64) -> Nose {
+    let mut nose = Nose {
+        phases,
+        out_max_m: 0.0,
+        buried_max_m: 0.0,
+        out_rad: 0.0,
+        out_travel_m: 0.0,
+        hidden_travel_m: 0.0,
+        into_ground_m,
+    };
+    for phase in &nose.phases {
         match phase.state {
-            NoseState::Buried { most_m } => buried_max_m = buried_max_m.max(most_m),
+            NoseState::Buried { most_m } => nose.buried_max_m = nose.buried_max_m.max(most_m),
             NoseState::OpenKerf => {}
             NoseState::Out { most_m, hidden } => {
-                out_max_m = out_max_m.max(most_m);
-                out_rad += phase.angle_rad();
-                hidden_rad += if hidden { phase.angle_rad() } else { 0.0 };
+                nose.out_max_m = nose.out_max_m.max(most_m);
+                nose.out_rad += phase.angle_rad;
+                nose.out_travel_m += phase.way_m;
+                nose.hidden_travel_m += if hidden { phase.way_m } else { 0.0 };
             }
         }
     }
-    let lowest = path.lowest_y_m();
-    Nose {
-        phases,
-        out_max_m,
-        buried_max_m,
-        out_rad,
-        hidden_travel_m: hidden_rad * path.reach_m,
-        into_ground_m: (job.section().ground_y_m() - lowest).max(0.0),
+    nose
+}
+
+impl NosePhase {
+    fn go_on(&mut self, next: &Self) {
+        self.to = next.to;
+        self.angle_rad += next.angle_rad;
+        self.way_m += next.way_m;
+        self.state = deeper(self.state, next.state);
     }
 }
 
@@ -182,57 +204,100 @@ fn is_hidden(job: &LogJob, side: Side, place: Point) -> bool {
     if job.in_tangle(place) || place.y < job.section().ground_y_m() {
         return true;
     }
-    let sight = Edge::line(job.eye(side), place);
-    let mut meetings = Vec::with_capacity(4);
-    job.section().edges().iter().for_each(|edge| sight.add_meetings(edge, &mut meetings));
-    !meetings.is_empty()
+    let eye = job.eye(side);
+    let to_place = place - eye;
+    let distance_m = to_place.norm();
+    job.section().meetings_m(eye, to_place / distance_m).is_some_and(|(first, _)| first > 0.0 && first < distance_m)
 }
 
-/// The way of the nose tip through a swing.
-struct TipPath {
-    pivot: Point,
-    reach_m: f64,
-    straight_in_rad: f64,
-    from_rad: f64,
+/// A piece of the way of the nose tip: a line or an arc.
+struct Piece {
+    stretch: WorkPhase,
+    /// Shares of the stretch at its ends.
+    from: f64,
+    to: f64,
+    edge: Edge,
+    spikes: Point,
+    /// Direction at its start, and how far the bar turns along it.
+    direction_rad: f64,
     turn_rad: f64,
-    arc: Edge,
+    reach_m: f64,
+    /// Where along it the bar points straight in, if anywhere.
+    straight_in: Option<f64>,
 }
 
-impl TipPath {
-    fn new(job: &LogJob, bar: &CuttingBar, setting: &Setting) -> Self {
-        let (pivot, straight_in_rad) = pivot(job, setting);
-        let reach_m = bar.reach().as_m();
-        let turn_rad = setting.to_rad - setting.from_rad;
-        let arc = Edge::arc(pivot, reach_m, straight_in_rad + setting.from_rad, turn_rad);
-        Self { pivot, reach_m, straight_in_rad, from_rad: setting.from_rad, turn_rad, arc }
+/// The way of the nose tip through a setting.
+fn pieces(job: &LogJob, bar: &CuttingBar, setting: &Setting) -> Vec<Piece> {
+    let reach_m = bar.reach().as_m();
+    let (spikes, straight_in_rad) = pivot(job, setting);
+    let mut pieces = Vec::with_capacity(5);
+    let held = |stretch, direction_rad: f64, edges: Vec<Edge>, pieces: &mut Vec<Piece>| {
+        let whole_m: f64 = edges.iter().map(Edge::length_m).sum();
+        let mut from_m = 0.0;
+        for edge in edges {
+            let to_m = from_m + edge.length_m();
+            let (from, to) = (from_m / whole_m, to_m / whole_m);
+            pieces.push(Piece {
+                stretch,
+                from,
+                to,
+                edge,
+                spikes,
+                direction_rad,
+                turn_rad: 0.0,
+                reach_m,
+                straight_in: None,
+            });
+            from_m = to_m;
+        }
+    };
+    if setting.touches_down() {
+        let mut edges = setting.lay_on_slide(job).way_of(job.section(), reach_m, setting.lay_on_m);
+        edges.reverse();
+        edges.iter_mut().for_each(|edge| *edge = edge.reversed());
+        held(WorkPhase::TouchDown, straight_in_rad + setting.from_rad, edges, &mut pieces);
     }
+    let turn_rad = setting.to_rad - setting.from_rad;
+    if turn_rad.abs() * reach_m >= SHORTEST_PHASE_M {
+        let direction_rad = straight_in_rad + setting.from_rad;
+        pieces.push(Piece {
+            stretch: WorkPhase::Swing,
+            from: 0.0,
+            to: 1.0,
+            edge: Edge::arc(spikes, reach_m, direction_rad, turn_rad),
+            spikes,
+            direction_rad,
+            turn_rad,
+            reach_m,
+            straight_in: Some(-setting.from_rad / turn_rad).filter(|share| *share > 0.0 && *share < 1.0),
+        });
+    }
+    if setting.slides_off() {
+        let edges = setting.run_off_slide(job).way_of(job.section(), reach_m, setting.run_off_m);
+        held(WorkPhase::LastSlide, straight_in_rad + setting.to_rad, edges, &mut pieces);
+    }
+    pieces
+}
 
-    fn swing_at(&self, share: f64) -> f64 {
-        self.from_rad + share * self.turn_rad
+impl Piece {
+    fn run_share(&self, setting: &Setting, share: f64) -> f64 {
+        run_share(setting, self.stretch, self.from + share * (self.to - self.from))
     }
 
     /// Shares of the way at which the tip passes the bark, comes into sight or goes out of it; both ends included.
-    fn changes(&self, job: &LogJob, side: Side) -> Vec<f64> {
+    fn changes(&self, job: &LogJob, sight: &SightLines) -> Vec<f64> {
         let mut shares = vec![0.0, 1.0];
-        for edge in job.section().edges() {
-            self.arc.add_meetings(edge, &mut shares);
-        }
-        let (top, ground) = (job.section().top_y_m(), job.section().ground_y_m());
-        for y in [top, ground] {
-            self.arc.add_meetings(&Edge::line(Point::new(-FAR_M, y), Point::new(FAR_M, y)), &mut shares);
-        }
-        self.arc.add_meetings(&Edge::line(Point::new(0.0, -FAR_M), Point::new(0.0, FAR_M)), &mut shares);
-        for edge in sight_lines(job, side) {
-            self.arc.add_meetings(&edge, &mut shares);
+        for edge in job.section().edges().iter().chain(&sight.lines) {
+            self.edge.add_meetings(edge, &mut shares);
         }
         shares
     }
 
-    fn state(&self, job: &LogJob, earlier: &[CutShape], side: Side, from: f64, to: f64) -> NoseState {
-        let tip = self.arc.point_at(0.5 * (from + to));
+    fn state(&self, job: &LogJob, earlier: &[Taken], side: Side, from: f64, to: f64) -> NoseState {
+        let tip = self.edge.point_at(0.5 * (from + to));
         if job.section().outside_m(tip) > 0.0 {
             NoseState::Out { most_m: self.most_m(job, from, to, 1.0), hidden: is_hidden(job, side, tip) }
-        } else if earlier.iter().any(|shape| shape.outside_m(tip) < 0.0) {
+        } else if earlier.iter().any(|taken| taken.outside_m(tip) < 0.0) {
             NoseState::OpenKerf
         } else {
             NoseState::Buried { most_m: self.most_m(job, from, to, -1.0) }
@@ -241,29 +306,48 @@ impl TipPath {
 
     /// Most of `sense × (tip past the bark)` between two shares of the way, m, straight in looked at as well.
     fn most_m(&self, job: &LogJob, from: f64, to: f64, sense: f64) -> f64 {
-        let straight_in = -self.from_rad / self.turn_rad;
         let looks = (0..=LOOKS).map(|look| from + f64::from(look) / f64::from(LOOKS) * (to - from));
-        let straight_in = (straight_in > from && straight_in < to).then_some(straight_in);
+        let straight_in = self.straight_in.filter(|share| *share > from && *share < to);
         looks
             .chain(straight_in)
             .map(|share| {
-                let direction = self.straight_in_rad + self.swing_at(share);
+                let along = unit(self.direction_rad + share * self.turn_rad);
+                let tip = self.edge.point_at(share);
+                let spikes = if self.stretch == WorkPhase::Swing { self.spikes } else { tip - self.reach_m * along };
                 // A bar that points past the log has no wood along it.
-                sense * (self.reach_m - job.section().exit_m(self.pivot, direction).unwrap_or(0.0))
+                let bark_m = job.section().meetings_m(spikes, along).map_or(0.0, |(_, last)| last.max(0.0));
+                sense * (self.reach_m - bark_m)
             })
             .fold(0.0, f64::max)
     }
 
     fn lowest_y_m(&self) -> f64 {
         (0..=LOOKS)
-            .map(|look| self.arc.point_at(f64::from(look) / f64::from(LOOKS)).y)
+            .map(|look| self.edge.point_at(f64::from(look) / f64::from(LOOKS)).y)
             .fold(f64::INFINITY, f64::min)
     }
 }
 
+/// Lines at which the nose may come into sight or go out of it: the lines of sight that graze the bark, the ground, and
+/// where branches begin.
+struct SightLines {
+    lines: Vec<Edge>,
+}
+
+impl SightLines {
+    fn new(job: &LogJob, side: Side) -> Self {
+        let mut lines: Vec<Edge> = [job.tangle_top_y_m(), job.section().ground_y_m()]
+            .into_iter()
+            .map(|y| Edge::line(Point::new(-FAR_M, y), Point::new(FAR_M, y)))
+            .collect();
+        lines.push(Edge::line(Point::new(0.0, -FAR_M), Point::new(0.0, FAR_M)));
+        lines.extend(grazing(job, job.eye(side)));
+        Self { lines }
+    }
+}
+
 /// The lines of sight that graze the bark, from the eye past the log.
-fn sight_lines(job: &LogJob, side: Side) -> Vec<Edge> {
-    let eye = job.eye(side);
+fn grazing(job: &LogJob, eye: Point) -> Vec<Edge> {
     let mut lines = Vec::with_capacity(2);
     for edge in job.section().edges() {
         let Edge::Arc(arc) = edge else { continue };
@@ -319,7 +403,7 @@ mod tests {
         let passes = (452.0_f64 / 560.0).acos();
         assert_relative_eq!(nose.out_rad, 2.0 * (75.0_f64.to_radians() - passes), epsilon = 1e-9);
         let buried = nose.phases.iter().find(|p| matches!(p.state, NoseState::Buried { .. })).unwrap();
-        assert_relative_eq!(buried.from_rad, passes, epsilon = 1e-9);
+        assert_relative_eq!(swing_at(buried.from), passes, epsilon = 1e-9);
         assert_relative_eq!(buried.to_rad, -passes, epsilon = 1e-9);
     }
 

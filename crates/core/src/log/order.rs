@@ -1,11 +1,10 @@
-//! The order a sawyer would take settings in, and the way each swing goes.
+//! The order a sawyer would take settings in, and the way each goes.
 
 use super::bar::CuttingBar;
-use super::danger::starts_in_wood;
-use super::job::{Bind, LogJob};
-use super::setting::Setting;
+use super::danger::is_plunge;
+use super::job::LogJob;
+use super::setting::{Setting, Taken, regions};
 use super::stand::Side;
-use crate::units::Angle;
 
 /// Where on the bark a setting is, in the words of the trade.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -57,54 +56,56 @@ fn above_level_rad(setting: &Setting) -> f64 {
     }
 }
 
-/// Puts settings in order and turns their swings the right way (common practice, no source).
-///
-/// One side is finished before the operator walks round, and a swing that would start in the wood waits for another to
-/// open its start. Without a bind: beside the log first, then over the top, then
-/// low. With a bind, the side that is pressed together first: from the top down for a top bind; from the bottom up, the
-/// bar's upper side leading, for a bottom bind.
-pub(super) fn in_order(job: &LogJob, bar: &CuttingBar, mut settings: Vec<Setting>) -> Vec<Setting> {
-    let place = |setting: &Setting| {
-        let above = above_level_rad(setting);
-        match (job.bind(), SettingPlace::of(setting)) {
-            (Bind::Top, _) => -above,
-            (Bind::Bottom, _) => above,
-            (Bind::None, SettingPlace::Beside) => above.abs(),
-            (Bind::None, SettingPlace::OverTheTop) => 10.0 + above,
-            (Bind::None, SettingPlace::Low) => 20.0 - above,
-        }
-    };
-    settings.sort_by(|a, b| {
-        let side = |s: &Setting| s.side == Side::Far;
-        side(a).cmp(&side(b)).then_with(|| place(a).total_cmp(&place(b)))
-    });
-    settings.iter_mut().for_each(|setting| *setting = turned(setting, job.bind() == Bind::Bottom));
-    without_plunges(job, bar, settings)
+/// Which ways the bar may go.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Ways {
+    /// Down, the saw's underside leading; back up only where the way down would start in the wood.
+    DownFirst,
+    /// Down only.
+    Down,
+    /// Up only, from below.
+    Up,
 }
 
-/// The same order, but a setting whose swing would start in the wood waits for one on its side that opens it.
-fn without_plunges(job: &LogJob, bar: &CuttingBar, mut waiting: Vec<Setting>) -> Vec<Setting> {
+/// Settings, all of them going down, put in an order in which each begins beside the wood or in an open kerf: over the top
+/// first, then down the side, one side finished before the operator walks round (common practice, no source); one that
+/// cannot begin at its upper end runs back up from its lower one. `None` where there is no such order: no plan begins with
+/// a plunge.
+pub(super) fn in_order(
+    job: &LogJob,
+    bar: &CuttingBar,
+    earlier: &[Taken],
+    mut waiting: Vec<Setting>,
+    ways: Ways,
+) -> Option<Vec<Setting>> {
+    let from_the_top = |setting: &Setting| (setting.side == Side::Far, -above_level_rad(setting));
+    waiting.sort_by(|a, b| {
+        let (a, b) = (from_the_top(a), from_the_top(b));
+        let above = if ways == Ways::Up { b.1.total_cmp(&a.1) } else { a.1.total_cmp(&b.1) };
+        a.0.cmp(&b.0).then(above)
+    });
+    let mut taken = earlier.to_vec();
     let mut ordered = Vec::with_capacity(waiting.len());
     while let Some(first) = waiting.first() {
         let side = first.side;
-        let open = waiting
-            .iter()
-            .position(|setting| setting.side == side && !starts_in_wood(job, bar, &ordered, setting))
-            .unwrap_or(0);
-        ordered.push(waiting.remove(open));
+        let begins = |setting: &Setting| {
+            let laid = Taken::start_of(job, bar, setting);
+            !is_plunge(job, bar, &regions(&taken), &regions(std::slice::from_ref(&laid)), setting)
+        };
+        let one = |rises: bool| {
+            waiting.iter().enumerate().filter(|(_, setting)| setting.side == side).find_map(|(index, setting)| {
+                let setting = if rises { setting.reversed() } else { *setting };
+                begins(&setting).then_some((index, setting))
+            })
+        };
+        let (index, setting) = match ways {
+            Ways::Down => one(false),
+            Ways::Up => one(true),
+            Ways::DownFirst => one(false).or_else(|| one(true)),
+        }?;
+        taken.push(Taken::new(job, bar, &setting));
+        ordered.push(setting);
+        waiting.remove(index);
     }
-    ordered
-}
-
-/// The swing downward, or upward.
-fn turned(setting: &Setting, upward: bool) -> Setting {
-    let (low, high) = (setting.from_rad.min(setting.to_rad), setting.from_rad.max(setting.to_rad));
-    let falls = (setting.side == Side::Near) != upward;
-    let (from_rad, to_rad) = if falls { (high, low) } else { (low, high) };
-    Setting { from_rad, to_rad, ..*setting }
-}
-
-/// How far above the level of the middle a setting is along the bark, seen from the side it is worked from.
-pub fn above_level(setting: &Setting) -> Angle {
-    Angle::from_rad(above_level_rad(setting))
+    Some(ordered)
 }

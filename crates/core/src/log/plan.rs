@@ -1,252 +1,395 @@
-//! The fewest settings that cut a log, and what would do it where none can.
+//! How to take a log apart so that this saw in these hands can do it: whole if that can be done, else the best part.
 
 use super::bar::CuttingBar;
-use super::biggest::can_cut;
-use super::candidates::{Candidate, FullSwing, Marks, all, candidates, samples, union};
-use super::cover::{Cover, cover_of};
-use super::gaps;
-use super::job::LogJob;
+use super::candidates::{Can, Candidate, Marks, candidates, samples, union};
+use super::cover::{Cover, all_taken, area_of_m2, cover_of};
+use super::danger::HalfPlane;
+use super::edge::unit;
+use super::job::{Bind, LogJob};
 use super::nose::hidden_travel_m;
-use super::order::in_order;
-use super::region::NOTHING_LEFT_M2;
+use super::order::{Ways, in_order};
+use super::region::{NOTHING_LEFT_M2, Outline, Region, cut_out};
 use super::search::{MOST_SETTINGS, each_set, greedy};
-use super::setting::{CutShape, Setting};
-use super::shortfall::{Shortfall, shortfall};
-use super::trim::{place_inside, trimmed};
-use crate::geometry::Point;
+use super::setting::{Place, Setting, Taken, regions};
+use super::stand::Side;
+use super::trim::trimmed;
+use super::workplace::Workplace;
+use crate::geometry::{Point, Vector};
 use crate::units::Angle;
-use std::cell::OnceCell;
-use std::f64::consts::{PI, TAU};
 
 /// Spacing of the places on the bark a plan may use.
 const STEP: Angle = Angle::from_deg(5.0);
-/// Spacing where an oval or a tight swing limit leaves open whether fewer would do.
-const FINE_STEP: Angle = Angle::from_deg(1.0);
-/// Sets of places whose swings are trimmed and compared.
-const COMPARED: usize = 4;
-/// Most settings looked for every degree.
-const MOST_FINE: usize = 3;
+/// Sets of settings that are trimmed and compared.
+const COMPARED: usize = 8;
 /// How often what the likeliest sets left is asked for from the next.
-const MOST_ROUNDS: u32 = 32;
-/// Hidden travel is compared to this, m: nobody sees less.
-const HIDDEN_STEP_M: f64 = 1e-3;
+const MOST_ROUNDS: u32 = 6;
+/// Hidden travel is compared in steps of this, m: nobody sets the saw again for less (our guess).
+const HIDDEN_STEP_M: f64 = 0.1;
+/// Nobody sets the saw more often than this above the fewest to keep the nose in sight (our guess).
+const MOST_MORE: usize = 2;
+/// Share of the height that is taken from the side that is pressed together, before the rest is cut from the other
+/// (common practice, no source).
+const RELIEF_SHARE: f64 = 1.0 / 3.0;
 
 /// How to take a log apart.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
     /// The settings in the order to work them.
     pub settings: Vec<Setting>,
+    /// How many of them, the first ones, relieve the side that is pressed together.
+    pub relief: usize,
     /// What they cut together.
     pub cover: Cover,
-    /// True where it is proven that no fewer settings anywhere on the reachable bark cut the whole section: for round logs
-    /// whose swing limits leave no sliver behind, and for single settings. For others, up to three settings are looked for
-    /// every degree and more every 5°: the fourth or a later one may be one too many.
+    /// True where it is proven that no fewer settings can do it: for single settings, and where nothing can be done. For
+    /// others a plan is the best among many thousands of sets, but not all there are.
     pub proven_fewest: bool,
-    /// What would do it, where the log cannot be cut whole; `None` where it can.
-    pub shortfall: Option<Shortfall>,
 }
 
 impl Plan {
     /// True where the settings cut the whole section.
-    pub const fn is_whole(&self) -> bool {
-        self.shortfall.is_none()
+    pub fn is_whole(&self) -> bool {
+        self.cover.left.is_empty()
+    }
+
+    /// True where nothing at all can be cut.
+    pub fn is_nothing(&self) -> bool {
+        self.settings.is_empty()
     }
 }
 
-/// The fewest settings that cut the whole section; among those the set with the least travel of the nose out of sight,
-/// then the least swing. Where the section cannot be cut whole, the best few settings and what would do it.
+/// How to take a log apart with every place of the saw one that can be held.
 ///
-/// Settings are chosen among places 5° apart on the bark, the ends of the reachable arcs, and the places a tight plan
-/// must use; the likeliest sets have their swings trimmed to whole degrees and are compared. Every plan said to be whole
-/// has been cut by [`super::cover`].
-pub fn plan(job: &LogJob, bar: &CuttingBar) -> Plan {
-    let planner = Planner::new(job, bar);
-    planner.whole().unwrap_or_else(|| planner.best_part())
+/// In this order: the whole section; least way of the nose out of the log and out of sight, in steps of 100 mm; fewest
+/// settings; none that runs back up; least of the nose out of sight; least way of the nose. Where the whole cannot be done,
+/// the few settings that cut most. Settings are chosen among places 5° apart on the bark.
+///
+/// Where wood is pressed together the cut is in two: a third of the height from that side, then the rest from the other.
+pub fn plan(job: &LogJob, bar: &CuttingBar, workplace: &Workplace) -> Plan {
+    let can = |side: Side, at: Place| workplace.can(job, bar, side, at);
+    let top_m = job.section().top_y_m();
+    let line_m = RELIEF_SHARE * job.section().height().as_m();
+    let (pressed, relief_ways, finish_ways) = match job.bind() {
+        Bind::None => {
+            let part = Search::new(job, bar, &can, None, Vec::new(), Ways::DownFirst).best();
+            return told(job, bar, part.settings, 0);
+        }
+        Bind::Top => (HalfPlane::new(Point::new(0.0, top_m - line_m), Vector::y()), Ways::Down, Ways::Up),
+        Bind::Bottom => {
+            (HalfPlane::new(Point::new(0.0, line_m - top_m), -Vector::y()), Ways::Up, Ways::Down)
+        }
+    };
+    let relieving = |side: Side, at: Place| stays_within(job, bar, &pressed, at) && can(side, at);
+    let relief = Search::new(job, bar, &relieving, Some(&pressed), Vec::new(), relief_ways).best();
+    let mut settings = relief.settings;
+    let relief_count = settings.len();
+    if relief.is_whole {
+        let earlier = all_taken(job, bar, &settings);
+        settings.extend(Search::new(job, bar, &can, None, earlier, finish_ways).best().settings);
+    }
+    told(job, bar, settings, relief_count)
 }
 
-/// True where some plan cuts the whole section.
-pub(super) fn has_whole_plan(job: &LogJob, bar: &CuttingBar) -> bool {
-    can_cut(job, bar)
-        && (gaps::closed_form_diameter_m(job, bar).is_some() || Planner::new(job, bar).whole().is_some())
+fn told(job: &LogJob, bar: &CuttingBar, settings: Vec<Setting>, relief: usize) -> Plan {
+    let cover = cover_of(job, &all_taken(job, bar, &settings));
+    let proven_fewest = settings.len() <= 1;
+    Plan { settings, relief, cover, proven_fewest }
 }
 
-struct Planner<'a> {
+/// True where all the wood along the bar lies in the part that is pressed together, but for the bar's own width.
+fn stays_within(job: &LogJob, bar: &CuttingBar, pressed: &HalfPlane, at: Place) -> bool {
+    let along = unit(at.direction_rad);
+    let Some((first, last)) = job.section().meetings_m(at.spikes, along) else {
+        return true;
+    };
+    [first.max(0.0), last.min(bar.reach().as_m())]
+        .into_iter()
+        .all(|at_m| pressed.outside_m(at.spikes + at_m * along) <= bar.half_width().as_m())
+}
+
+/// A search for the settings that cut a section, or a part of it, after others have cut.
+struct Search<'a> {
     job: &'a LogJob,
     bar: &'a CuttingBar,
+    zone: Option<&'a HalfPlane>,
+    earlier: Vec<Taken>,
+    ways: Ways,
     samples: Vec<Point>,
+    target: Marks,
     places: Vec<Candidate>,
-    closed_form: Option<f64>,
+    hidden_m: Vec<f64>,
 }
 
-/// A set of places with what it is likely to cost.
+/// What a search came to.
+struct Found {
+    settings: Vec<Setting>,
+    is_whole: bool,
+}
+
+/// A set of settings with what it is likely to cost.
 struct Likely {
     hidden_m: f64,
-    off_level_rad: f64,
+    way_m: f64,
     set: Vec<usize>,
 }
 
-impl<'a> Planner<'a> {
-    fn new(job: &'a LogJob, bar: &'a CuttingBar) -> Self {
+/// What a plan costs, in the order of preference.
+type Cost = (f64, usize, usize, f64, f64);
+
+impl<'a> Search<'a> {
+    fn new(
+        job: &'a LogJob,
+        bar: &'a CuttingBar,
+        can: Can<'_>,
+        zone: Option<&'a HalfPlane>,
+        earlier: Vec<Taken>,
+        ways: Ways,
+    ) -> Self {
         let samples = samples(job);
-        let places = candidates(job, bar, &samples, STEP);
-        Self { job, bar, samples, places, closed_form: gaps::closed_form_diameter_m(job, bar) }
-    }
-
-    fn cover(&self, settings: &[Setting]) -> Cover {
-        let shapes: Vec<_> = settings.iter().map(|s| CutShape::new(self.job, self.bar, s)).collect();
-        cover_of(self.job, &shapes)
-    }
-
-    /// The best plan with the fewest settings that cuts everything.
-    fn whole(&self) -> Option<Plan> {
-        if !can_cut(self.job, self.bar) {
-            return None;
+        let places = candidates(job, bar, &samples, STEP, can);
+        let hidden_m = places.iter().map(|place| hidden_travel_m(job, bar, &place.setting)).collect();
+        let mut target = Marks::default();
+        for (index, place) in samples.iter().enumerate() {
+            let in_zone = zone.is_none_or(|zone| zone.outside_m(*place) < 0.0);
+            if in_zone && !earlier.iter().any(|taken| taken.outside_m(*place) <= 0.0) {
+                target.set(index);
+            }
         }
-        let every = all(&self.samples);
-        let fine = OnceCell::new();
-        (1..=MOST_SETTINGS).find_map(|count| {
-            let settings = self.best_of(count, &self.places, every).or_else(|| {
-                if self.closed_form.is_some() || count > MOST_FINE {
-                    return None;
+        Self { job, bar, zone, earlier, ways, samples, target, places, hidden_m }
+    }
+
+    fn best(mut self) -> Found {
+        if self.target.is_empty() {
+            return Found { settings: Vec::new(), is_whole: true };
+        }
+        self.whole().map_or_else(|| self.best_part(), |settings| Found { settings, is_whole: true })
+    }
+
+    /// What is left of the zone after these.
+    fn left(&self, settings: &[Setting]) -> Vec<Outline> {
+        let taken = all_taken(self.job, self.bar, settings);
+        let mut cut = regions(&self.earlier);
+        cut.extend(regions(&taken));
+        match self.zone {
+            None => cut_out(&[self.job.section()], &cut),
+            Some(zone) => cut_out(&[self.job.section(), zone], &cut),
+        }
+    }
+
+    /// The best plan that cuts everything.
+    fn whole(&mut self) -> Option<Vec<Setting>> {
+        let mut best: Option<(Cost, Vec<Setting>)> = None;
+        let mut most = MOST_SETTINGS;
+        let mut count = 1;
+        while count <= most {
+            if !self.target.without(&union(&self.places)).is_empty() {
+                break;
+            }
+            if let Some((cost, settings)) = self.best_of(count) {
+                if best.is_none() {
+                    most = most.min(count + MOST_MORE);
                 }
-                let fine = fine.get_or_init(|| candidates(self.job, self.bar, &self.samples, FINE_STEP));
-                self.best_of(count, fine, every)
-            })?;
-            let settings = in_order(self.job, self.bar, settings);
-            let cover = self.cover(&settings);
-            let proven_fewest = count == 1 || self.closed_form.is_some();
-            Some(Plan { settings, cover, proven_fewest, shortfall: None })
-        })
-    }
-
-    /// The few settings that cut most where none cut everything.
-    fn best_part(&self) -> Plan {
-        let best = greedy(&self.places, union(&self.places));
-        let whole: Vec<_> =
-            best.iter().map(|place| Setting::unchecked_full(self.job, place.bark_rad, place.side)).collect();
-        let least_m2 = self.cover(&whole).left_area_m2 + NOTHING_LEFT_M2;
-        let settings = trimmed(self.job, self.bar, &self.samples, &best, least_m2).unwrap_or(whole);
-        let settings = in_order(self.job, self.bar, settings);
-        let cover = self.cover(&settings);
-        let shortfall = (cover.left_area_m2 > 0.0).then(|| shortfall(self.job, self.bar));
-        Plan { settings, cover, proven_fewest: false, shortfall }
-    }
-
-    /// The best set of exactly `count` settings that cuts everything.
-    fn best_of(&self, count: usize, places: &[Candidate], every: Marks) -> Option<Vec<Setting>> {
-        if self.closed_form.is_some_and(|diameter| count < self.least(diameter)) {
-            return None;
+                let in_sight = cost.0 <= 0.0;
+                if best.as_ref().is_none_or(|(other, _)| before(&cost, other)) {
+                    best = Some((cost, settings));
+                }
+                if in_sight {
+                    break;
+                }
+            }
+            count += 1;
         }
-        let hidden: Vec<OnceCell<f64>> = vec![OnceCell::new(); places.len()];
-        let hidden_m = |index: usize| -> f64 {
-            let known = hidden.get(index).zip(places.get(index));
-            known.map_or(0.0, |(known, place)| *known.get_or_init(|| self.likely_hidden_m(place)))
-        };
-        let (mut places, mut target, mut next) = (places.to_vec(), every, self.samples.len());
+        best.map(|(_, settings)| settings)
+    }
+
+    /// The best set of at most `count` settings that cuts everything.
+    fn best_of(&mut self, count: usize) -> Option<(Cost, Vec<Setting>)> {
         for _ in 0..MOST_ROUNDS {
-            let mut likely: Vec<Likely> = Vec::with_capacity(COMPARED + 1);
-            each_set(count, &places, target, &mut |set| {
-                let hidden_m = set.iter().map(|i| hidden_m(*i)).sum();
-                let off_level_rad = set.iter().filter_map(|i| places.get(*i)).map(off_level_rad).sum();
-                let one = Likely { hidden_m, off_level_rad, set: set.to_vec() };
-                self.keep(one, &places, &mut likely);
-            });
+            let likely = self.likeliest(count);
             if likely.is_empty() {
                 return None;
             }
-            let sets: Vec<Vec<Candidate>> = likely
-                .iter()
-                .map(|one| one.set.iter().filter_map(|i| places.get(*i)).copied().collect())
-                .collect();
-            let best = sets
-                .iter()
-                .filter_map(|set| trimmed(self.job, self.bar, &self.samples, set, 0.0))
-                .map(|settings| (self.cost(&settings), settings))
-                .min_by(|(a, _), (b, _)| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
-            if let Some((_, settings)) = best {
-                return Some(settings);
+            let mut missed = Vec::new();
+            let mut best: Option<(Cost, Vec<Setting>)> = None;
+            for one in &likely {
+                let set: Vec<Setting> =
+                    one.set.iter().filter_map(|i| self.places.get(*i)).map(|place| place.setting).collect();
+                match self.fitted(&set) {
+                    Fitted::Whole(cost, settings) => {
+                        if best.as_ref().is_none_or(|(other, _)| before(&cost, other)) {
+                            best = Some((cost, settings));
+                        }
+                    }
+                    Fitted::Leaves(left) => missed.extend(left),
+                    Fitted::NoOrder => {}
+                }
             }
-            // The samples missed something every one of these leaves: ask for it from the next.
-            for set in &sets {
-                self.learn(set, &mut places, &mut target, &mut next);
+            if best.is_some() {
+                return best;
             }
+            if missed.is_empty() {
+                return None;
+            }
+            self.learn(&missed);
         }
         None
     }
 
-    /// Makes places that a set of whole swings leaves samples of their own, numbered from `next`.
-    fn learn(&self, set: &[Candidate], places: &mut [Candidate], target: &mut Marks, next: &mut usize) {
-        let whole: Vec<_> =
-            set.iter().map(|p| Setting::unchecked_full(self.job, p.bark_rad, p.side)).collect();
-        for left in self.cover(&whole).left.iter().filter_map(place_inside) {
-            if *next >= Marks::ROOM {
+    fn likeliest(&self, count: usize) -> Vec<Likely> {
+        let mut likely: Vec<Likely> = Vec::with_capacity(COMPARED + 1);
+        each_set(count, &self.places, self.target, &mut |set| {
+            let hidden_m = set.iter().filter_map(|i| self.hidden_m.get(*i)).sum();
+            let way_m = set
+                .iter()
+                .filter_map(|i| self.places.get(*i))
+                .map(|place| way_m(self.bar, &place.setting))
+                .sum();
+            keep(Likely { hidden_m, way_m, set: set.to_vec() }, &mut likely);
+        });
+        likely
+    }
+
+    /// A set trimmed and put in order.
+    fn fitted(&self, set: &[Setting]) -> Fitted {
+        let mut samples = self.samples.clone();
+        let asked = self.samples.len();
+        for _ in 0..MOST_ROUNDS {
+            let target = |index: usize| index >= asked || self.target.has(index);
+            let settings: Vec<Setting> =
+                trimmed(self.job, self.bar, &samples, set, &target).into_iter().flatten().collect();
+            let left = self.left(&settings);
+            if left.is_empty() {
+                return match in_order(self.job, self.bar, &self.earlier, settings, self.ways) {
+                    Some(settings) => Fitted::Whole(self.cost(&settings), settings),
+                    None => Fitted::NoOrder,
+                };
+            }
+            samples.extend(left.iter().flat_map(places_in));
+        }
+        let left = self.left(set);
+        if left.is_empty() {
+            return match in_order(self.job, self.bar, &self.earlier, set.to_vec(), self.ways) {
+                Some(settings) => Fitted::Whole(self.cost(&settings), settings),
+                None => Fitted::NoOrder,
+            };
+        }
+        Fitted::Leaves(left.iter().filter_map(place_inside).collect())
+    }
+
+    /// Asks for these places as well.
+    fn learn(&mut self, missed: &[Point]) {
+        use super::candidates::Quick;
+        for place in missed {
+            let index = self.samples.len();
+            if index >= Marks::ROOM {
                 return;
             }
-            target.set(*next);
-            for place in places.iter_mut() {
-                if FullSwing::new(self.job, self.bar, place.bark_rad, place.side).takes(left) {
-                    place.marks.set(*next);
+            self.samples.push(*place);
+            self.target.set(index);
+            for candidate in &mut self.places {
+                if Quick::new(self.job, self.bar, &candidate.setting).takes(self.job, *place) {
+                    candidate.marks.set(index);
                 }
             }
-            *next += 1;
         }
     }
 
-    /// Keeps a set among the likeliest if it is one of them, covers by the gaps, and is not there yet.
-    fn keep(&self, mut one: Likely, places: &[Candidate], likely: &mut Vec<Likely>) {
-        let before = |a: &Likely, b: &Likely| {
-            a.hidden_m.total_cmp(&b.hidden_m).then(a.off_level_rad.total_cmp(&b.off_level_rad)).is_lt()
-        };
-        let at = likely.iter().position(|other| before(&one, other)).unwrap_or(likely.len());
-        if at >= COMPARED || !self.gaps_close(&one.set, places) {
-            return;
+    /// The few settings that cut most where none cut everything.
+    fn best_part(&self) -> Found {
+        let reachable = union(&self.places);
+        let target = self.target.without(&self.target.without(&reachable));
+        let chosen: Vec<Setting> = greedy(&self.places, target).iter().map(|place| place.setting).collect();
+        let in_target = |index: usize| target.has(index);
+        let settings: Vec<Setting> =
+            trimmed(self.job, self.bar, &self.samples, &chosen, &in_target).into_iter().flatten().collect();
+        let settings = self.orderable(settings);
+        let is_whole = self.left(&settings).is_empty();
+        Found { settings, is_whole }
+    }
+
+    /// As many of these as have an order: those that would begin in the wood are left out.
+    fn orderable(&self, settings: Vec<Setting>) -> Vec<Setting> {
+        let mut kept: Vec<Setting> = Vec::with_capacity(settings.len());
+        let mut waiting = settings;
+        loop {
+            let next = waiting.iter().enumerate().find_map(|(index, setting)| {
+                let mut with = kept.clone();
+                with.push(*setting);
+                in_order(self.job, self.bar, &self.earlier, with.iter().map(fallen).collect(), self.ways)
+                    .map(|ordered| (index, ordered))
+            });
+            let Some((index, ordered)) = next else { return kept };
+            kept = ordered;
+            waiting.remove(index);
         }
-        one.set.sort_unstable();
-        if likely.iter().any(|other| other.set == one.set) {
-            return;
-        }
-        likely.insert(at, one);
-        likely.truncate(COMPARED);
     }
 
-    fn gaps_close(&self, set: &[usize], places: &[Candidate]) -> bool {
-        let Some(diameter) = self.closed_form else {
-            return true;
-        };
-        let Some(widest) = gaps::widest_gap_rad(self.bar.reach().as_m(), diameter) else {
-            return false;
-        };
-        gaps::largest_gap_rad(set.iter().filter_map(|i| places.get(*i)).map(|p| p.bark_rad)) <= widest
-    }
-
-    /// No fewer settings close the round of a log of this diameter.
-    fn least(&self, diameter_m: f64) -> usize {
-        let gap = gaps::widest_gap_rad(self.bar.reach().as_m(), diameter_m).unwrap_or(TAU);
-        (1..MOST_SETTINGS)
-            .find(|count| f64::from(u8::try_from(*count).unwrap_or(u8::MAX)) * gap >= TAU)
-            .unwrap_or(MOST_SETTINGS)
-    }
-
-    /// Hidden travel with the swing a place needs on its own: until the sliver beyond is no wider than the bar.
-    fn likely_hidden_m(&self, place: &Candidate) -> f64 {
-        let radius_m = 0.5 * self.job.section().width().max(self.job.section().height()).as_m();
-        let end = (1.0 - self.bar.nose_radius().as_m() / radius_m).clamp(0.0, 1.0).asin();
-        let (low, high) = self.job.swing().from_side(place.side);
-        let full = Setting::unchecked_full(self.job, place.bark_rad, place.side);
-        let setting = Setting { from_rad: high.min(end), to_rad: low.max(-end), ..full };
-        hidden_travel_m(self.job, self.bar, &setting)
-    }
-
-    /// Hidden travel to the millimetre and swing, rad.
-    fn cost(&self, settings: &[Setting]) -> (f64, f64) {
-        let hidden: f64 = settings.iter().map(|s| hidden_travel_m(self.job, self.bar, s)).sum();
-        let swing = settings.iter().map(|s| s.swing().as_rad()).sum();
-        ((hidden / HIDDEN_STEP_M).round(), swing)
+    fn cost(&self, settings: &[Setting]) -> Cost {
+        let hidden_m: f64 = settings.iter().map(|s| hidden_travel_m(self.job, self.bar, s)).sum();
+        let rising = if self.ways == Ways::Up { 0 } else { settings.iter().filter(|s| s.rises()).count() };
+        let way: f64 = settings.iter().map(|s| way_m(self.bar, s)).sum();
+        ((hidden_m / HIDDEN_STEP_M).round(), settings.len(), rising, (hidden_m * 1e3).round(), way)
     }
 }
 
-/// How far a place is along the bark from level with the middle, rad.
-fn off_level_rad(place: &Candidate) -> f64 {
-    let turn = place.bark_rad.rem_euclid(PI);
-    turn.min(PI - turn)
+/// What becomes of a set of settings.
+enum Fitted {
+    /// It cuts everything.
+    Whole(Cost, Vec<Setting>),
+    /// It leaves wood about these places.
+    Leaves(Vec<Point>),
+    /// Some of them would begin in the wood.
+    NoOrder,
+}
+
+/// The same going down, as a search deals with them.
+fn fallen(setting: &Setting) -> Setting {
+    if setting.rises() { setting.reversed() } else { *setting }
+}
+
+/// How far the nose goes in a setting, m.
+fn way_m(bar: &CuttingBar, setting: &Setting) -> f64 {
+    setting.lay_on_m + bar.reach().as_m() * setting.swing().as_rad() + setting.run_off_m
+}
+
+fn before(a: &Cost, b: &Cost) -> bool {
+    let order = a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)).then(a.2.cmp(&b.2));
+    order.then(a.3.total_cmp(&b.3)).then(a.4.total_cmp(&b.4)).is_lt()
+}
+
+/// Keeps a set among the likeliest if it is one of them and not there yet.
+fn keep(mut one: Likely, likely: &mut Vec<Likely>) {
+    let ahead = |a: &Likely, b: &Likely| {
+        a.hidden_m.total_cmp(&b.hidden_m).then(a.way_m.total_cmp(&b.way_m)).is_lt()
+    };
+    let at = likely.iter().position(|other| ahead(&one, other)).unwrap_or(likely.len());
+    if at >= COMPARED {
+        return;
+    }
+    one.set.sort_unstable();
+    if likely.iter().any(|other| other.set == one.set) {
+        return;
+    }
+    likely.insert(at, one);
+    likely.truncate(COMPARED);
+}
+
+/// Places a little inside an outline, beside each of its corners and the middles of its edges.
+fn places_in(outline: &Outline) -> Vec<Point> {
+    const INWARD: f64 = 0.02;
+    let places: Vec<Point> =
+        outline.edges().iter().flat_map(|edge| [edge.start(), edge.point_at(0.5)]).collect();
+    let mut middle = Vector::zeros();
+    let mut count = 0.0;
+    for place in &places {
+        middle += place.coords;
+        count += 1.0;
+    }
+    places.into_iter().map(|place| place + INWARD * (middle / count - place.coords)).collect()
+}
+
+/// A place just inside an outline, beside the middle of its longest edge.
+fn place_inside(outline: &Outline) -> Option<Point> {
+    const INWARD: f64 = 1e-3;
+    let longest = outline.edges().iter().max_by(|a, b| a.length_m().total_cmp(&b.length_m()))?;
+    Some(longest.point_at(0.5) + INWARD * longest.length_m() * longest.left_at_middle())
 }

@@ -2,17 +2,15 @@
 
 use super::bar::CuttingBar;
 use super::carry::WorkPhase;
-use super::danger::{HalfPlane, upper_sense};
+use super::cover::all_taken;
+use super::danger::HalfPlane;
 use super::edge::unit;
 use super::job::LogJob;
-use super::region::{Outline, Region, cut_out};
-use super::setting::{CutShape, Setting, Strips, pivot};
+use super::region::{Outline, Region, cut_out, fresh};
+use super::setting::{Kind, Moment, Sector, Setting, Taken, place_at, regions, upward_sense};
 use crate::fault::Fault;
 use crate::geometry::Point;
 use std::f64::consts::FRAC_PI_2;
-
-/// Share of a setting's run given to the touch-down, and to the last slide, where there is one.
-const SLIDE_SHARE: f64 = 0.12;
 
 /// The bar at a moment.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,65 +34,70 @@ pub struct Pose {
     pub spikes_set: bool,
 }
 
-/// A moment of a run: in the touch-down, the swing or the last slide, how far along, 0…1.
-#[derive(Clone, Copy)]
-enum Moment {
-    TouchDown(f64),
-    Swing(f64),
-    LastSlide(f64),
+/// A metre aside counts as so much of a swing in the run through a setting, rad: at half a metre of reach the tip goes as
+/// far.
+const RAD_PER_M: f64 = 2.0;
+/// A setting's longest stretch never leaves the others less than this share of the run, where there are any.
+const LEAST_SHARE: f64 = 0.08;
+
+/// The shares of a setting's run that go to its laying on, its swing and its running off; they make one.
+pub(super) fn stretches(setting: &Setting) -> [f64; 3] {
+    let lengths = [RAD_PER_M * setting.lay_on_m, setting.swing().as_rad(), RAD_PER_M * setting.run_off_m];
+    let whole: f64 = lengths.iter().sum();
+    let shares = lengths.map(|length| if length > 0.0 { (length / whole).max(LEAST_SHARE) } else { 0.0 });
+    let sum: f64 = shares.iter().sum();
+    if sum > 0.0 { shares.map(|share| share / sum) } else { [0.0, 1.0, 0.0] }
 }
 
-impl Moment {
-    fn of(job: &LogJob, setting: &Setting, share: f64) -> Self {
-        let down = if setting.touches_down(job) { SLIDE_SHARE } else { 0.0 };
-        let off = if setting.slides_off(job) { SLIDE_SHARE } else { 0.0 };
-        let share = share.clamp(0.0, 1.0);
-        if share < down {
-            Self::TouchDown(share / down)
-        } else if share > 1.0 - off {
-            Self::LastSlide((share - (1.0 - off)) / off)
-        } else {
-            Self::Swing((share - down) / (1.0 - down - off))
-        }
+/// Where a share of a setting's run lies: in the laying on, the swing or the running off, and how far.
+pub(super) fn moment(setting: &Setting, share: f64) -> (WorkPhase, Moment) {
+    let [on, swing, off] = stretches(setting);
+    let share = share.clamp(0.0, 1.0);
+    if share < on {
+        return (WorkPhase::TouchDown, Moment::LayOn((1.0 - share / on) * setting.lay_on_m));
+    }
+    if share <= on + swing && swing > 0.0 {
+        let done = (share - on) / swing;
+        let at_rad = setting.from_rad + done * (setting.to_rad - setting.from_rad);
+        return (WorkPhase::Swing, Moment::Swing(at_rad));
+    }
+    if off > 0.0 {
+        let done = ((share - on - swing) / off).clamp(0.0, 1.0);
+        return (WorkPhase::LastSlide, Moment::RunOff(done * setting.run_off_m));
+    }
+    (WorkPhase::TouchDown, Moment::LayOn(0.0))
+}
+
+/// The share of a setting's run at a share of one of its stretches.
+pub(super) fn run_share(setting: &Setting, phase: WorkPhase, done: f64) -> f64 {
+    let [on, swing, off] = stretches(setting);
+    match phase {
+        WorkPhase::TouchDown => done * on,
+        WorkPhase::Swing => on + done * swing,
+        WorkPhase::LastSlide | WorkPhase::PullBack => on + swing + done * off,
     }
 }
 
 /// The bar at a share of a setting's run, 0 at its start and 1 at its end; shares beyond stop there.
-///
-/// In the touch-down and the last slide the bar is carried sideways, its nose kept within the reach of the spikes'
-/// place.
 ///
 /// # Errors
 /// A setting that is none for this job, or a share that is no number.
 pub fn pose(job: &LogJob, bar: &CuttingBar, setting: &Setting, share: f64) -> Result<Pose, Fault> {
     setting.check(job)?;
     check_share(share)?;
-    let (spikes, straight_in) = pivot(job, setting);
-    let (phase, swing_rad, aside_m, aside_sense) = match Moment::of(job, setting, share) {
-        Moment::TouchDown(done) => {
-            (WorkPhase::TouchDown, setting.from_rad, (1.0 - done) * bar.slide_depth_m(), -setting.sense())
-        }
-        Moment::Swing(done) => {
-            (WorkPhase::Swing, setting.from_rad + done * (setting.to_rad - setting.from_rad), 0.0, 0.0)
-        }
-        Moment::LastSlide(done) => {
-            (WorkPhase::LastSlide, setting.to_rad, done * bar.slide_depth_m(), setting.sense())
-        }
-    };
-    let direction_rad = straight_in + swing_rad;
-    let reach_m = bar.reach().as_m();
-    let back_m = reach_m - (reach_m * reach_m - aside_m * aside_m).max(0.0).sqrt();
-    let along = unit(direction_rad);
-    let pivot = spikes + aside_m * unit(direction_rad + aside_sense * FRAC_PI_2) - back_m * along;
+    let (phase, moment) = moment(setting, share);
+    let place = place_at(job, setting, moment);
+    let along = unit(place.direction_rad);
+    let straight_in = job.section().straight_in_rad(setting.bark_rad);
     Ok(Pose {
-        pivot,
-        direction_rad,
-        swing_rad,
-        tip: pivot + reach_m * along,
-        nose_centre: pivot + bar.nose_centre_m() * along,
-        upper_sense: upper_sense(setting.side),
+        pivot: place.spikes,
+        direction_rad: place.direction_rad,
+        swing_rad: place.direction_rad - straight_in,
+        tip: place.spikes + bar.reach().as_m() * along,
+        nose_centre: place.spikes + bar.nose_centre_m() * along,
+        upper_sense: upward_sense(setting.side),
         phase,
-        spikes_set: phase == WorkPhase::Swing && setting.stand_off_m <= 0.0,
+        spikes_set: phase == WorkPhase::Swing && setting.kind() == Kind::Pivot,
     })
 }
 
@@ -111,30 +114,26 @@ pub fn cut_so_far(
 ) -> Result<Vec<Outline>, Fault> {
     earlier.iter().chain([setting]).try_for_each(|setting| setting.check(job))?;
     check_share(share)?;
-    let earlier: Vec<_> = earlier.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
-    let earlier: Vec<&dyn Region> = earlier.iter().map(|shape| shape as &dyn Region).collect();
-    let whole = Strips::whole(job, bar, setting);
-    let cut = match Moment::of(job, setting, share) {
-        Moment::TouchDown(done) => {
-            let (spikes, straight_in) = pivot(job, setting);
-            let outward = unit(straight_in + setting.from_rad - setting.sense() * FRAC_PI_2);
-            let front_m = (1.0 - done) * whole.start_m - bar.half_width().as_m();
-            let laid = CutShape::start_of(job, bar, setting);
-            let reached = HalfPlane::new(spikes + front_m * outward, outward);
-            return Ok(cut_out(&[job.section(), &laid, &reached], &earlier));
-        }
-        Moment::Swing(done) => {
-            let to_rad = setting.from_rad + done * (setting.to_rad - setting.from_rad);
-            CutShape::turned(job, bar, setting, to_rad, Strips { end_m: 0.0, ..whole })
-        }
-        Moment::LastSlide(done) => {
-            // Until it has slid by its own half width, the bar still covers all it has slid over.
-            let slid_m = done * whole.end_m;
-            let end_m = if slid_m > bar.half_width().as_m() { slid_m } else { 0.0 };
-            CutShape::turned(job, bar, setting, setting.to_rad, Strips { end_m, ..whole })
-        }
+    let earlier = all_taken(job, bar, earlier);
+    let earlier = regions(&earlier);
+    let (_, moment) = moment(setting, share);
+    let taken = Taken::until(job, bar, setting, moment);
+    let parts = regions(std::slice::from_ref(&taken));
+    let section: &dyn Region = job.section();
+    let Moment::LayOn(way_m) = moment else {
+        return Ok(fresh(&[section], &parts, &earlier));
     };
-    Ok(cut_out(&[job.section(), &cut], &earlier))
+    // Being laid on: what lies behind the centreline, and the bar where it stands.
+    let place = place_at(job, setting, moment);
+    let pivot = job.section().bark_at(setting.bark_rad);
+    let outward = unit(place.direction_rad - setting.sense() * FRAC_PI_2);
+    let reached = HalfPlane::new(pivot + way_m * outward, outward);
+    let standing = Sector::standing(bar, place);
+    let mut cut = cut_out(&[section, &standing], &earlier);
+    let mut taken = earlier;
+    taken.push(&standing);
+    cut.extend(fresh(&[section, &reached], &parts, &taken));
+    Ok(cut)
 }
 
 fn check_share(share: f64) -> Result<(), Fault> {

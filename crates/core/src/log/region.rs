@@ -155,6 +155,20 @@ pub(super) fn cut_out(inside: &[&dyn Region], outside: &[&dyn Region]) -> Vec<Ou
     joined(parts)
 }
 
+/// The outlines of what lies inside all of `base` and in one of `parts`, outside all of `earlier`: one list, whose
+/// pieces share no wood.
+pub(super) fn fresh(base: &[&dyn Region], parts: &[&dyn Region], earlier: &[&dyn Region]) -> Vec<Outline> {
+    let mut taken = earlier.to_vec();
+    let mut outlines = Vec::new();
+    for part in parts {
+        let mut inside = base.to_vec();
+        inside.push(*part);
+        outlines.extend(cut_out(&inside, &taken));
+        taken.push(*part);
+    }
+    outlines
+}
+
 /// True where nothing lies inside all of `inside` and outside all of `outside`; stops at the first sign of
 /// wood, so a sliver that [`cut_out`] would count as nothing may answer false.
 pub(super) fn is_empty(inside: &[&dyn Region], outside: &[&dyn Region]) -> bool {

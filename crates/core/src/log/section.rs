@@ -1,12 +1,12 @@
 //! The disc that has to come off: a round or oval section over its ground.
 
-use super::edge::{Edge, unit};
+use super::edge::{ArcEdge, Edge, unit};
 use super::limits::{self, checked};
 use super::region::Region;
 use crate::fault::Fault;
 use crate::geometry::{Point, Vector};
 use crate::units::{Area, Length};
-use std::f64::consts::{FRAC_PI_2, PI};
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 /// A section of a log. Its centre is the origin; +x is the far side, +y is up.
 ///
@@ -184,6 +184,95 @@ impl LogSection {
         (-y.copysign(p.y)).atan2(-x.copysign(p.x))
     }
 
+    /// The place on the bark that faces a direction: where the bark's own direction outward is this, counter-clockwise
+    /// from +x. The reverse of [`Self::straight_in_rad`], half a turn apart.
+    pub fn bark_facing(&self, outward_rad: f64) -> f64 {
+        let outward = unit(outward_rad);
+        let (along, across) = self.arcs.folded(outward);
+        let join = self.arcs.join_rad();
+        let folded = if across.atan2(along) < join {
+            Vector::new(self.arcs.end_offset_m + self.arcs.end_radius_m * along, self.arcs.end_radius_m * across)
+        } else {
+            let flank_m = self.arcs.flank_radius_m;
+            Vector::new(flank_m * along, flank_m * across - self.arcs.flank_offset_m)
+        };
+        let (x, y) = if self.arcs.long_axis_is_y { (folded.y, folded.x) } else { (folded.x, folded.y) };
+        y.copysign(outward.y).atan2(x.copysign(outward.x))
+    }
+
+    /// Where a straight line first meets the wood, m from its origin along its direction and negative behind it; `None`
+    /// where it misses the section.
+    pub fn entry_m(&self, origin: Point, direction: Vector) -> Option<f64> {
+        self.meetings_m(origin, direction).map(|(first, _)| first)
+    }
+
+    /// Where a straight line enters and leaves the wood, m from its origin along its direction; `None` where it misses.
+    pub fn meetings_m(&self, origin: Point, direction: Vector) -> Option<(f64, f64)> {
+        /// A place this far off the bark is on none of the other arcs' pieces of it, m.
+        const ON_BARK_M: f64 = 1e-9;
+        let mut found: Option<(f64, f64)> = None;
+        for edge in &self.edges {
+            let Edge::Arc(arc) = edge else { continue };
+            let to_centre = arc.centre() - origin;
+            let foot_m = to_centre.dot(&direction);
+            let off_m = to_centre.perp(&direction);
+            let square = (arc.radius_m() - off_m) * (arc.radius_m() + off_m);
+            if square < 0.0 {
+                continue;
+            }
+            for at_m in [foot_m - square.sqrt(), foot_m + square.sqrt()] {
+                if self.arcs.outside_m((origin + at_m * direction).coords).abs() <= ON_BARK_M {
+                    found = Some(found.map_or((at_m, at_m), |(first, last)| (at_m.min(first), at_m.max(last))));
+                }
+            }
+        }
+        found
+    }
+
+    /// The bark from one place counter-clockwise to another, as arcs; both counter-clockwise from +x, less than a full
+    /// turn apart.
+    pub(super) fn bark_between(&self, from_rad: f64, to_rad: f64) -> Vec<Edge> {
+        const SHORTEST_RAD: f64 = 1e-9;
+        let span_rad = to_rad - from_rad;
+        let mut ends: Vec<f64> = vec![0.0, span_rad];
+        for edge in &self.edges {
+            let joint = edge.start();
+            let turn = (joint.y.atan2(joint.x) - from_rad).rem_euclid(TAU);
+            if turn > SHORTEST_RAD && turn < span_rad - SHORTEST_RAD {
+                ends.push(turn);
+            }
+        }
+        ends.sort_unstable_by(f64::total_cmp);
+        let pieces = ends.iter().zip(ends.iter().skip(1));
+        pieces.filter_map(|(a, b)| self.bark_piece(from_rad + a, from_rad + b)).collect()
+    }
+
+    /// A piece of bark that lies on one arc.
+    fn bark_piece(&self, from_rad: f64, to_rad: f64) -> Option<Edge> {
+        let middle = self.bark_at(0.5 * (from_rad + to_rad));
+        let arc = self
+            .edges
+            .iter()
+            .filter_map(|edge| match edge {
+                Edge::Arc(arc) if arc.sweep_rad() > 0.0 => Some(arc),
+                _ => None,
+            })
+            .min_by(|a, b| {
+                let off = |arc: &ArcEdge| {
+                    let v = middle - arc.centre();
+                    let within = (v.y.atan2(v.x) - arc.from_rad()).rem_euclid(TAU) <= arc.sweep_rad() + 1e-9;
+                    if within { (v.norm() - arc.radius_m()).abs() } else { f64::INFINITY }
+                };
+                off(a).total_cmp(&off(b))
+            })?;
+        let angle = |bark_rad: f64| {
+            let v = self.bark_at(bark_rad) - arc.centre();
+            v.y.atan2(v.x)
+        };
+        let (from, to) = (angle(from_rad), angle(to_rad));
+        Some(Edge::arc(arc.centre(), arc.radius_m(), from, (to - from).rem_euclid(TAU)))
+    }
+
     /// Where a ray last leaves the wood, m from its origin; `None` where it misses the section.
     pub fn exit_m(&self, origin: Point, direction_rad: f64) -> Option<f64> {
         let far = self.half_width_m.max(self.half_height_m) * 4.0 + origin.coords.norm();
@@ -258,6 +347,43 @@ mod tests {
             prop_assert!(log.outside_m(p).abs() < 1e-12);
             let inward = unit(log.straight_in_rad(bark));
             prop_assert!((log.outside_m(p + 0.01 * inward) + 0.01).abs() < 1e-9);
+        }
+
+        #[test]
+        fn law_bark_faces_away_from_straight_in(ratio in 0.5_f64..2.0, outward in -3.1_f64..3.1) {
+            let log = LogSection::oval(mm(600.0), mm(600.0 * ratio), Length::ZERO).unwrap();
+            let bark = log.bark_facing(outward);
+            prop_assert!((unit(log.straight_in_rad(bark)) + unit(outward)).norm() < 1e-9, "{bark}");
+        }
+
+        #[test]
+        fn law_a_line_meets_the_bark_where_it_says(
+            ratio in 0.5_f64..2.0, across in -0.29_f64..0.29, angle in 0.0_f64..6.3
+        ) {
+            let log = LogSection::oval(mm(600.0), mm(600.0 * ratio), Length::ZERO).unwrap();
+            let origin = Point::from(across * unit(angle + FRAC_PI_2) - 2.0 * unit(angle));
+            let Some((first, last)) = log.meetings_m(origin, unit(angle)) else { return Ok(()); };
+            for at in [first, last] {
+                prop_assert!(log.outside_m(origin + at * unit(angle)).abs() < 1e-9);
+            }
+            prop_assert!(log.outside_m(origin + (0.5 * (first + last)) * unit(angle)) < 1e-9);
+            prop_assert!((log.exit_m(origin, angle).unwrap_or(last) - last).abs() < 1e-9);
+        }
+
+        #[test]
+        fn law_pieces_of_bark_lie_on_the_bark_end_to_end(
+            ratio in 0.5_f64..2.0, from in 0.0_f64..6.3, span in 0.01_f64..6.2
+        ) {
+            let log = LogSection::oval(mm(600.0), mm(600.0 * ratio), Length::ZERO).unwrap();
+            let pieces = log.bark_between(from, from + span);
+            prop_assert!((pieces[0].start() - log.bark_at(from)).norm() < 1e-9);
+            prop_assert!((pieces[pieces.len() - 1].end() - log.bark_at(from + span)).norm() < 1e-9);
+            for (a, b) in pieces.iter().zip(pieces.iter().skip(1)) {
+                prop_assert!((a.end() - b.start()).norm() < 1e-9);
+            }
+            for piece in &pieces {
+                prop_assert!(log.outside_m(piece.point_at(0.37)).abs() < 1e-9, "{piece:?}");
+            }
         }
     }
 

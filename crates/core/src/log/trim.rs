@@ -1,171 +1,200 @@
-//! Swings no longer than the cut needs: what each setting of a plan must still take when the others take theirs.
+//! Settings no longer than the cut needs: what each of a plan must still take when the others take theirs. No end sweeps
+//! air: it stops as soon as the wood is through.
 
 use super::bar::CuttingBar;
-use super::candidates::{Candidate, FullSwing};
-use super::cover::{Cover, cover_of};
+use super::candidates::{Needs, Quick};
 use super::job::LogJob;
 use super::nose::hidden_travel_m;
-use super::region::Outline;
-use super::setting::{CutShape, Setting, pivot};
+use super::setting::Setting;
 use super::stand::Side;
-use crate::geometry::{Point, Vector};
-use std::f64::consts::{PI, TAU};
+use crate::geometry::Point;
+use std::f64::consts::PI;
 
-/// Swings of a plan end on whole degrees.
+/// Swings of a plan end on whole degrees, slides on whole five millimetres.
 const STEP_RAD: f64 = PI / 180.0;
-/// How often what a trim left is added to what it must take before the trim is given up.
-const MOST_ROUNDS: u32 = 6;
+const STEP_M: f64 = 0.005;
+
+/// An end of a setting that can be drawn in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum End {
+    LayOn,
+    RunOff,
+    High,
+    Low,
+}
 
 /// One setting being trimmed.
 struct Trimmed {
-    setting: Setting,
-    limits: (f64, f64),
+    whole: Setting,
     low_rad: f64,
     high_rad: f64,
-    /// For each sample it can take: the highest low end and the lowest high end that still take it.
-    needs: Vec<Option<(f64, f64)>>,
+    lay_on_m: f64,
+    run_off_m: f64,
+    /// How far its ends must go for each sample; `None` for one it cannot take.
+    needs: Vec<Option<Needs>>,
 }
 
 impl Trimmed {
-    fn new(job: &LogJob, bar: &CuttingBar, samples: &[Point], candidate: &Candidate) -> Self {
-        let setting = Setting::unchecked_full(job, candidate.bark_rad, candidate.side);
-        let limits = job.swing().from_side(candidate.side);
-        let (pivot, straight_in) = pivot(job, &setting);
-        let swing = FullSwing::new(job, bar, candidate.bark_rad, candidate.side);
+    fn new(job: &LogJob, bar: &CuttingBar, samples: &[Point], whole: &Setting) -> Self {
+        let quick = Quick::new(job, bar, whole);
         let needs = samples
             .iter()
-            .map(|place| {
-                swing.takes(*place).then(|| {
-                    let v = place - pivot;
-                    let half = bar.half_angle_rad(v.norm()).unwrap_or(0.0);
-                    let angle = (v.y.atan2(v.x) - straight_in + PI).rem_euclid(TAU) - PI;
-                    (angle + half, angle - half)
-                })
-            })
+            .map(|place| quick.takes(job, *place).then(|| quick.needs(job, bar, whole, *place)))
             .collect();
-        Self { setting, limits, low_rad: limits.0, high_rad: limits.1, needs }
+        Self {
+            whole: *whole,
+            low_rad: whole.from_rad.min(whole.to_rad),
+            high_rad: whole.from_rad.max(whole.to_rad),
+            lay_on_m: whole.lay_on_m,
+            run_off_m: whole.run_off_m,
+            needs,
+        }
+    }
+
+    fn limits(&self) -> (f64, f64) {
+        (self.whole.from_rad.min(self.whole.to_rad), self.whole.from_rad.max(self.whole.to_rad))
+    }
+
+    /// True where it takes a sample without counting on one of its ends.
+    fn takes_without(&self, needs: &Needs, end: Option<End>) -> bool {
+        let within = |need: Option<f64>, has_m: f64| need.is_some_and(|need_m| has_m > 0.0 && need_m <= has_m);
+        (end != Some(End::LayOn) && within(needs.lay_on_m, self.lay_on_m))
+            || (end != Some(End::RunOff) && within(needs.run_off_m, self.run_off_m))
+            || (!matches!(end, Some(End::High | End::Low))
+                && needs.swing_rad.is_some_and(|(low, high)| low >= self.low_rad && high <= self.high_rad))
     }
 
     fn takes(&self, index: usize) -> bool {
-        let Some(Some((low, high))) = self.needs.get(index) else {
-            return false;
+        self.needs.get(index).is_some_and(|needs| needs.as_ref().is_some_and(|n| self.takes_without(n, None)))
+    }
+
+    /// Draws an end in to what is needed; where nothing is, a slide goes and a swing closes on its other end.
+    fn draw_in(&mut self, end: End, needed: Option<f64>) {
+        let whole_m = |need: Option<f64>, most_m: f64| {
+            need.map_or(0.0, |need_m| ((need_m / STEP_M).ceil() * STEP_M).min(most_m))
         };
-        (self.low_rad <= self.limits.0 || *low >= self.low_rad)
-            && (self.high_rad >= self.limits.1 || *high <= self.high_rad)
+        let (lowest, highest) = self.limits();
+        match end {
+            End::LayOn => self.lay_on_m = whole_m(needed, self.lay_on_m),
+            End::RunOff => self.run_off_m = whole_m(needed, self.run_off_m),
+            End::High => {
+                let need = needed.unwrap_or(self.low_rad);
+                let whole = (need / STEP_RAD).ceil() * STEP_RAD;
+                self.high_rad = if whole > highest - STEP_RAD { highest } else { whole.max(self.low_rad) };
+            }
+            End::Low => {
+                let need = needed.unwrap_or(self.high_rad);
+                let whole = (need / STEP_RAD).floor() * STEP_RAD;
+                self.low_rad = if whole < lowest + STEP_RAD { lowest } else { whole.min(self.high_rad) };
+            }
+        }
     }
 
-    /// Between a whole degree and the limit on either side.
-    fn set_high(&mut self, need_rad: f64) {
-        let whole = (need_rad / STEP_RAD).ceil() * STEP_RAD;
-        self.high_rad =
-            if whole > self.limits.1 - STEP_RAD { self.limits.1 } else { whole.max(self.low_rad) };
+    /// A swing's end is only drawn in where nothing is laid on or runs off there.
+    fn can_draw_in(&self, end: End) -> bool {
+        let falls = self.whole.from_rad >= self.whole.to_rad;
+        let (at_high_m, at_low_m) =
+            if falls { (self.lay_on_m, self.run_off_m) } else { (self.run_off_m, self.lay_on_m) };
+        match end {
+            End::LayOn => self.lay_on_m > 0.0,
+            End::RunOff => self.run_off_m > 0.0,
+            End::High => at_high_m <= 0.0 && self.high_rad > self.low_rad,
+            End::Low => at_low_m <= 0.0 && self.high_rad > self.low_rad,
+        }
     }
 
-    fn set_low(&mut self, need_rad: f64) {
-        let whole = (need_rad / STEP_RAD).floor() * STEP_RAD;
-        self.low_rad =
-            if whole < self.limits.0 + STEP_RAD { self.limits.0 } else { whole.min(self.high_rad) };
-    }
-
-    /// Downward, the saw's underside leading.
     fn setting(&self) -> Setting {
-        let (from_rad, to_rad) = match self.setting.side {
+        let (from_rad, to_rad) = match self.whole.side {
             Side::Near => (self.high_rad, self.low_rad),
             Side::Far => (self.low_rad, self.high_rad),
         };
-        Setting { from_rad, to_rad, ..self.setting }
+        let (lay_on_m, run_off_m) = (self.lay_on_m, self.run_off_m);
+        Setting { from_rad, to_rad, lay_on_m, run_off_m, ..self.whole }
     }
 }
 
-/// The settings of a set of candidates with their swings trimmed, ends that keep the nose out of sight first; `None`
-/// where even whole swings leave more than `allowed_m2`.
+/// The settings of a set, downward, trimmed to what the samples ask for: ends that have the nose out of sight the longest
+/// first. `None` marks a setting that nothing needs.
 pub(super) fn trimmed(
     job: &LogJob,
     bar: &CuttingBar,
     samples: &[Point],
-    set: &[Candidate],
-    allowed_m2: f64,
-) -> Option<Vec<Setting>> {
-    let mut samples = samples.to_vec();
-    for _ in 0..MOST_ROUNDS {
-        let settings = trimmed_to(job, bar, &samples, set);
-        let cover = cut(job, bar, &settings);
-        if cover.left_area_m2 <= allowed_m2 {
-            return Some(settings);
-        }
-        samples.extend(cover.left.iter().flat_map(places_in));
-    }
-    let whole: Vec<_> =
-        set.iter().map(|place| Setting::unchecked_full(job, place.bark_rad, place.side)).collect();
-    (cut(job, bar, &whole).left_area_m2 <= allowed_m2).then_some(whole)
-}
-
-fn cut(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Cover {
-    let shapes: Vec<_> = settings.iter().map(|setting| CutShape::new(job, bar, setting)).collect();
-    cover_of(job, &shapes)
-}
-
-/// Places a little inside an outline, beside each of its corners and the middles of its edges.
-fn places_in(outline: &Outline) -> Vec<Point> {
-    const INWARD: f64 = 0.02;
-    let places: Vec<Point> =
-        outline.edges().iter().flat_map(|edge| [edge.start(), edge.point_at(0.5)]).collect();
-    let mut middle = Vector::zeros();
-    let mut count = 0.0;
-    for place in &places {
-        middle += place.coords;
-        count += 1.0;
-    }
-    places.into_iter().map(|place| place + INWARD * (middle / count - place.coords)).collect()
-}
-
-/// A place just inside an outline, beside the middle of its longest edge.
-pub(super) fn place_inside(outline: &Outline) -> Option<Point> {
-    const INWARD: f64 = 1e-3;
-    let longest = outline.edges().iter().max_by(|a, b| a.length_m().total_cmp(&b.length_m()))?;
-    Some(longest.point_at(0.5) + INWARD * longest.length_m() * longest.left_at_middle())
-}
-
-/// Swings trimmed to what the samples ask for.
-fn trimmed_to(job: &LogJob, bar: &CuttingBar, samples: &[Point], set: &[Candidate]) -> Vec<Setting> {
-    let mut all: Vec<_> = set.iter().map(|candidate| Trimmed::new(job, bar, samples, candidate)).collect();
-    for (own, high) in ends_by_hidden_travel(job, bar, &all) {
-        let needed = needed(&all, samples.len(), own, high);
-        if let Some(one) = all.get_mut(own) {
-            // Where nothing needs this end, it may close on the other.
-            match (high, needed) {
-                (true, need) => one.set_high(need.unwrap_or(one.low_rad)),
-                (false, need) => one.set_low(need.unwrap_or(one.high_rad)),
+    set: &[Setting],
+    target: &dyn Fn(usize) -> bool,
+) -> Vec<Option<Setting>> {
+    let mut all: Vec<_> = set.iter().map(|whole| Trimmed::new(job, bar, samples, whole)).collect();
+    // Slides before swings: a swing's end can only be drawn in where nothing is laid on or runs off.
+    for ends in [[End::LayOn, End::RunOff], [End::High, End::Low]] {
+        for (own, end) in by_hidden_travel(job, bar, &all, ends) {
+            if !all.get(own).is_some_and(|one| one.can_draw_in(end)) {
+                continue;
+            }
+            let needed = needed(&all, samples.len(), own, end, target);
+            if let Some(one) = all.get_mut(own) {
+                one.draw_in(end, needed);
             }
         }
     }
-    all.iter().map(Trimmed::setting).collect()
+    (0..all.len())
+        .map(|own| {
+            let one = all.get(own)?;
+            let is_needed = (0..samples.len()).filter(|index| target(*index)).any(|index| {
+                one.takes(index) && !all.iter().enumerate().any(|(other, o)| other != own && o.takes(index))
+            });
+            is_needed.then(|| one.setting())
+        })
+        .collect()
 }
 
-/// Every end of every setting (`true` for the high one), those first that have the nose out of sight the longest.
-fn ends_by_hidden_travel(job: &LogJob, bar: &CuttingBar, all: &[Trimmed]) -> Vec<(usize, bool)> {
-    let mut ends: Vec<(f64, usize, bool)> = all
+/// These ends of every setting, those first that have the nose out of sight the longest.
+fn by_hidden_travel(job: &LogJob, bar: &CuttingBar, all: &[Trimmed], ends: [End; 2]) -> Vec<(usize, End)> {
+    let mut order: Vec<(f64, usize, End)> = all
         .iter()
         .enumerate()
         .flat_map(|(own, one)| {
-            let half =
-                |to_rad: f64| hidden_travel_m(job, bar, &Setting { from_rad: 0.0, to_rad, ..one.setting });
-            [(half(one.limits.1), own, true), (half(one.limits.0), own, false)]
+            let hidden_m = |end: End| {
+                let bare = Setting { lay_on_m: 0.0, run_off_m: 0.0, ..one.whole };
+                let middle = if one.low_rad < 0.0 && one.high_rad > 0.0 { 0.0 } else { 0.5 * (one.low_rad + one.high_rad) };
+                let (from_rad, to_rad) = (one.whole.from_rad, one.whole.to_rad);
+                let part = match end {
+                    End::LayOn => Setting { lay_on_m: one.whole.lay_on_m, to_rad: from_rad, ..bare },
+                    End::RunOff => Setting { run_off_m: one.whole.run_off_m, from_rad: to_rad, ..bare },
+                    End::High => Setting { from_rad: middle, to_rad: one.high_rad, ..bare },
+                    End::Low => Setting { from_rad: middle, to_rad: one.low_rad, ..bare },
+                };
+                hidden_travel_m(job, bar, &part)
+            };
+            ends.map(|end| (hidden_m(end), own, end))
         })
         .collect();
-    ends.sort_by(|a, b| b.0.total_cmp(&a.0));
-    ends.into_iter().map(|(_, own, high)| (own, high)).collect()
+    order.sort_by(|a, b| b.0.total_cmp(&a.0));
+    order.into_iter().map(|(_, own, end)| (own, end)).collect()
 }
 
-/// The end a setting needs for what no other takes; `None` where it needs none.
-fn needed(all: &[Trimmed], samples: usize, own: usize, high: bool) -> Option<f64> {
+/// How far an end must go for what nothing else takes; `None` where nothing needs it.
+fn needed(
+    all: &[Trimmed],
+    samples: usize,
+    own: usize,
+    end: End,
+    target: &dyn Fn(usize) -> bool,
+) -> Option<f64> {
     let one = all.get(own)?;
     (0..samples)
-        .filter(|index| {
-            let by_another = all.iter().enumerate().any(|(other, o)| other != own && o.takes(*index));
-            one.takes(*index) && !by_another
+        .filter(|index| target(*index))
+        .filter_map(|index| {
+            let needs = one.needs.get(index).copied().flatten()?;
+            let by_another = all.iter().enumerate().any(|(other, o)| other != own && o.takes(index));
+            let asks = one.takes_without(&needs, None) && !one.takes_without(&needs, Some(end)) && !by_another;
+            if !asks {
+                return None;
+            }
+            match end {
+                End::LayOn => needs.lay_on_m,
+                End::RunOff => needs.run_off_m,
+                End::High => needs.swing_rad.map(|(_, high)| high),
+                End::Low => needs.swing_rad.map(|(low, _)| low),
+            }
         })
-        .filter_map(|index| one.needs.get(index).copied().flatten())
-        .map(|(low_end, high_end)| if high { high_end } else { low_end })
-        .reduce(|a, b| if high { a.max(b) } else { a.min(b) })
+        .reduce(|a, b| if end == End::Low { a.min(b) } else { a.max(b) })
 }
