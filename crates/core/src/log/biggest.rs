@@ -1,29 +1,54 @@
-//! The biggest log a bar cuts, and the shortest bar that cuts a log.
+//! The biggest log a bar cuts, and the shortest bar that cuts a log, if only reach counted: no person, no powerhead, no
+//! ground. What a person can do with it is for the plan to say.
 
 use super::bar::CuttingBar;
-use super::candidates::all_taken;
+use super::candidates::samples;
 use super::gaps;
 use super::job::LogJob;
 use super::limits;
 use super::section::LogSection;
+use super::stand::{BarkArc, Side};
 use crate::units::{Angle, Length};
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 /// Spacing of the spikes along the bark where no closed form holds.
 const STEP: Angle = Angle::from_deg(1.0);
 /// Halvings of a range of lengths: 3 m leave less than a hundredth of a millimetre.
 const HALVINGS: u32 = 19;
 
-/// True where settings anywhere on the reachable bark cut the whole section together.
+/// The bark on an operator's own half of the log, as far as an arc of theirs holds it.
+fn own_half(arc: &BarkArc) -> Option<BarkArc> {
+    let middle = if arc.side() == Side::Near { PI } else { 0.0 };
+    let turns = ((0.5 * (arc.from_rad() + arc.to_rad()) - middle) / TAU).round() * TAU;
+    let from = arc.from_rad().max(middle + turns - FRAC_PI_2);
+    let to = arc.to_rad().min(middle + turns + FRAC_PI_2);
+    BarkArc::new(Angle::from_rad(from), Angle::from_rad(to), arc.side()).ok()
+}
+
+fn own_halves(job: &LogJob) -> Vec<BarkArc> {
+    job.bark().iter().filter_map(own_half).collect()
+}
+
+/// True where a bar turned about every place of the operators' own halves of the bark takes the whole section.
 ///
-/// For round logs whose swing limits leave no sliver behind: where the middle is within reach and the widest piece of
-/// bark out of reach is no wider than `4 asin(R / D)`. Elsewhere spikes every degree are asked about 253 places of the
-/// section, most of them on the bark.
+/// For round logs: where the middle is within reach and the widest piece of bark out of reach is no wider than
+/// `4 asin(R / D)`. Elsewhere spikes every degree are asked about some two hundred places of the section.
 pub fn can_cut(job: &LogJob, bar: &CuttingBar) -> bool {
-    if let Some(diameter) = gaps::closed_form_diameter_m(job, bar) {
-        return gaps::widest_gap_rad(bar.reach().as_m(), diameter)
-            .is_some_and(|widest| gaps::largest_unreachable_rad(job.bark()) <= widest);
+    let reach_m = bar.reach().as_m();
+    if let Some(diameter) = job.section().round_diameter() {
+        return gaps::widest_gap_rad(reach_m, diameter.as_m())
+            .is_some_and(|widest| gaps::largest_unreachable_rad(&own_halves(job)) <= widest);
     }
-    all_taken(job, bar, STEP)
+    let mut spikes = Vec::with_capacity(400);
+    for arc in own_halves(job) {
+        let pieces = (arc.span_rad() / STEP.as_rad()).ceil().max(1.0);
+        let mut piece = 0.0;
+        while piece <= pieces {
+            spikes.push(job.section().bark_at(arc.from_rad() + arc.span_rad() * piece / pieces));
+            piece += 1.0;
+        }
+    }
+    samples(job).iter().all(|sample| spikes.iter().any(|place| (sample - place).norm() <= reach_m))
 }
 
 /// Diameter of the biggest round log with `2 β` of bark out of reach and no swing limit acting:
@@ -38,9 +63,8 @@ fn closed_form(reach: Length, unreachable_rad: f64) -> Length {
 /// Diameter of the biggest log of the section's proportions that this bar cuts from the reachable bark, no more than
 /// 3000 mm; `None` where it cuts not even a log of 30 mm.
 ///
-/// For an oval, its larger diameter. Round logs whose swing limits leave no sliver behind have the closed form
-/// `R / max(½, sin(β / 2))`, `2 β` the widest piece of bark out of reach. For others a bisection to 0.01 mm,
-/// the bark within reach kept in degrees.
+/// For an oval, its larger diameter. Round logs have the closed form `R / max(½, sin(β / 2))`, `2 β` the widest piece of
+/// bark that is on nobody's own half. For ovals a bisection to 0.01 mm, the bark within reach kept in degrees.
 pub fn biggest_log(job: &LogJob, bar: &CuttingBar) -> Option<Length> {
     let section = job.section();
     let larger = section.width().max(section.height());
@@ -51,11 +75,7 @@ pub fn biggest_log(job: &LogJob, bar: &CuttingBar) -> Option<Length> {
         Some(LogJob::new(log, job.stand()).with_bark(job.bark().to_vec()).with_swing(job.swing()))
     };
     if section.round_diameter().is_some() {
-        let closed = closed_form(bar.reach(), gaps::largest_unreachable_rad(job.bark()));
-        let holds = scaled(closed).is_some_and(|job| gaps::closed_form_diameter_m(&job, bar).is_some());
-        if holds {
-            return Some(closed);
-        }
+        return Some(closed_form(bar.reach(), gaps::largest_unreachable_rad(&own_halves(job))));
     }
     let smaller = section.width().min(section.height());
     let least = Length::from_mm(limits::LOG_DIAMETER.min) * (larger / smaller);
@@ -66,14 +86,12 @@ pub fn biggest_log(job: &LogJob, bar: &CuttingBar) -> Option<Length> {
 
 /// The shortest reach with which a bar of this width cuts the section; `None` where none in range does.
 ///
-/// Round logs whose swing limits leave no sliver behind: `R = D · max(½, sin(β / 2))`. Others: a bisection to 0.01 mm.
+/// Round logs: `R = D · max(½, sin(β / 2))`. Ovals: a bisection to 0.01 mm.
 pub fn shortest_reach(job: &LogJob, bar: &CuttingBar) -> Option<Length> {
     if let Some(diameter) = job.section().round_diameter() {
-        let share = (0.25 * gaps::largest_unreachable_rad(job.bark())).sin().max(0.5);
+        let share = (0.25 * gaps::largest_unreachable_rad(&own_halves(job))).sin().max(0.5);
         let closed = diameter * share;
-        if let Ok(with) = bar.with_reach(closed)
-            && gaps::closed_form_diameter_m(job, &with).is_some()
-        {
+        if bar.with_reach(closed).is_ok() {
             return Some(closed);
         }
     }

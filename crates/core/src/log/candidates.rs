@@ -4,7 +4,6 @@
 use super::bar::CuttingBar;
 use super::edge::unit;
 use super::job::LogJob;
-use super::region::Region;
 use super::setting::{Moment, Place, Setting, pivot, place_at};
 use super::stand::Side;
 use super::workplace::intervals;

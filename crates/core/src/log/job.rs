@@ -98,7 +98,7 @@ pub struct LogJob {
 impl LogJob {
     /// A log with the bark, swing and clear ground that go with a stand by default.
     pub fn new(section: LogSection, stand: Stand) -> Self {
-        let bark = stand.reachable_bark(&section);
+        let bark = stand.reachable_bark();
         Self {
             section,
             stand,

@@ -44,18 +44,16 @@ pub mod limits;
 mod nose;
 mod order;
 mod plan;
-#[cfg(test)]
-mod plan_tests;
 mod pose;
-mod posture;
 mod rate;
 mod region;
 mod search;
 mod section;
 mod setting;
-mod shortfall;
+mod slide;
 mod stand;
 mod trim;
+mod workplace;
 
 pub use at_work::{cutting_bar, cutting_saw, impact_setup};
 pub use bar::CuttingBar;
@@ -63,20 +61,19 @@ pub use biggest::{biggest_log, can_cut, shortest_reach};
 pub use carry::{Carrier, Carry, PhaseLoad, PhaseTimes, WorkPhase, carry};
 pub use cover::{Cover, cover, new_cuts};
 pub use danger::{
-    DangerContact, PLUNGE_RULE, SwingStart, Touches, danger_contacts, swing_start, underside_leads,
+    DangerContact, PLUNGE_RULE, SwingStart, Touches, danger_contacts, swing_start,
 };
 pub use edge::{ArcEdge, Edge, LineEdge};
 pub use job::{Bind, LogJob, SwingLimits, Tangle};
 pub use kickback::{DEFAULT_CONTACT, ImpactSetup, KickbackRatios, compare_kickback};
 pub(crate) use nose::hidden_travel_m;
 pub use nose::{Nose, NosePhase, NoseState, nose};
-pub use order::{SettingPlace, above_level};
+pub use order::SettingPlace;
 pub use plan::{Plan, plan};
 pub use pose::{Pose, cut_so_far, pose};
-pub use posture::{Posture, posture};
 pub use rate::{CuttingSaw, DEFAULT_KERF, DEFAULT_SPECIFIC_ENERGY_J_CM3, SawFigures};
 pub use region::{NOTHING_LEFT_M2, Outline};
 pub use section::LogSection;
-pub use setting::Setting;
-pub use shortfall::Shortfall;
+pub use setting::{Kind, Setting};
 pub use stand::{BarkArc, Side, Stand};
+pub use workplace::{Workplace, clock_hour};

@@ -2,13 +2,13 @@
 
 use super::bar::CuttingBar;
 use super::candidates::{Can, Candidate, Marks, candidates, samples, union};
-use super::cover::{Cover, all_taken, area_of_m2, cover_of};
+use super::cover::{Cover, all_taken, cover_of};
 use super::danger::HalfPlane;
 use super::edge::unit;
 use super::job::{Bind, LogJob};
 use super::nose::hidden_travel_m;
 use super::order::{Ways, in_order};
-use super::region::{NOTHING_LEFT_M2, Outline, Region, cut_out};
+use super::region::{Outline, Region, cut_out};
 use super::search::{MOST_SETTINGS, each_set, greedy};
 use super::setting::{Place, Setting, Taken, regions};
 use super::stand::Side;

@@ -1,17 +1,14 @@
 //! Where the operator stands and what bark the spikes reach from there.
 
 use super::limits::{self, checked};
-use super::section::LogSection;
 use crate::fault::Fault;
 use crate::units::Angle;
 use std::f64::consts::{PI, TAU};
 
-/// Uppermost bark reached from the near side, counter-clockwise from the far side (common practice, no source).
-const OVER_THE_TOP_RAD: f64 = PI / 3.0;
-/// Lowest bark reached from the near side of a log that lies high enough (common practice, no source).
-const BELOW_THE_BELLY_RAD: f64 = 220.0 / 180.0 * PI;
-/// Room a powerhead needs between the spikes and the ground, m (common practice, no source).
-const POWERHEAD_ROOM_M: f64 = 0.1;
+/// Bark that the near side may use: from 20° above the far side over the top and down to 20° past straight below (our
+/// guess; no pose comes near its ends).
+const FARTHEST_OVER_RAD: f64 = 20.0 / 180.0 * PI;
+const LOWEST_UNDER_RAD: f64 = 290.0 / 180.0 * PI;
 /// How far past an arc's end a place on the bark still counts as on it, rad; far below what a hand can set.
 const ARC_MARGIN_RAD: f64 = 1e-9;
 
@@ -102,12 +99,6 @@ impl BarkArc {
         let offset = (bark_rad - self.from_rad).rem_euclid(TAU);
         if offset > TAU - ARC_MARGIN_RAD { 0.0 } else { offset }
     }
-
-    /// Longer by the same at both ends, at most once round.
-    pub(super) fn longer(&self, by_rad: f64) -> Self {
-        let by = by_rad.min(0.5 * (TAU - self.span_rad()));
-        Self { from_rad: self.from_rad - by, to_rad: self.to_rad + by, side: self.side }
-    }
 }
 
 impl Stand {
@@ -120,41 +111,16 @@ impl Stand {
         }
     }
 
-    /// Bark within reach by default (common practice, no source): from the near side from 60°, over the top,
-    /// down to 220°, but no lower than the powerhead has 100 mm of room above the ground, and always down to the
-    /// near side itself; from both sides the same mirrored; walking round, each half of the bark down to where
-    /// the ground stops the powerhead.
-    pub fn reachable_bark(self, section: &LogSection) -> Vec<BarkArc> {
-        let (top, lowest) = match self {
-            Self::OneSide | Self::BothSides => (OVER_THE_TOP_RAD, BELOW_THE_BELLY_RAD),
-            Self::WalkRound => (0.5 * PI, 1.5 * PI),
-        };
-        let near = BarkArc { from_rad: top, to_rad: lowest_with_room(section, lowest), side: Side::Near };
+    /// Bark the spikes may be set in by default: all of it but what lies so far round that the bar would point at the
+    /// operator. What of it can be held is for the pose to say.
+    pub fn reachable_bark(self) -> Vec<BarkArc> {
+        let near = BarkArc { from_rad: FARTHEST_OVER_RAD, to_rad: LOWEST_UNDER_RAD, side: Side::Near };
         let far = BarkArc { from_rad: PI - near.to_rad, to_rad: PI - near.from_rad, side: Side::Far };
         match self {
             Self::OneSide => vec![near],
             Self::BothSides | Self::WalkRound => vec![near, far],
         }
     }
-}
-
-/// The lowest bark on the near side with room for the powerhead, between 180° and `lowest`.
-fn lowest_with_room(section: &LogSection, lowest_rad: f64) -> f64 {
-    let floor = section.ground_y_m() + POWERHEAD_ROOM_M;
-    if section.bark_at(lowest_rad).y >= floor {
-        return lowest_rad;
-    }
-    let (mut room, mut none) = (PI, lowest_rad);
-    // Halving 90° thirty times leaves 1e-9 rad.
-    for _ in 0..30 {
-        let middle = 0.5 * (room + none);
-        if section.bark_at(middle).y >= floor {
-            room = middle;
-        } else {
-            none = middle;
-        }
-    }
-    room
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! What a bar does with one log of a mix.
 
 use crate::fault::Fault;
-use crate::log::{CuttingBar, LogJob, Plan, Stand, hidden_travel_m, plan};
+use crate::log::{CuttingBar, LogJob, Plan, Stand, Workplace, hidden_travel_m, plan};
 use crate::units::Length;
 use crate::yard::Wood;
 
@@ -46,8 +46,8 @@ impl LogCut {
         Self {
             doing,
             settings: count(&|_| true),
-            touching: count(&|index| setting(index).is_some_and(|setting| setting.touches_down(job))),
-            sliding: count(&|index| setting(index).is_some_and(|setting| setting.slides_off(job))),
+            touching: count(&|index| setting(index).is_some_and(|setting| setting.touches_down())),
+            sliding: count(&|index| setting(index).is_some_and(|setting| setting.slides_off())),
             hidden: Length::from_m(
                 plan.settings.iter().map(|setting| hidden_travel_m(job, bar, setting)).sum(),
             ),
@@ -62,14 +62,14 @@ impl LogCut {
 /// A diameter out of range.
 pub fn log_cut(wood: &Wood, bar: &CuttingBar, diameter: Length, tangled: bool) -> Result<LogCut, Fault> {
     let job = wood.job(diameter, Stand::OneSide, tangled)?;
-    let from_one_side = plan(&job, bar);
+    let from_one_side = plan(&job, bar, &Workplace::free());
     if from_one_side.is_whole() {
         let doing = if from_one_side.settings.len() == 1 { Doing::OneSetting } else { Doing::Resetting };
         return Ok(LogCut::of(doing, &job, bar, &from_one_side));
     }
     let all = if wood.stand() == Stand::WalkRound { Stand::WalkRound } else { Stand::BothSides };
     let job = wood.job(diameter, all, tangled)?;
-    let from_both = plan(&job, bar);
+    let from_both = plan(&job, bar, &Workplace::free());
     if from_both.is_whole() {
         return Ok(LogCut::of(Doing::BothSides, &job, bar, &from_both));
     }
