@@ -5,8 +5,9 @@ use super::bar::CuttingBar;
 use super::edge::unit;
 use super::job::LogJob;
 use super::setting::{Moment, Place, Setting, pivot, place_at};
+use super::slide::Slide;
 use super::stand::Side;
-use super::workplace::intervals;
+use super::workplace::{Workplace, intervals};
 use crate::geometry::{Point, Vector};
 use crate::units::Angle;
 use std::f64::consts::{FRAC_PI_2, TAU};
@@ -17,7 +18,7 @@ const RINGS: [(f64, u32); 5] = [(1.0, 120), (0.8, 36), (0.55, 24), (0.3, 12), (0
 const ON_THE_EDGE_M: f64 = 1e-9;
 
 /// Slides are looked at every so far, m.
-const WAY_STEP_M: f64 = 0.01;
+const WAY_STEP_M: f64 = 0.02;
 /// A slide starts where the sliver beyond is no thicker than this share of the nose's radius: the bar's width takes it.
 const SLIVER: f64 = 0.5;
 
@@ -85,6 +86,8 @@ pub(super) fn samples(job: &LogJob) -> Vec<Point> {
 pub(super) struct Candidate {
     pub(super) setting: Setting,
     pub(super) marks: Marks,
+    /// True where it can begin on a log nobody has cut, at its upper or its lower end.
+    pub(super) opens: (bool, bool),
 }
 
 /// What a setting takes, as a quick test for places of the section, never more than is true: at the ends of slides and
@@ -231,8 +234,8 @@ fn places(job: &LogJob, step: Angle) -> Vec<(f64, Side)> {
     places
 }
 
-/// Whether the saw may be held so.
-pub(super) type Can<'a> = &'a dyn Fn(Side, Place) -> bool;
+/// Whether the bar may be so, whoever holds it.
+pub(super) type May<'a> = &'a dyn Fn(Side, Place) -> bool;
 
 /// Candidates every `step` along the reachable bark, each as long as it can be held: pivots from end to end of what can
 /// be held there, pivots that start or end straight in, and sinks straight in; before and after them as much laid on and
@@ -240,25 +243,42 @@ pub(super) type Can<'a> = &'a dyn Fn(Side, Place) -> bool;
 pub(super) fn candidates(
     job: &LogJob,
     bar: &CuttingBar,
+    workplace: &Workplace,
     samples: &[Point],
     step: Angle,
-    can: Can<'_>,
+    may: May<'_>,
 ) -> Vec<Candidate> {
     let mut found = Vec::with_capacity(128);
     for (bark_rad, side) in places(job, step) {
         let spikes = job.section().bark_at(bark_rad);
         let straight_in = job.section().straight_in_rad(bark_rad);
-        let here = |swing_rad: f64| can(side, Place { spikes, direction_rad: straight_in + swing_rad });
-        for (low, high) in intervals(job.swing().from_side(side), &here) {
+        let here = |swing_rad: f64| may(side, Place { spikes, direction_rad: straight_in + swing_rad });
+        let limits = job.swing().from_side(side);
+        let held = workplace.intervals(job, side, bark_rad);
+        let within = held.iter().map(|(low, high)| (low.max(limits.0), high.min(limits.1)));
+        for (low, high) in within.filter(|(low, high)| low <= high).flat_map(|held| intervals(held, &here)) {
             let (first, last) = if side == Side::Near { (high, low) } else { (low, high) };
             let mut swings = vec![(first, last)];
             if low < 0.0 && high > 0.0 {
                 swings.extend([(first, 0.0), (0.0, last), (0.0, 0.0)]);
             }
+            let bare = |from_rad, to_rad| Setting {
+                bark_rad,
+                side,
+                from_rad,
+                to_rad,
+                lay_on_m: 0.0,
+                run_off_m: 0.0,
+                rises: false,
+            };
+            // Each slide once, though several settings begin or end with it.
+            let slides = |swing_rad: f64| slides(job, bar, workplace, bare(swing_rad, swing_rad), may);
+            let straight = if swings.len() > 1 { slides(0.0) } else { (0.0, 0.0) };
+            let ends = (slides(first).0, slides(last).1);
             for (from_rad, to_rad) in swings {
-                let bare =
-                    Setting { bark_rad, side, from_rad, to_rad, lay_on_m: 0.0, run_off_m: 0.0, rises: false };
-                let setting = lengthened(job, bar, bare, can);
+                let lay_on_m = if from_rad == 0.0 { straight.0 } else { ends.0 };
+                let run_off_m = if to_rad == 0.0 { straight.1 } else { ends.1 };
+                let setting = Setting { lay_on_m, run_off_m, ..bare(from_rad, to_rad) };
                 let quick = Quick::new(job, bar, &setting);
                 let mut marks = Marks::default();
                 for (index, place) in samples.iter().enumerate() {
@@ -267,7 +287,11 @@ pub(super) fn candidates(
                     }
                 }
                 if !marks.is_empty() {
-                    found.push(Candidate { setting, marks });
+                    let opens = (
+                        opens(job, bar, samples, &setting),
+                        opens(job, bar, samples, &setting.reversed()),
+                    );
+                    found.push(Candidate { setting, marks, opens });
                 }
             }
         }
@@ -275,29 +299,48 @@ pub(super) fn candidates(
     found
 }
 
-/// The same setting laid on from as far and running off as far as there is wood and as it can be held.
-pub(super) fn lengthened(job: &LogJob, bar: &CuttingBar, bare: Setting, can: Can<'_>) -> Setting {
-    let (spikes, straight_in) = pivot(job, &bare);
-    let way = |swing_rad: f64, away_sense: f64, at: &dyn Fn(f64) -> Moment| {
-        let away_rad = straight_in + swing_rad + away_sense * FRAC_PI_2;
+/// True where a setting begins beside the wood of a log nobody has cut: no sample within reach lies behind the bar.
+fn opens(job: &LogJob, bar: &CuttingBar, samples: &[Point], setting: &Setting) -> bool {
+    let at = place_at(job, setting, Moment::LayOn(setting.lay_on_m));
+    let along = unit(at.direction_rad);
+    let behind = unit(at.direction_rad - setting.sense() * FRAC_PI_2);
+    let (reach_m, nose_m) = (bar.reach().as_m(), bar.nose_radius().as_m());
+    !samples.iter().any(|place| {
+        let v = place - at.spikes;
+        let aside_m = v.dot(&behind);
+        let taken = aside_m <= nose_m && v.dot(&along) <= bar.nose_centre_m();
+        aside_m > 0.0 && !taken && v.norm_squared() <= reach_m * reach_m
+    })
+}
+
+/// How far before and after a place the bar can be held at one direction on its way down, as far as there is wood: laid
+/// on and running off, m.
+fn slides(
+    job: &LogJob,
+    bar: &CuttingBar,
+    workplace: &Workplace,
+    held: Setting,
+    may: May<'_>,
+) -> (f64, f64) {
+    let (spikes, straight_in) = pivot(job, &held);
+    let direction_rad = straight_in + held.from_rad;
+    let way = |away_sense: f64, slide: Slide| {
+        let away_rad = direction_rad + away_sense * FRAC_PI_2;
         let outermost = job.section().bark_at(job.section().bark_facing(away_rad));
         let wood_m = (outermost - spikes).dot(&unit(away_rad)) - SLIVER * bar.nose_radius().as_m();
         let mut way_m = 0.0;
         while way_m < wood_m {
             let next_m = (way_m + WAY_STEP_M).min(wood_m);
-            if !can(bare.side, place_at(job, &bare, at(next_m))) {
+            let at = Place { spikes: slide.spikes_at(job.section(), next_m), direction_rad };
+            if !(may(held.side, at) && workplace.holds(held.side, at)) {
                 break;
             }
             way_m = next_m;
         }
         way_m
     };
-    let sense = bare.sense();
-    Setting {
-        lay_on_m: way(bare.from_rad, -sense, &Moment::LayOn),
-        run_off_m: way(bare.to_rad, sense, &Moment::RunOff),
-        ..bare
-    }
+    let sense = held.sense();
+    (way(-sense, held.lay_on_slide(job)), way(sense, held.run_off_slide(job)))
 }
 
 /// Everything the candidates can take together.

@@ -99,7 +99,7 @@ pub fn danger_contacts(
 }
 
 /// Shares of a setting's run to look at, both ends among them.
-fn looks(setting: &Setting) -> Vec<f64> {
+pub(super) fn looks(setting: &Setting) -> Vec<f64> {
     let [on, swing, off] = stretches(setting);
     let count = |length: f64, step: f64| (length / step).ceil();
     let mut shares = Vec::with_capacity(200);

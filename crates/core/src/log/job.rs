@@ -5,11 +5,11 @@ use super::section::LogSection;
 use super::stand::{BarkArc, Side, Stand};
 use crate::fault::Fault;
 use crate::geometry::Point;
+use crate::person::{Body, Person};
 use crate::units::{Angle, Length};
 use std::f64::consts::TAU;
 
-/// Eye of a standing operator above the ground and in front of the bark, m (common practice, no source).
-const EYE_HEIGHT_M: f64 = 1.6;
+/// How far in front of the bark the eye of the standing operator is, m (our guess).
 const EYE_DISTANCE_M: f64 = 0.5;
 
 /// How far the bar turns about the spikes from straight into the wood, until powerhead or handles meet the bark.
@@ -93,6 +93,7 @@ pub struct LogJob {
     tangle: Tangle,
     tangle_above_m: f64,
     bind: Bind,
+    person: Person,
 }
 
 impl LogJob {
@@ -107,6 +108,7 @@ impl LogJob {
             tangle: Tangle::None,
             tangle_above_m: TANGLE_ABOVE_M,
             bind: Bind::None,
+            person: Person::default(),
         }
     }
 
@@ -147,6 +149,18 @@ impl LogJob {
     pub const fn with_bind(mut self, bind: Bind) -> Self {
         self.bind = bind;
         self
+    }
+
+    /// The same with the person who cuts it, and the slope they stand on.
+    #[must_use]
+    pub const fn with_person(mut self, person: Person) -> Self {
+        self.person = person;
+        self
+    }
+
+    /// Who cuts it.
+    pub const fn person(&self) -> &Person {
+        &self.person
     }
 
     /// The section.
@@ -197,8 +211,13 @@ impl LogJob {
     /// Where the operator's eye is: standing, half a metre from the bark, m.
     pub(super) fn eye(&self, side: Side) -> Point {
         let x = 0.5 * self.section.width().as_m() + EYE_DISTANCE_M;
-        let y = self.section.ground_y_m() + EYE_HEIGHT_M;
+        let y = self.section.ground_y_m() + Body::of(&self.person).eye_height_m;
         Point::new(if side == Side::Near { -x } else { x }, y)
+    }
+
+    /// Height of the ground at a place across the log, in the frame of the section, m. It slopes about the log's middle.
+    pub(super) fn ground_m(&self, x_m: f64) -> f64 {
+        self.section.ground_y_m() + x_m * self.person.slope().as_rad().tan()
     }
 
     /// How high the branches stand, in the frame of the section, m.

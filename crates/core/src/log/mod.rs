@@ -76,4 +76,4 @@ pub use region::{NOTHING_LEFT_M2, Outline};
 pub use section::LogSection;
 pub use setting::{Kind, Setting};
 pub use stand::{BarkArc, Side, Stand};
-pub use workplace::{Workplace, clock_hour};
+pub use workplace::{Trouble, Workplace, clock_hour};

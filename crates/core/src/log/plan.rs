@@ -1,7 +1,7 @@
 //! How to take a log apart so that this saw in these hands can do it: whole if that can be done, else the best part.
 
 use super::bar::CuttingBar;
-use super::candidates::{Can, Candidate, Marks, candidates, samples, union};
+use super::candidates::{May, Candidate, Marks, candidates, samples, union};
 use super::cover::{Cover, all_taken, cover_of};
 use super::danger::HalfPlane;
 use super::edge::unit;
@@ -9,11 +9,12 @@ use super::job::{Bind, LogJob};
 use super::nose::hidden_travel_m;
 use super::order::{Ways, in_order};
 use super::region::{Outline, Region, cut_out};
-use super::search::{MOST_SETTINGS, each_set, greedy};
-use super::setting::{Place, Setting, Taken, regions};
+use super::search::{MOST_SETTINGS, each_set};
+use super::pose::moment;
+use super::setting::{Kind, Place, Setting, Taken, place_at, regions};
 use super::stand::Side;
 use super::trim::trimmed;
-use super::workplace::Workplace;
+use super::workplace::{Workplace, nose_may};
 use crate::geometry::{Point, Vector};
 use crate::units::Angle;
 
@@ -27,6 +28,17 @@ const MOST_ROUNDS: u32 = 6;
 const HIDDEN_STEP_M: f64 = 0.1;
 /// Nobody sets the saw more often than this above the fewest to keep the nose in sight (our guess).
 const MOST_MORE: usize = 2;
+/// Effort is compared in steps of this, as a posture's cost: the square of 10° of bend (our guess).
+const EFFORT_STEP: f64 = 0.03;
+/// What each change of motion within a setting counts, as a posture's cost (our guess): a plain cut is better than one in
+/// three moves.
+const MOTION_COST: f64 = 0.05;
+/// A setting in which the nose goes less far than this is none, m.
+const SHORTEST_WAY_M: f64 = 0.005;
+/// Fewer samples than this are not worth a setting: a hundredth of the section.
+const WORTH: u32 = 2;
+/// Settings tried for each step of a part plan.
+const TRIED: usize = 12;
 /// Share of the height that is taken from the side that is pressed together, before the rest is cut from the other
 /// (common practice, no source).
 const RELIEF_SHARE: f64 = 1.0 / 3.0;
@@ -65,12 +77,12 @@ impl Plan {
 ///
 /// Where wood is pressed together the cut is in two: a third of the height from that side, then the rest from the other.
 pub fn plan(job: &LogJob, bar: &CuttingBar, workplace: &Workplace) -> Plan {
-    let can = |side: Side, at: Place| workplace.can(job, bar, side, at);
+    let may = |side: Side, at: Place| nose_may(job, bar, side, at);
     let top_m = job.section().top_y_m();
     let line_m = RELIEF_SHARE * job.section().height().as_m();
     let (pressed, relief_ways, finish_ways) = match job.bind() {
         Bind::None => {
-            let part = Search::new(job, bar, &can, None, Vec::new(), Ways::DownFirst).best();
+            let part = Search::new(job, bar, workplace, &may, None, Vec::new(), Ways::DownFirst).best();
             return told(job, bar, part.settings, 0);
         }
         Bind::Top => (HalfPlane::new(Point::new(0.0, top_m - line_m), Vector::y()), Ways::Down, Ways::Up),
@@ -78,13 +90,13 @@ pub fn plan(job: &LogJob, bar: &CuttingBar, workplace: &Workplace) -> Plan {
             (HalfPlane::new(Point::new(0.0, line_m - top_m), -Vector::y()), Ways::Up, Ways::Down)
         }
     };
-    let relieving = |side: Side, at: Place| stays_within(job, bar, &pressed, at) && can(side, at);
-    let relief = Search::new(job, bar, &relieving, Some(&pressed), Vec::new(), relief_ways).best();
+    let relieving = |side: Side, at: Place| stays_within(job, bar, &pressed, at) && may(side, at);
+    let relief = Search::new(job, bar, workplace, &relieving, Some(&pressed), Vec::new(), relief_ways).best();
     let mut settings = relief.settings;
     let relief_count = settings.len();
     if relief.is_whole {
         let earlier = all_taken(job, bar, &settings);
-        settings.extend(Search::new(job, bar, &can, None, earlier, finish_ways).best().settings);
+        settings.extend(Search::new(job, bar, workplace, &may, None, earlier, finish_ways).best().settings);
     }
     told(job, bar, settings, relief_count)
 }
@@ -110,6 +122,7 @@ fn stays_within(job: &LogJob, bar: &CuttingBar, pressed: &HalfPlane, at: Place) 
 struct Search<'a> {
     job: &'a LogJob,
     bar: &'a CuttingBar,
+    workplace: &'a Workplace,
     zone: Option<&'a HalfPlane>,
     earlier: Vec<Taken>,
     ways: Ways,
@@ -127,25 +140,55 @@ struct Found {
 
 /// A set of settings with what it is likely to cost.
 struct Likely {
+    /// Settings that cannot begin before others have cut.
+    closed: usize,
+    far: usize,
     hidden_m: f64,
     way_m: f64,
     set: Vec<usize>,
 }
 
 /// What a plan costs, in the order of preference.
-type Cost = (f64, usize, usize, f64, f64);
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Cost {
+    /// Steps of hidden way of the nose.
+    hidden_steps: f64,
+    settings: usize,
+    /// Settings from the far side: the operator has to walk round.
+    far: usize,
+    rising: usize,
+    /// What holding the saw costs, in steps that nobody feels.
+    effort_steps: f64,
+    hidden_mm: f64,
+    way_m: f64,
+}
+
+impl Cost {
+    fn is_before(&self, other: &Self) -> bool {
+        self.hidden_steps
+            .total_cmp(&other.hidden_steps)
+            .then(self.settings.cmp(&other.settings))
+            .then(self.far.cmp(&other.far))
+            .then(self.rising.cmp(&other.rising))
+            .then(self.effort_steps.total_cmp(&other.effort_steps))
+            .then(self.hidden_mm.total_cmp(&other.hidden_mm))
+            .then(self.way_m.total_cmp(&other.way_m))
+            .is_lt()
+    }
+}
 
 impl<'a> Search<'a> {
     fn new(
         job: &'a LogJob,
         bar: &'a CuttingBar,
-        can: Can<'_>,
+        workplace: &'a Workplace,
+        may: May<'_>,
         zone: Option<&'a HalfPlane>,
         earlier: Vec<Taken>,
         ways: Ways,
     ) -> Self {
         let samples = samples(job);
-        let places = candidates(job, bar, &samples, STEP, can);
+        let places = candidates(job, bar, workplace, &samples, STEP, may);
         let hidden_m = places.iter().map(|place| hidden_travel_m(job, bar, &place.setting)).collect();
         let mut target = Marks::default();
         for (index, place) in samples.iter().enumerate() {
@@ -154,7 +197,7 @@ impl<'a> Search<'a> {
                 target.set(index);
             }
         }
-        Self { job, bar, zone, earlier, ways, samples, target, places, hidden_m }
+        Self { job, bar, workplace, zone, earlier, ways, samples, target, places, hidden_m }
     }
 
     fn best(mut self) -> Found {
@@ -188,8 +231,8 @@ impl<'a> Search<'a> {
                 if best.is_none() {
                     most = most.min(count + MOST_MORE);
                 }
-                let in_sight = cost.0 <= 0.0;
-                if best.as_ref().is_none_or(|(other, _)| before(&cost, other)) {
+                let in_sight = cost.hidden_steps <= 0.0;
+                if best.as_ref().is_none_or(|(other, _)| cost.is_before(other)) {
                     best = Some((cost, settings));
                 }
                 if in_sight {
@@ -215,7 +258,7 @@ impl<'a> Search<'a> {
                     one.set.iter().filter_map(|i| self.places.get(*i)).map(|place| place.setting).collect();
                 match self.fitted(&set) {
                     Fitted::Whole(cost, settings) => {
-                        if best.as_ref().is_none_or(|(other, _)| before(&cost, other)) {
+                        if best.as_ref().is_none_or(|(other, _)| cost.is_before(other)) {
                             best = Some((cost, settings));
                         }
                     }
@@ -234,6 +277,16 @@ impl<'a> Search<'a> {
         None
     }
 
+    /// True where a candidate can begin, in a way the search allows.
+    fn opens(&self, candidate: &Candidate) -> bool {
+        let (upper, lower) = candidate.opens;
+        match self.ways {
+            Ways::DownFirst => upper || lower,
+            Ways::Down => upper,
+            Ways::Up => lower,
+        }
+    }
+
     fn likeliest(&self, count: usize) -> Vec<Likely> {
         let mut likely: Vec<Likely> = Vec::with_capacity(COMPARED + 1);
         each_set(count, &self.places, self.target, &mut |set| {
@@ -243,7 +296,14 @@ impl<'a> Search<'a> {
                 .filter_map(|i| self.places.get(*i))
                 .map(|place| way_m(self.bar, &place.setting))
                 .sum();
-            keep(Likely { hidden_m, way_m, set: set.to_vec() }, &mut likely);
+            let places = || set.iter().filter_map(|i| self.places.get(*i));
+            let closed = places().filter(|place| !self.opens(place)).count();
+            // Something must begin, unless others have cut before.
+            if closed == set.len() && self.earlier.is_empty() {
+                return;
+            }
+            let far = places().filter(|place| place.setting.side == Side::Far).count();
+            keep(Likely { closed, far, hidden_m, way_m, set: set.to_vec() }, &mut likely);
         });
         likely
     }
@@ -256,6 +316,9 @@ impl<'a> Search<'a> {
             let target = |index: usize| index >= asked || self.target.has(index);
             let settings: Vec<Setting> =
                 trimmed(self.job, self.bar, &samples, set, &target).into_iter().flatten().collect();
+            if settings.iter().any(|setting| way_m(self.bar, setting) < SHORTEST_WAY_M) {
+                return Fitted::NoOrder;
+            }
             let left = self.left(&settings);
             if left.is_empty() {
                 return match in_order(self.job, self.bar, &self.earlier, settings, self.ways) {
@@ -293,41 +356,76 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// The few settings that cut most where none cut everything.
+    /// The few settings that cut most where none cut everything: one after another the one that takes most of what is left
+    /// among those that can begin.
     fn best_part(&self) -> Found {
-        let reachable = union(&self.places);
-        let target = self.target.without(&self.target.without(&reachable));
-        let chosen: Vec<Setting> = greedy(&self.places, target).iter().map(|place| place.setting).collect();
+        let mut chosen: Vec<Setting> = Vec::new();
+        let mut left = self.target;
+        while chosen.len() < MOST_SETTINGS {
+            let mut gains: Vec<(u32, &Candidate)> = self
+                .places
+                .iter()
+                .map(|place| (left.count() - left.without(&place.marks).count(), place))
+                .filter(|(gain, _)| *gain >= WORTH)
+                .collect();
+            gains.sort_by_key(|(gain, place)| (std::cmp::Reverse(*gain), place.setting.side == Side::Far));
+            let next = gains.into_iter().take(TRIED).find_map(|(_, place)| {
+                let with: Vec<Setting> = chosen.iter().map(fallen).chain([place.setting]).collect();
+                in_order(self.job, self.bar, &self.earlier, with, self.ways).map(|ordered| (place, ordered))
+            });
+            let Some((place, ordered)) = next else { break };
+            left = left.without(&place.marks);
+            chosen = ordered;
+        }
+        // What these take, each no longer than needed.
+        let target = self.target.without(&left);
         let in_target = |index: usize| target.has(index);
-        let settings: Vec<Setting> =
-            trimmed(self.job, self.bar, &self.samples, &chosen, &in_target).into_iter().flatten().collect();
-        let settings = self.orderable(settings);
+        let falling: Vec<Setting> = chosen.iter().map(fallen).collect();
+        let shorter: Vec<Setting> =
+            trimmed(self.job, self.bar, &self.samples, &falling, &in_target).into_iter().flatten().collect();
+        let is_junk = |setting: &Setting| way_m(self.bar, setting) < SHORTEST_WAY_M;
+        let settings = in_order(self.job, self.bar, &self.earlier, shorter, self.ways)
+            .filter(|settings| !settings.iter().any(is_junk))
+            .unwrap_or(chosen);
         let is_whole = self.left(&settings).is_empty();
         Found { settings, is_whole }
-    }
-
-    /// As many of these as have an order: those that would begin in the wood are left out.
-    fn orderable(&self, settings: Vec<Setting>) -> Vec<Setting> {
-        let mut kept: Vec<Setting> = Vec::with_capacity(settings.len());
-        let mut waiting = settings;
-        loop {
-            let next = waiting.iter().enumerate().find_map(|(index, setting)| {
-                let mut with = kept.clone();
-                with.push(*setting);
-                in_order(self.job, self.bar, &self.earlier, with.iter().map(fallen).collect(), self.ways)
-                    .map(|ordered| (index, ordered))
-            });
-            let Some((index, ordered)) = next else { return kept };
-            kept = ordered;
-            waiting.remove(index);
-        }
     }
 
     fn cost(&self, settings: &[Setting]) -> Cost {
         let hidden_m: f64 = settings.iter().map(|s| hidden_travel_m(self.job, self.bar, s)).sum();
         let rising = if self.ways == Ways::Up { 0 } else { settings.iter().filter(|s| s.rises()).count() };
-        let way: f64 = settings.iter().map(|s| way_m(self.bar, s)).sum();
-        ((hidden_m / HIDDEN_STEP_M).round(), settings.len(), rising, (hidden_m * 1e3).round(), way)
+        Cost {
+            hidden_steps: (hidden_m / HIDDEN_STEP_M).round(),
+            settings: settings.len(),
+            far: settings.iter().filter(|s| s.side == Side::Far).count(),
+            rising,
+            effort_steps: (settings.iter().map(|s| self.effort(s)).sum::<f64>() / EFFORT_STEP).round(),
+            hidden_mm: (hidden_m * 1e3).round(),
+            way_m: settings.iter().map(|s| way_m(self.bar, s)).sum(),
+        }
+    }
+
+    /// What holding the saw costs the body through a setting: the mean over it, and what its bar's slope makes of a sink,
+    /// which is easiest level.
+    fn effort(&self, setting: &Setting) -> f64 {
+        let looks = [0.0, 0.25, 0.5, 0.75, 1.0];
+        let body: f64 = looks
+            .into_iter()
+            .map(|share| {
+                let (_, moment) = moment(setting, share);
+                self.workplace.effort(setting.side, place_at(self.job, setting, moment)) / 5.0
+            })
+            .sum();
+        let slope_rad = match setting.kind() {
+            Kind::Pivot => 0.0,
+            Kind::Sink => {
+                let direction = self.job.section().straight_in_rad(setting.bark_rad) + setting.from_rad;
+                direction.sin().abs().asin()
+            }
+        };
+        let motions = [setting.touches_down(), setting.kind() == Kind::Pivot, setting.slides_off()];
+        let motions = motions.into_iter().filter(|one| *one).count();
+        body + slope_rad * slope_rad + MOTION_COST * f64::from(u8::try_from(motions).unwrap_or(u8::MAX))
     }
 }
 
@@ -351,15 +449,16 @@ fn way_m(bar: &CuttingBar, setting: &Setting) -> f64 {
     setting.lay_on_m + bar.reach().as_m() * setting.swing().as_rad() + setting.run_off_m
 }
 
-fn before(a: &Cost, b: &Cost) -> bool {
-    let order = a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)).then(a.2.cmp(&b.2));
-    order.then(a.3.total_cmp(&b.3)).then(a.4.total_cmp(&b.4)).is_lt()
-}
-
 /// Keeps a set among the likeliest if it is one of them and not there yet.
 fn keep(mut one: Likely, likely: &mut Vec<Likely>) {
+    let steps = |one: &Likely| (one.hidden_m / HIDDEN_STEP_M).round();
     let ahead = |a: &Likely, b: &Likely| {
-        a.hidden_m.total_cmp(&b.hidden_m).then(a.way_m.total_cmp(&b.way_m)).is_lt()
+        a.closed
+            .cmp(&b.closed)
+            .then(steps(a).total_cmp(&steps(b)))
+            .then(a.far.cmp(&b.far))
+            .then(a.way_m.total_cmp(&b.way_m))
+            .is_lt()
     };
     let at = likely.iter().position(|other| ahead(&one, other)).unwrap_or(likely.len());
     if at >= COMPARED {

@@ -1,6 +1,6 @@
 //! The fewest candidates that take every mark: a search that always goes on with the sample fewest can reach.
 
-use super::candidates::{Candidate, Marks, union};
+use super::candidates::{Candidate, Marks};
 
 /// No plan is longer than this.
 pub(super) const MOST_SETTINGS: usize = 6;
@@ -67,36 +67,4 @@ impl Search<'_> {
             self.chosen.pop();
         }
     }
-}
-
-/// Candidates taken one by one, each the one that takes most of what is left, as long as that is worth a setting; then
-/// those dropped that the others made needless.
-pub(super) fn greedy(candidates: &[Candidate], target: Marks) -> Vec<Candidate> {
-    /// Fewer samples than this are not worth a setting: a hundredth of the section.
-    const WORTH: u32 = 3;
-    let mut chosen: Vec<Candidate> = Vec::new();
-    let mut left = target;
-    while chosen.len() < MOST_SETTINGS {
-        let gain = |candidate: &Candidate| left.count() - left.without(&candidate.marks).count();
-        let Some(best) = candidates.iter().max_by_key(|candidate| gain(candidate)) else {
-            break;
-        };
-        if gain(best) < WORTH {
-            break;
-        }
-        chosen.push(*best);
-        left = left.without(&best.marks);
-    }
-    let mut index = 0;
-    while index < chosen.len() {
-        let taken = union(&chosen);
-        let mut others = chosen.clone();
-        others.remove(index);
-        if taken.without(&union(&others)).count() < WORTH {
-            chosen = others;
-        } else {
-            index += 1;
-        }
-    }
-    chosen
 }

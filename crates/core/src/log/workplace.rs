@@ -1,12 +1,17 @@
 //! Where this saw, in these hands, can be held about a log: every plan asks here.
 
 use super::bar::CuttingBar;
+use super::danger::looks;
 use super::edge::unit;
 use super::job::LogJob;
+use super::pose::moment;
 use super::region::Region;
 use super::setting::{Moment, Place, Setting, place_at};
 use super::stand::Side;
+use crate::geometry::Point;
+use crate::person::{SawBody, Stance, Standing, WhyNot};
 use crate::units::Angle;
+use std::sync::OnceLock;
 
 /// How deep the nose may go into the ground, m: what the chain takes of it when it comes through the last wood of a log
 /// that lies on it (our guess).
@@ -15,28 +20,64 @@ const INTO_GROUND_M: f64 = 0.02;
 const LOOK_RAD: f64 = std::f64::consts::PI / 180.0;
 const LOOK_M: f64 = 0.01;
 
-/// Who holds the saw.
+/// Places on the bark whose bar angles are kept, once found: every so many degrees.
+const SLOT_DEG: f64 = 5.0;
+const SLOTS: u32 = 72;
+/// Within this share of a slot a place is that one.
+const SAME_SLOT: f64 = 1e-6;
+
+/// Where one saw can be held about one log by the person who cuts it; shared by all bars on that powerhead.
+#[derive(Debug)]
 pub struct Workplace {
     hold: Hold,
+    known: [Known; 2],
+}
+
+/// What has been found of one side, every 5° along the bark: bar angles that can be held.
+#[derive(Debug)]
+struct Known {
+    side: Side,
+    places: Vec<OnceLock<Vec<(f64, f64)>>>,
+}
+
+impl Known {
+    fn nothing(side: Side) -> Self {
+        Self { side, places: (0..SLOTS).map(|_| OnceLock::new()).collect() }
+    }
 }
 
 /// What decides whether a place can be held.
+#[derive(Debug)]
 enum Hold {
-    /// Nobody in particular: any place will do. What the bar could reach if only reach counted.
+    /// Nobody in particular: any place will do.
     Free,
+    /// The job's person with this powerhead, standing on either side.
+    By(Box<[Standing; 2]>),
 }
 
 impl Workplace {
+    /// The job's person with a powerhead before the job's log.
+    pub fn new(job: &LogJob, saw: &SawBody) -> Self {
+        let on = |side| Standing::new(job.section(), side, saw, job.person());
+        Self { hold: Hold::By(Box::new([on(Side::Near), on(Side::Far)])), known: nothing_known() }
+    }
+
     /// No person and no powerhead: only bark and swing limits count, and the nose.
-    pub const fn free() -> Self {
-        Self { hold: Hold::Free }
+    pub fn free() -> Self {
+        Self { hold: Hold::Free, known: nothing_known() }
+    }
+
+    /// The person on a side of the log; `None` where nobody in particular holds the saw.
+    pub fn standing(&self, side: Side) -> Option<&Standing> {
+        match &self.hold {
+            Hold::Free => None,
+            Hold::By(standings) => standings.iter().find(|standing| standing.side() == side),
+        }
     }
 
     /// True where the person can hold the saw so.
-    pub(super) fn holds(&self, _side: Side, _at: Place) -> bool {
-        match self.hold {
-            Hold::Free => true,
-        }
+    pub(super) fn holds(&self, side: Side, at: Place) -> bool {
+        self.standing(side).is_none_or(|standing| standing.can(at.spikes, at.direction_rad))
     }
 
     /// True where the saw can be held so and the nose of this bar does nothing it must not.
@@ -44,10 +85,86 @@ impl Workplace {
         nose_may(job, bar, side, at) && self.holds(side, at)
     }
 
+    /// Bar angles, from straight in at a place on the bark, that can be held; found once for each place.
+    pub(super) fn intervals(&self, job: &LogJob, side: Side, bark_rad: f64) -> Vec<(f64, f64)> {
+        let Some(standing) = self.standing(side) else {
+            return vec![job.swing().from_side(side)];
+        };
+        let find = || standing.intervals(bark_rad).iter().map(|held| (held.from_rad, held.to_rad)).collect();
+        let slots = bark_rad.to_degrees().rem_euclid(360.0) / SLOT_DEG;
+        let known = self.known.iter().find(|known| known.side == side);
+        let whole = (slots - slots.round()).abs() < SAME_SLOT;
+        let known = known.filter(|_| whole).and_then(|known| {
+            known.places.iter().zip(0_u32..).find(|(_, slot)| (f64::from(*slot) - slots).abs() < SAME_SLOT)
+        });
+        known.map_or_else(find, |(known, _)| known.get_or_init(find).clone())
+    }
+
+    /// What holding the saw so costs the body: 0 upright, see [`Stance::cost`]; nothing where nobody in particular does.
+    pub(super) fn effort(&self, side: Side, at: Place) -> f64 {
+        let stance = self.standing(side).and_then(|standing| standing.look(at.spikes, at.direction_rad).ok());
+        stance.map_or(0.0, |stance: Stance| stance.cost)
+    }
+
     /// True where every place of a setting can be held: looked at every degree and every 10 mm.
     pub fn can_do(&self, job: &LogJob, bar: &CuttingBar, setting: &Setting) -> bool {
         moments(setting).all(|moment| self.can(job, bar, setting.side, place_at(job, setting, moment)))
     }
+
+    /// How the person holds the saw at a share of a setting's run, 0…1.
+    ///
+    /// # Errors
+    /// Why they cannot.
+    pub fn hold(&self, job: &LogJob, bar: &CuttingBar, setting: &Setting, share: f64) -> Result<Option<Stance>, Trouble> {
+        let (_, moment) = moment(setting, share);
+        let at = place_at(job, setting, moment);
+        if let Some(trouble) = nose_trouble(job, bar, setting.side, at) {
+            return Err(trouble);
+        }
+        match self.standing(setting.side) {
+            None => Ok(None),
+            Some(standing) => {
+                standing.look(at.spikes, at.direction_rad).map(Some).map_err(Trouble::Hold)
+            }
+        }
+    }
+
+    /// The posture nearest to a hold that cannot be taken, for drawing it.
+    pub fn nearest_hold(&self, job: &LogJob, setting: &Setting, share: f64) -> Option<Stance> {
+        let (_, moment) = moment(setting, share);
+        let at = place_at(job, setting, moment);
+        self.standing(setting.side)?.nearest_stance(at.spikes, at.direction_rad)
+    }
+
+    /// What first stands against a setting on its way, and at which share of its run; `None` where all of it can be done.
+    pub fn trouble(&self, job: &LogJob, bar: &CuttingBar, setting: &Setting) -> Option<(f64, Trouble)> {
+        looks(setting).into_iter().find_map(|share| {
+            self.hold(job, bar, setting, share).err().map(|trouble| (share, trouble))
+        })
+    }
+}
+
+fn nothing_known() -> [Known; 2] {
+    [Known::nothing(Side::Near), Known::nothing(Side::Far)]
+}
+
+/// Why a place of the saw cannot be taken.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Trouble {
+    /// It cannot be held.
+    Hold(WhyNot),
+    /// The nose comes out of the log on the operator's own side.
+    NoseOnOwnSide {
+        /// Where, m.
+        at: Point,
+    },
+    /// The nose digs into the ground.
+    NoseInGround {
+        /// How deep, m.
+        by_m: f64,
+        /// Where, m.
+        at: Point,
+    },
 }
 
 /// Every degree of a swing and every 10 mm of what is laid on or runs off, all ends among them.
@@ -68,15 +185,22 @@ pub(super) fn moments(setting: &Setting) -> impl Iterator<Item = Moment> + use<>
 
 /// True where the nose neither comes out of the log on the operator's own side above the ground nor digs into the ground.
 pub(super) fn nose_may(job: &LogJob, bar: &CuttingBar, side: Side, at: Place) -> bool {
+    nose_trouble(job, bar, side, at).is_none()
+}
+
+/// What the nose of a bar does that it must not.
+fn nose_trouble(job: &LogJob, bar: &CuttingBar, side: Side, at: Place) -> Option<Trouble> {
     let along = unit(at.direction_rad);
     let tip = at.spikes + bar.reach().as_m() * along;
-    let ground_m = job.section().ground_y_m();
     let nose = at.spikes + bar.nose_centre_m() * along;
-    if nose.y - bar.nose_radius().as_m() < ground_m - INTO_GROUND_M {
-        return false;
+    let nose_m = bar.nose_radius().as_m();
+    let by_m = job.ground_m(nose.x) - (nose.y - nose_m);
+    if by_m > INTO_GROUND_M {
+        return Some(Trouble::NoseInGround { by_m, at: nose });
     }
     let outward = if side == Side::Near { -1.0 } else { 1.0 };
-    !(outward * tip.x > 0.0 && tip.y > ground_m && job.section().outside_m(tip) > 0.0)
+    let own_side = outward * tip.x > 0.0 && tip.y > job.ground_m(tip.x) && job.section().outside_m(tip) > nose_m;
+    own_side.then_some(Trouble::NoseOnOwnSide { at: tip })
 }
 
 /// Whole degrees from straight in for which a place on the bark passes a test, as intervals; ends are sharpened to
