@@ -86,8 +86,9 @@ pub(super) fn samples(job: &LogJob) -> Vec<Point> {
 pub(super) struct Candidate {
     pub(super) setting: Setting,
     pub(super) marks: Marks,
-    /// True where it can begin on a log nobody has cut, at its upper or its lower end.
-    pub(super) opens: (bool, bool),
+    /// What must have been cut before it can begin at its upper end, and at its lower one: samples within reach behind the
+    /// bar's first place. Else the nose would have to go in first.
+    pub(super) behind: (Marks, Marks),
 }
 
 /// What a setting takes, as a quick test for places of the section, never more than is true: at the ends of slides and
@@ -140,8 +141,11 @@ impl Sideways {
             job.section().entry_m(pivot + way_m * self.away, self.along).unwrap_or(0.0).min(0.0)
         };
         let ahead_m = along_m - spikes_m;
-        // The bar's width takes what lies beside it where it starts or stops.
-        if ahead_m <= bar.1 { Some((way_m - bar.2).max(0.0)) } else { (ahead_m <= bar.0).then_some(way_m) }
+        // The bar's width takes what lies beside it where it starts or stops, round at the nose.
+        let (reach_m, nose_centre_m, nose_m) = bar;
+        let past_m = (ahead_m - nose_centre_m).max(0.0);
+        let aside_m = (nose_m * nose_m - past_m * past_m).max(0.0).sqrt();
+        (ahead_m <= reach_m).then(|| (way_m - aside_m).max(0.0))
     }
 }
 
@@ -224,7 +228,8 @@ fn turn_from(angle_rad: f64) -> f64 {
 fn places(job: &LogJob, step: Angle) -> Vec<(f64, Side)> {
     let mut places = Vec::with_capacity(96);
     for arc in job.bark() {
-        let pieces = (arc.span_rad() / step.as_rad()).ceil().max(1.0);
+        // A whole number of steps stays one, whatever the rounding.
+        let pieces = (arc.span_rad() / step.as_rad() - 1e-6).ceil().max(1.0);
         let mut piece = 0.0;
         while piece <= pieces {
             places.push((arc.from_rad() + arc.span_rad() * piece / pieces, arc.side()));
@@ -287,11 +292,11 @@ pub(super) fn candidates(
                     }
                 }
                 if !marks.is_empty() {
-                    let opens = (
-                        opens(job, bar, samples, &setting),
-                        opens(job, bar, samples, &setting.reversed()),
+                    let behind = (
+                        behind(job, bar, samples, &setting),
+                        behind(job, bar, samples, &setting.reversed()),
                     );
-                    found.push(Candidate { setting, marks, opens });
+                    found.push(Candidate { setting, marks, behind });
                 }
             }
         }
@@ -299,18 +304,22 @@ pub(super) fn candidates(
     found
 }
 
-/// True where a setting begins beside the wood of a log nobody has cut: no sample within reach lies behind the bar.
-fn opens(job: &LogJob, bar: &CuttingBar, samples: &[Point], setting: &Setting) -> bool {
+/// Samples within reach behind the first place of a setting's bar.
+fn behind(job: &LogJob, bar: &CuttingBar, samples: &[Point], setting: &Setting) -> Marks {
     let at = place_at(job, setting, Moment::LayOn(setting.lay_on_m));
     let along = unit(at.direction_rad);
-    let behind = unit(at.direction_rad - setting.sense() * FRAC_PI_2);
-    let (reach_m, nose_m) = (bar.reach().as_m(), bar.nose_radius().as_m());
-    !samples.iter().any(|place| {
+    let back = unit(at.direction_rad - setting.sense() * FRAC_PI_2);
+    let within_m = bar.nose_centre_m();
+    let mut marks = Marks::default();
+    for (index, place) in samples.iter().enumerate() {
         let v = place - at.spikes;
-        let aside_m = v.dot(&behind);
-        let taken = aside_m <= nose_m && v.dot(&along) <= bar.nose_centre_m();
-        aside_m > 0.0 && !taken && v.norm_squared() <= reach_m * reach_m
-    })
+        let aside_m = v.dot(&back);
+        let is_behind = aside_m > 0.0 && v.norm_squared() <= within_m * within_m;
+        if is_behind && bar.outside_m(v.dot(&along), aside_m) > 0.0 {
+            marks.set(index);
+        }
+    }
+    marks
 }
 
 /// How far before and after a place the bar can be held at one direction on its way down, as far as there is wood: laid

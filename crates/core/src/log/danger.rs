@@ -192,7 +192,8 @@ pub(super) fn is_plunge(
 ) -> bool {
     let at = place_at(job, setting, Moment::LayOn(setting.lay_on_m));
     let behind = HalfPlane::new(at.spikes, unit(at.direction_rad - FRAC_PI_2 * setting.sense()));
-    let within = Disc::new(at.spikes, bar.reach().as_m());
+    // Beside the bar: what lies ahead of the middle of the nose is not behind it.
+    let within = Disc::new(at.spikes, bar.nose_centre_m());
     let mut taken = cut.to_vec();
     taken.extend(laid);
     !is_empty(&[job.section(), &behind, &within], &taken)

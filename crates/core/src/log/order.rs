@@ -59,7 +59,8 @@ fn above_level_rad(setting: &Setting) -> f64 {
 /// Which ways the bar may go.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Ways {
-    /// Down, the saw's underside leading; back up only where the way down would start in the wood.
+    /// Down, the saw's underside leading; back up only out of a kerf that others have opened, and only where the way down
+    /// would start in the wood.
     DownFirst,
     /// Down only.
     Down,
@@ -101,11 +102,18 @@ pub(super) fn in_order(
         let (index, setting) = match ways {
             Ways::Down => one(false),
             Ways::Up => one(true),
-            Ways::DownFirst => one(false).or_else(|| one(true)),
+            Ways::DownFirst => one(false).or_else(|| one(true).filter(|(_, up)| begins_in_kerf(job, bar, &taken, up))),
         }?;
         taken.push(Taken::new(job, bar, &setting));
         ordered.push(setting);
         waiting.remove(index);
     }
     Some(ordered)
+}
+
+/// True where a setting begins in what others have cut, not from outside the log.
+fn begins_in_kerf(job: &LogJob, bar: &CuttingBar, taken: &[Taken], setting: &Setting) -> bool {
+    let laid = Taken::start_of(job, bar, setting);
+    // With nothing cut before, it would begin in the wood.
+    !taken.is_empty() && is_plunge(job, bar, &[], &regions(std::slice::from_ref(&laid)), setting)
 }

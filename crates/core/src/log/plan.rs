@@ -13,7 +13,7 @@ use super::search::{MOST_SETTINGS, each_set};
 use super::pose::moment;
 use super::setting::{Kind, Place, Setting, Taken, place_at, regions};
 use super::stand::Side;
-use super::trim::trimmed;
+use super::trim::{Trim, trimmed};
 use super::workplace::{Workplace, nose_may};
 use crate::geometry::{Point, Vector};
 use crate::units::Angle;
@@ -140,8 +140,6 @@ struct Found {
 
 /// A set of settings with what it is likely to cost.
 struct Likely {
-    /// Settings that cannot begin before others have cut.
-    closed: usize,
     far: usize,
     hidden_m: f64,
     way_m: f64,
@@ -277,13 +275,23 @@ impl<'a> Search<'a> {
         None
     }
 
-    /// True where a candidate can begin, in a way the search allows.
-    fn opens(&self, candidate: &Candidate) -> bool {
-        let (upper, lower) = candidate.opens;
-        match self.ways {
-            Ways::DownFirst => upper || lower,
-            Ways::Down => upper,
-            Ways::Up => lower,
+    /// True where the candidates of a set can be worked one after another, each beginning beside the wood or where others
+    /// have cut, as far as samples tell.
+    fn has_order(&self, set: &[usize]) -> bool {
+        let mut waiting: Vec<&Candidate> = set.iter().filter_map(|i| self.places.get(*i)).collect();
+        let mut left = self.target;
+        loop {
+            let open = |marks: &Marks| left.without(&left.without(marks)).is_empty();
+            let next = waiting.iter().position(|place| {
+                let (upper, lower) = &place.behind;
+                match self.ways {
+                    Ways::Down => open(upper),
+                    Ways::Up => open(lower),
+                    Ways::DownFirst => open(upper) || (!lower.is_empty() && open(lower)),
+                }
+            });
+            let Some(next) = next else { return waiting.is_empty() };
+            left = left.without(&waiting.remove(next).marks);
         }
     }
 
@@ -296,26 +304,32 @@ impl<'a> Search<'a> {
                 .filter_map(|i| self.places.get(*i))
                 .map(|place| way_m(self.bar, &place.setting))
                 .sum();
-            let places = || set.iter().filter_map(|i| self.places.get(*i));
-            let closed = places().filter(|place| !self.opens(place)).count();
-            // Something must begin, unless others have cut before.
-            if closed == set.len() && self.earlier.is_empty() {
+            if !self.has_order(set) {
                 return;
             }
+            let places = || set.iter().filter_map(|i| self.places.get(*i));
             let far = places().filter(|place| place.setting.side == Side::Far).count();
-            keep(Likely { closed, far, hidden_m, way_m, set: set.to_vec() }, &mut likely);
+            keep(Likely { far, hidden_m, way_m, set: set.to_vec() }, &mut likely);
         });
         likely
     }
 
     /// A set trimmed and put in order.
     fn fitted(&self, set: &[Setting]) -> Fitted {
+        match self.fitted_to(set, Trim::All) {
+            // Trimmed each to what the others leave, they may wait for each other: keep where they begin.
+            Fitted::NoOrder => self.fitted_to(set, Trim::Swings),
+            fitted => fitted,
+        }
+    }
+
+    fn fitted_to(&self, set: &[Setting], trim: Trim) -> Fitted {
         let mut samples = self.samples.clone();
         let asked = self.samples.len();
         for _ in 0..MOST_ROUNDS {
             let target = |index: usize| index >= asked || self.target.has(index);
             let settings: Vec<Setting> =
-                trimmed(self.job, self.bar, &samples, set, &target).into_iter().flatten().collect();
+                trimmed(self.job, self.bar, &samples, set, &target, trim).into_iter().flatten().collect();
             if settings.iter().any(|setting| way_m(self.bar, setting) < SHORTEST_WAY_M) {
                 return Fitted::NoOrder;
             }
@@ -382,7 +396,7 @@ impl<'a> Search<'a> {
         let in_target = |index: usize| target.has(index);
         let falling: Vec<Setting> = chosen.iter().map(fallen).collect();
         let shorter: Vec<Setting> =
-            trimmed(self.job, self.bar, &self.samples, &falling, &in_target).into_iter().flatten().collect();
+            trimmed(self.job, self.bar, &self.samples, &falling, &in_target, Trim::All).into_iter().flatten().collect();
         let is_junk = |setting: &Setting| way_m(self.bar, setting) < SHORTEST_WAY_M;
         let settings = in_order(self.job, self.bar, &self.earlier, shorter, self.ways)
             .filter(|settings| !settings.iter().any(is_junk))
@@ -453,9 +467,8 @@ fn way_m(bar: &CuttingBar, setting: &Setting) -> f64 {
 fn keep(mut one: Likely, likely: &mut Vec<Likely>) {
     let steps = |one: &Likely| (one.hidden_m / HIDDEN_STEP_M).round();
     let ahead = |a: &Likely, b: &Likely| {
-        a.closed
-            .cmp(&b.closed)
-            .then(steps(a).total_cmp(&steps(b)))
+        steps(a)
+            .total_cmp(&steps(b))
             .then(a.far.cmp(&b.far))
             .then(a.way_m.total_cmp(&b.way_m))
             .is_lt()

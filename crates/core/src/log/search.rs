@@ -6,8 +6,8 @@ use super::candidates::{Candidate, Marks};
 pub(super) const MOST_SETTINGS: usize = 6;
 /// Sets that take the target, and candidates tried, for each number of settings: caps, reached only where very many do
 /// the same, or by five and six settings about a log of nearly twice the reach.
-const MOST_SETS: u32 = 20_000;
-const MOST_TRIES: u32 = 2_000_000;
+const MOST_SETS: u32 = 4_000;
+const MOST_TRIES: u32 = 300_000;
 
 /// Hands `visit` every set of exactly `count` candidates that takes the target, as indices in no order, some of them
 /// more than once.

@@ -23,6 +23,15 @@ enum End {
     Low,
 }
 
+/// What is drawn in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Trim {
+    /// Slides and swings.
+    All,
+    /// Swings only, where nothing is laid on or runs off.
+    Swings,
+}
+
 /// One setting being trimmed.
 struct Trimmed {
     whole: Setting,
@@ -121,10 +130,12 @@ pub(super) fn trimmed(
     samples: &[Point],
     set: &[Setting],
     target: &dyn Fn(usize) -> bool,
+    trim: Trim,
 ) -> Vec<Option<Setting>> {
     let mut all: Vec<_> = set.iter().map(|whole| Trimmed::new(job, bar, samples, whole)).collect();
     // Slides before swings: a swing's end can only be drawn in where nothing is laid on or runs off.
-    for ends in [[End::LayOn, End::RunOff], [End::High, End::Low]] {
+    let slides = (trim == Trim::All).then_some([End::LayOn, End::RunOff]);
+    for ends in slides.into_iter().chain([[End::High, End::Low]]) {
         for (own, end) in by_hidden_travel(job, bar, &all, ends) {
             if !all.get(own).is_some_and(|one| one.can_draw_in(end)) {
                 continue;
