@@ -114,11 +114,21 @@ struct Sideways {
 }
 
 impl Sideways {
-    fn new(job: &LogJob, setting: &Setting, direction_rad: f64, away_sense: f64, way_m: f64, pivot: Point) -> Self {
+    fn new(
+        job: &LogJob,
+        setting: &Setting,
+        direction_rad: f64,
+        away_sense: f64,
+        way_m: f64,
+        pivot: Point,
+    ) -> Self {
         let along = unit(direction_rad);
         let away = unit(direction_rad + away_sense * FRAC_PI_2);
-        let slide =
-            if away_sense * setting.sense() > 0.0 { setting.run_off_slide(job) } else { setting.lay_on_slide(job) };
+        let slide = if away_sense * setting.sense() > 0.0 {
+            setting.run_off_slide(job)
+        } else {
+            setting.lay_on_slide(job)
+        };
         let back_m = (pivot - slide.spikes_at(job.section(), f64::MAX.min(10.0))).dot(&along);
         Self { along, away, way_m, bulge: (back_m.max(0.0), slide.bulge_m()) }
     }
@@ -190,7 +200,8 @@ impl Quick {
             if past_high <= 0.0 && past_low <= 0.0 {
                 return true;
             }
-            let beside = |past_m: f64, along_m: f64| past_m.abs() <= self.aside_m && along_m <= self.nose_centre_m;
+            let beside =
+                |past_m: f64, along_m: f64| past_m.abs() <= self.aside_m && along_m <= self.nose_centre_m;
             if beside(past_high, self.high.dot(&v)) || beside(past_low, self.low.dot(&v)) {
                 return true;
             }
@@ -292,10 +303,8 @@ pub(super) fn candidates(
                     }
                 }
                 if !marks.is_empty() {
-                    let behind = (
-                        behind(job, bar, samples, &setting),
-                        behind(job, bar, samples, &setting.reversed()),
-                    );
+                    let behind =
+                        (behind(job, bar, samples, &setting), behind(job, bar, samples, &setting.reversed()));
                     found.push(Candidate { setting, marks, behind });
                 }
             }
@@ -324,13 +333,7 @@ fn behind(job: &LogJob, bar: &CuttingBar, samples: &[Point], setting: &Setting) 
 
 /// How far before and after a place the bar can be held at one direction on its way down, as far as there is wood: laid
 /// on and running off, m.
-fn slides(
-    job: &LogJob,
-    bar: &CuttingBar,
-    workplace: &Workplace,
-    held: Setting,
-    may: May<'_>,
-) -> (f64, f64) {
+fn slides(job: &LogJob, bar: &CuttingBar, workplace: &Workplace, held: Setting, may: May<'_>) -> (f64, f64) {
     let (spikes, straight_in) = pivot(job, &held);
     let direction_rad = straight_in + held.from_rad;
     let way = |away_sense: f64, slide: Slide| {

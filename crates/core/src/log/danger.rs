@@ -171,7 +171,12 @@ pub fn swing_start(
 }
 
 /// The same for settings known to be of this job.
-pub(super) fn start_after(job: &LogJob, bar: &CuttingBar, earlier: &[Taken], setting: &Setting) -> SwingStart {
+pub(super) fn start_after(
+    job: &LogJob,
+    bar: &CuttingBar,
+    earlier: &[Taken],
+    setting: &Setting,
+) -> SwingStart {
     let laid = Taken::start_of(job, bar, setting);
     let earlier = regions(earlier);
     let laid = regions(std::slice::from_ref(&laid));

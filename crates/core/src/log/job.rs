@@ -121,6 +121,18 @@ impl LogJob {
         self
     }
 
+    /// The same log from another stand, with the bark that goes with it.
+    #[must_use]
+    pub fn from_stand(&self, stand: Stand) -> Self {
+        Self { stand, bark: stand.reachable_bark(), ..self.clone() }
+    }
+
+    /// The same before another section.
+    #[must_use]
+    pub fn with_section(&self, section: LogSection) -> Self {
+        Self { section, ..self.clone() }
+    }
+
     /// The same with other swing limits.
     #[must_use]
     pub const fn with_swing(mut self, swing: SwingLimits) -> Self {
@@ -140,7 +152,8 @@ impl LogJob {
     /// # Errors
     /// A height outside 0…3000 mm.
     pub fn with_tangle_above(mut self, above: Length) -> Result<Self, Fault> {
-        self.tangle_above_m = Length::from_mm(checked("tangle_above", &limits::CLEARANCE, above.as_mm())?).as_m();
+        self.tangle_above_m =
+            Length::from_mm(checked("tangle_above", &limits::CLEARANCE, above.as_mm())?).as_m();
         Ok(self)
     }
 

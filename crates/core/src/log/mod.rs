@@ -9,24 +9,33 @@
 //! The saw's upper side lies counter-clockwise of the bar for an operator on the near side, clockwise for one on the
 //! far side.
 //!
+//! # What a cut is made of
+//!
+//! A [`Setting`] is all the saw does between being laid on and being taken away: the bar held at one angle and let through
+//! the wood (a *sink*), or turned about the set spikes (a *pivot*), with what is laid on before and what runs off after.
+//! [`plan()`] chooses among settings every place of which the job's person can hold with the setup's head: it asks a
+//! [`Workplace`]. A pose that can be held is geometry of an average body, not advice.
+//!
 //! # Example
 //!
-//! A log of 340 mm before a bar of 452 mm comes through with the spikes set once; one of twice its reach and more does not
-//! come through even from both sides, for nothing reaches its middle.
+//! A log of 340 mm held up 400 mm goes through in one setting of a bar of 24 in; one of twice its reach and more does not
+//! go through even from both sides, for nothing reaches its middle.
 //!
 //! ```
-//! use barpoise_core::log::{CuttingBar, LogJob, LogSection, Stand, plan};
+//! use barpoise_core::log::{Cut, LogJob, LogSection, Stand};
 //! use barpoise_core::units::Length;
+//! use barpoise_core::{file, solve};
 //!
+//! let yard = file::demo()?;
+//! let setup = yard.setup("Bittern B24").ok_or("the demo has this setup")?;
 //! let mm = Length::from_mm;
-//! let bar = CuttingBar::new(mm(452.0), mm(45.0), mm(36.0))?;
 //! let log = |diameter, stand| Ok::<_, barpoise_core::Fault>(LogJob::new(LogSection::round(mm(diameter), mm(400.0))?, stand));
 //!
-//! let thin = plan(&log(340.0, Stand::OneSide)?, &bar);
-//! assert!(thin.is_whole() && thin.settings.len() == 1);
-//! let thick = plan(&log(920.0, Stand::WalkRound)?, &bar);
-//! assert!(!thick.is_whole() && thick.cover.covered_fraction < 1.0);
-//! # Ok::<(), barpoise_core::Fault>(())
+//! let thin = Cut::new(&log(340.0, Stand::OneSide)?, None, setup, &solve(setup))?;
+//! assert!(thin.is_whole() && thin.is_doable() && thin.settings.len() == 1);
+//! let thick = Cut::new(&log(1300.0, Stand::BothSides)?, None, setup, &solve(setup))?;
+//! assert!(!thick.is_whole() && thick.is_doable());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 mod at_work;
@@ -35,9 +44,11 @@ mod biggest;
 mod candidates;
 mod carry;
 mod cover;
+mod cut;
 mod danger;
 mod edge;
 mod gaps;
+mod help;
 mod job;
 mod kickback;
 pub mod limits;
@@ -60,10 +71,10 @@ pub use bar::CuttingBar;
 pub use biggest::{biggest_log, can_cut, shortest_reach};
 pub use carry::{Carrier, Carry, PhaseLoad, PhaseTimes, WorkPhase, carry};
 pub use cover::{Cover, cover, new_cuts};
-pub use danger::{
-    DangerContact, PLUNGE_RULE, SwingStart, Touches, danger_contacts, swing_start,
-};
+pub use cut::{Cut, Step, saw_body};
+pub use danger::{DangerContact, PLUNGE_RULE, SwingStart, Touches, danger_contacts, swing_start};
 pub use edge::{ArcEdge, Edge, LineEdge};
+pub use help::{Help, help};
 pub use job::{Bind, LogJob, SwingLimits, Tangle};
 pub use kickback::{DEFAULT_CONTACT, ImpactSetup, KickbackRatios, compare_kickback};
 pub(crate) use nose::hidden_travel_m;

@@ -207,7 +207,9 @@ fn is_hidden(job: &LogJob, side: Side, place: Point) -> bool {
     let eye = job.eye(side);
     let to_place = place - eye;
     let distance_m = to_place.norm();
-    job.section().meetings_m(eye, to_place / distance_m).is_some_and(|(first, _)| first > 0.0 && first < distance_m)
+    job.section()
+        .meetings_m(eye, to_place / distance_m)
+        .is_some_and(|(first, _)| first > 0.0 && first < distance_m)
 }
 
 /// A piece of the way of the nose tip: a line or an arc.
@@ -313,7 +315,8 @@ impl Piece {
             .map(|share| {
                 let along = unit(self.direction_rad + share * self.turn_rad);
                 let tip = self.edge.point_at(share);
-                let spikes = if self.stretch == WorkPhase::Swing { self.spikes } else { tip - self.reach_m * along };
+                let spikes =
+                    if self.stretch == WorkPhase::Swing { self.spikes } else { tip - self.reach_m * along };
                 // A bar that points past the log has no wood along it.
                 let bark_m = job.section().meetings_m(spikes, along).map_or(0.0, |(_, last)| last.max(0.0));
                 sense * (self.reach_m - bark_m)

@@ -94,15 +94,19 @@ pub(super) fn in_order(
             !is_plunge(job, bar, &regions(&taken), &regions(std::slice::from_ref(&laid)), setting)
         };
         let one = |rises: bool| {
-            waiting.iter().enumerate().filter(|(_, setting)| setting.side == side).find_map(|(index, setting)| {
-                let setting = if rises { setting.reversed() } else { *setting };
-                begins(&setting).then_some((index, setting))
-            })
+            waiting.iter().enumerate().filter(|(_, setting)| setting.side == side).find_map(
+                |(index, setting)| {
+                    let setting = if rises { setting.reversed() } else { *setting };
+                    begins(&setting).then_some((index, setting))
+                },
+            )
         };
         let (index, setting) = match ways {
             Ways::Down => one(false),
             Ways::Up => one(true),
-            Ways::DownFirst => one(false).or_else(|| one(true).filter(|(_, up)| begins_in_kerf(job, bar, &taken, up))),
+            Ways::DownFirst => {
+                one(false).or_else(|| one(true).filter(|(_, up)| begins_in_kerf(job, bar, &taken, up)))
+            }
         }?;
         taken.push(Taken::new(job, bar, &setting));
         ordered.push(setting);

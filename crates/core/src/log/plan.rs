@@ -1,16 +1,16 @@
 //! How to take a log apart so that this saw in these hands can do it: whole if that can be done, else the best part.
 
 use super::bar::CuttingBar;
-use super::candidates::{May, Candidate, Marks, candidates, samples, union};
+use super::candidates::{Candidate, Marks, May, candidates, samples, union};
 use super::cover::{Cover, all_taken, cover_of};
 use super::danger::HalfPlane;
 use super::edge::unit;
 use super::job::{Bind, LogJob};
 use super::nose::hidden_travel_m;
 use super::order::{Ways, in_order};
+use super::pose::moment;
 use super::region::{Outline, Region, cut_out};
 use super::search::{MOST_SETTINGS, each_set};
-use super::pose::moment;
 use super::setting::{Kind, Place, Setting, Taken, place_at, regions};
 use super::stand::Side;
 use super::trim::{Trim, trimmed};
@@ -86,9 +86,7 @@ pub fn plan(job: &LogJob, bar: &CuttingBar, workplace: &Workplace) -> Plan {
             return told(job, bar, part.settings, 0);
         }
         Bind::Top => (HalfPlane::new(Point::new(0.0, top_m - line_m), Vector::y()), Ways::Down, Ways::Up),
-        Bind::Bottom => {
-            (HalfPlane::new(Point::new(0.0, line_m - top_m), -Vector::y()), Ways::Up, Ways::Down)
-        }
+        Bind::Bottom => (HalfPlane::new(Point::new(0.0, line_m - top_m), -Vector::y()), Ways::Up, Ways::Down),
     };
     let relieving = |side: Side, at: Place| stays_within(job, bar, &pressed, at) && may(side, at);
     let relief = Search::new(job, bar, workplace, &relieving, Some(&pressed), Vec::new(), relief_ways).best();
@@ -396,7 +394,10 @@ impl<'a> Search<'a> {
         let in_target = |index: usize| target.has(index);
         let falling: Vec<Setting> = chosen.iter().map(fallen).collect();
         let shorter: Vec<Setting> =
-            trimmed(self.job, self.bar, &self.samples, &falling, &in_target, Trim::All).into_iter().flatten().collect();
+            trimmed(self.job, self.bar, &self.samples, &falling, &in_target, Trim::All)
+                .into_iter()
+                .flatten()
+                .collect();
         let is_junk = |setting: &Setting| way_m(self.bar, setting) < SHORTEST_WAY_M;
         let settings = in_order(self.job, self.bar, &self.earlier, shorter, self.ways)
             .filter(|settings| !settings.iter().any(is_junk))
@@ -467,11 +468,7 @@ fn way_m(bar: &CuttingBar, setting: &Setting) -> f64 {
 fn keep(mut one: Likely, likely: &mut Vec<Likely>) {
     let steps = |one: &Likely| (one.hidden_m / HIDDEN_STEP_M).round();
     let ahead = |a: &Likely, b: &Likely| {
-        steps(a)
-            .total_cmp(&steps(b))
-            .then(a.far.cmp(&b.far))
-            .then(a.way_m.total_cmp(&b.way_m))
-            .is_lt()
+        steps(a).total_cmp(&steps(b)).then(a.far.cmp(&b.far)).then(a.way_m.total_cmp(&b.way_m)).is_lt()
     };
     let at = likely.iter().position(|other| ahead(&one, other)).unwrap_or(likely.len());
     if at >= COMPARED {

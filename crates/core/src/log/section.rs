@@ -191,7 +191,10 @@ impl LogSection {
         let (along, across) = self.arcs.folded(outward);
         let join = self.arcs.join_rad();
         let folded = if across.atan2(along) < join {
-            Vector::new(self.arcs.end_offset_m + self.arcs.end_radius_m * along, self.arcs.end_radius_m * across)
+            Vector::new(
+                self.arcs.end_offset_m + self.arcs.end_radius_m * along,
+                self.arcs.end_radius_m * across,
+            )
         } else {
             let flank_m = self.arcs.flank_radius_m;
             Vector::new(flank_m * along, flank_m * across - self.arcs.flank_offset_m)
@@ -222,7 +225,8 @@ impl LogSection {
             }
             for at_m in [foot_m - square.sqrt(), foot_m + square.sqrt()] {
                 if self.arcs.outside_m((origin + at_m * direction).coords).abs() <= ON_BARK_M {
-                    found = Some(found.map_or((at_m, at_m), |(first, last)| (at_m.min(first), at_m.max(last))));
+                    found =
+                        Some(found.map_or((at_m, at_m), |(first, last)| (at_m.min(first), at_m.max(last))));
                 }
             }
         }

@@ -110,7 +110,8 @@ impl Setting {
     /// A swing beyond the job's limits.
     pub fn with_swing(&self, job: &LogJob, from: Angle, to: Angle) -> Result<Self, Fault> {
         let turn = to.as_rad() - from.as_rad();
-        let rises = if turn.abs() < SHORTEST_SWING_RAD { self.rises } else { turn * upward_sense(self.side) > 0.0 };
+        let rises =
+            if turn.abs() < SHORTEST_SWING_RAD { self.rises } else { turn * upward_sense(self.side) > 0.0 };
         let setting = Self { from_rad: from.as_rad(), to_rad: to.as_rad(), rises, ..*self };
         setting.check(job)?;
         Ok(setting)
@@ -340,7 +341,8 @@ impl Taken {
         if setting.touches_down() {
             parts.push(standing(Moment::LayOn(setting.lay_on_m)));
             let slide = setting.lay_on_slide(job);
-            parts.extend(slide.regions(job.section(), reach_m, setting.lay_on_m).into_iter().map(Part::Swept));
+            parts
+                .extend(slide.regions(job.section(), reach_m, setting.lay_on_m).into_iter().map(Part::Swept));
         }
         if let Moment::RunOff(way_m) = moment
             && way_m > SHORTEST_M
@@ -391,7 +393,8 @@ impl Sector {
     }
 
     fn built(bar: &CuttingBar, pivot: Point, low_rad: f64, high_rad: f64) -> Self {
-        let mut sector = Self { bar: *bar, pivot, low: unit(low_rad), high: unit(high_rad), edges: Vec::new() };
+        let mut sector =
+            Self { bar: *bar, pivot, low: unit(low_rad), high: unit(high_rad), edges: Vec::new() };
         sector.edges = sector.outline(low_rad, high_rad);
         sector
     }

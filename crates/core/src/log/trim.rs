@@ -66,7 +66,8 @@ impl Trimmed {
 
     /// True where it takes a sample without counting on one of its ends.
     fn takes_without(&self, needs: &Needs, end: Option<End>) -> bool {
-        let within = |need: Option<f64>, has_m: f64| need.is_some_and(|need_m| has_m > 0.0 && need_m <= has_m);
+        let within =
+            |need: Option<f64>, has_m: f64| need.is_some_and(|need_m| has_m > 0.0 && need_m <= has_m);
         (end != Some(End::LayOn) && within(needs.lay_on_m, self.lay_on_m))
             || (end != Some(End::RunOff) && within(needs.run_off_m, self.run_off_m))
             || (!matches!(end, Some(End::High | End::Low))
@@ -165,7 +166,11 @@ fn by_hidden_travel(job: &LogJob, bar: &CuttingBar, all: &[Trimmed], ends: [End;
         .flat_map(|(own, one)| {
             let hidden_m = |end: End| {
                 let bare = Setting { lay_on_m: 0.0, run_off_m: 0.0, ..one.whole };
-                let middle = if one.low_rad < 0.0 && one.high_rad > 0.0 { 0.0 } else { 0.5 * (one.low_rad + one.high_rad) };
+                let middle = if one.low_rad < 0.0 && one.high_rad > 0.0 {
+                    0.0
+                } else {
+                    0.5 * (one.low_rad + one.high_rad)
+                };
                 let (from_rad, to_rad) = (one.whole.from_rad, one.whole.to_rad);
                 let part = match end {
                     End::LayOn => Setting { lay_on_m: one.whole.lay_on_m, to_rad: from_rad, ..bare },
@@ -196,7 +201,8 @@ fn needed(
         .filter_map(|index| {
             let needs = one.needs.get(index).copied().flatten()?;
             let by_another = all.iter().enumerate().any(|(other, o)| other != own && o.takes(index));
-            let asks = one.takes_without(&needs, None) && !one.takes_without(&needs, Some(end)) && !by_another;
+            let asks =
+                one.takes_without(&needs, None) && !one.takes_without(&needs, Some(end)) && !by_another;
             if !asks {
                 return None;
             }

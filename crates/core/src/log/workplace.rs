@@ -115,7 +115,13 @@ impl Workplace {
     ///
     /// # Errors
     /// Why they cannot.
-    pub fn hold(&self, job: &LogJob, bar: &CuttingBar, setting: &Setting, share: f64) -> Result<Option<Stance>, Trouble> {
+    pub fn hold(
+        &self,
+        job: &LogJob,
+        bar: &CuttingBar,
+        setting: &Setting,
+        share: f64,
+    ) -> Result<Option<Stance>, Trouble> {
         let (_, moment) = moment(setting, share);
         let at = place_at(job, setting, moment);
         if let Some(trouble) = nose_trouble(job, bar, setting.side, at) {
@@ -123,9 +129,7 @@ impl Workplace {
         }
         match self.standing(setting.side) {
             None => Ok(None),
-            Some(standing) => {
-                standing.look(at.spikes, at.direction_rad).map(Some).map_err(Trouble::Hold)
-            }
+            Some(standing) => standing.look(at.spikes, at.direction_rad).map(Some).map_err(Trouble::Hold),
         }
     }
 
@@ -138,9 +142,9 @@ impl Workplace {
 
     /// What first stands against a setting on its way, and at which share of its run; `None` where all of it can be done.
     pub fn trouble(&self, job: &LogJob, bar: &CuttingBar, setting: &Setting) -> Option<(f64, Trouble)> {
-        looks(setting).into_iter().find_map(|share| {
-            self.hold(job, bar, setting, share).err().map(|trouble| (share, trouble))
-        })
+        looks(setting)
+            .into_iter()
+            .find_map(|share| self.hold(job, bar, setting, share).err().map(|trouble| (share, trouble)))
     }
 }
 
@@ -177,8 +181,8 @@ pub(super) fn moments(setting: &Setting) -> impl Iterator<Item = Moment> + use<>
     };
     let Setting { from_rad, to_rad, lay_on_m, run_off_m, .. } = *setting;
     let on = steps(lay_on_m, LOOK_M).map(move |share| Moment::LayOn((1.0 - share) * lay_on_m));
-    let swing =
-        steps((to_rad - from_rad).abs(), LOOK_RAD).map(move |share| Moment::Swing(from_rad + share * (to_rad - from_rad)));
+    let swing = steps((to_rad - from_rad).abs(), LOOK_RAD)
+        .map(move |share| Moment::Swing(from_rad + share * (to_rad - from_rad)));
     let off = steps(run_off_m, LOOK_M).map(move |share| Moment::RunOff(share * run_off_m));
     on.chain(swing).chain(off)
 }
@@ -199,7 +203,8 @@ fn nose_trouble(job: &LogJob, bar: &CuttingBar, side: Side, at: Place) -> Option
         return Some(Trouble::NoseInGround { by_m, at: nose });
     }
     let outward = if side == Side::Near { -1.0 } else { 1.0 };
-    let own_side = outward * tip.x > 0.0 && tip.y > job.ground_m(tip.x) && job.section().outside_m(tip) > nose_m;
+    let own_side =
+        outward * tip.x > 0.0 && tip.y > job.ground_m(tip.x) && job.section().outside_m(tip) > nose_m;
     own_side.then_some(Trouble::NoseOnOwnSide { at: tip })
 }
 
