@@ -6,6 +6,7 @@ use super::biggest::{biggest_log, shortest_reach};
 use super::carry::{Carry, PhaseTimes, carry};
 use super::cover::{Cover, cover, new_cuts};
 use super::danger::{DangerContact, SwingStart, danger_contacts, swing_start};
+use super::help::{Help, help};
 use super::job::LogJob;
 use super::nose::{Nose, nose};
 use super::plan::plan;
@@ -19,6 +20,7 @@ use crate::fault::Fault;
 use crate::person::{SawBody, Stance};
 use crate::saw::{Setup, Solved};
 use crate::units::{Area, Length};
+use std::sync::Arc;
 
 /// How a saw takes a log apart.
 #[derive(Debug)]
@@ -27,6 +29,8 @@ pub struct Cut {
     pub bar: CuttingBar,
     /// The saw in the wood.
     pub saw: CuttingSaw,
+    /// The outline and weight of the saw that is held.
+    pub saw_body: Arc<SawBody>,
     /// Who holds the saw, and where it can be held.
     pub workplace: Workplace,
     /// The settings in the order to work them.
@@ -87,7 +91,8 @@ impl Cut {
     pub fn new(job: &LogJob, own: Option<&[Setting]>, setup: &Setup, solved: &Solved) -> Result<Self, Fault> {
         let bar = cutting_bar(setup)?;
         let saw = cutting_saw(setup, solved)?;
-        let workplace = Workplace::new(job, &saw_body(setup, solved));
+        let saw_body = Arc::new(saw_body(setup, solved));
+        let workplace = Workplace::new(job, &saw_body);
         let (settings, relief, cover, proven_fewest) = match own {
             Some(own) => (own.to_vec(), 0, cover(job, &bar, own)?, false),
             None => {
@@ -124,6 +129,7 @@ impl Cut {
             shortest_reach: shortest_reach(job, &bar),
             is_own: own.is_some(),
             proven_fewest,
+            saw_body,
             workplace,
             bar,
             saw,
@@ -137,6 +143,12 @@ impl Cut {
     /// True where nothing of the section is left.
     pub fn is_whole(&self) -> bool {
         self.cover.left.is_empty()
+    }
+
+    /// What would help where the plan leaves wood; nothing is asked for own settings.
+    pub fn help(&self, job: &LogJob) -> Option<Help> {
+        let saw = self.saw_body.as_ref();
+        (!self.is_own && !self.is_whole()).then(|| help(job, &self.bar, saw, &self.settings))
     }
 
     /// True where a person can stand to all of it.

@@ -4,10 +4,10 @@ use super::bar::CuttingBar;
 use super::cover::all_taken;
 use super::edge::Edge;
 use super::job::{Bind, LogJob};
-use super::plan::{Plan, plan};
+use super::plan::plan;
 use super::region::{Region, cut_out};
 use super::section::LogSection;
-use super::setting::regions;
+use super::setting::{Setting, regions};
 use super::stand::Stand;
 use super::workplace::Workplace;
 use crate::geometry::Point;
@@ -42,11 +42,8 @@ impl Help {
     }
 }
 
-/// What would help where `found` leaves wood.
-pub fn help(job: &LogJob, bar: &CuttingBar, saw: &SawBody, found: &Plan) -> Help {
-    if found.is_whole() {
-        return Help::default();
-    }
+/// What would help where these settings, as the plan has them, leave wood. Some twenty plans are made to find out.
+pub fn help(job: &LogJob, bar: &CuttingBar, saw: &SawBody, settings: &[Setting]) -> Help {
     let whole = |job: &LogJob, bar: &CuttingBar| plan(job, bar, &Workplace::new(job, saw)).is_whole();
     let own = Workplace::new(job, saw);
     Help {
@@ -57,7 +54,7 @@ pub fn help(job: &LogJob, bar: &CuttingBar, saw: &SawBody, found: &Plan) -> Help
             let raised = LogSection::oval(section.width(), section.height(), clearance).ok()?;
             whole(&job.with_section(raised), bar).then_some(clearance)
         }),
-        roll: rolls(job, bar, found),
+        roll: rolls(job, bar, settings),
         kneel: !job.person().can_kneel()
             && whole(&job.clone().with_person(job.person().with_kneeling(true)), bar),
         longer_reach: LONGER_BY_M.into_iter().find_map(|by_m| {
@@ -70,11 +67,11 @@ pub fn help(job: &LogJob, bar: &CuttingBar, saw: &SawBody, found: &Plan) -> Help
 
 /// True where the same cut made again, with the log rolled half over, takes what it left. A log that is pressed together is
 /// held at its ends and is not rolled.
-fn rolls(job: &LogJob, bar: &CuttingBar, found: &Plan) -> bool {
-    if job.bind() != Bind::None || found.is_nothing() {
+fn rolls(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> bool {
+    if job.bind() != Bind::None || settings.is_empty() {
         return false;
     }
-    let taken = all_taken(job, bar, &found.settings);
+    let taken = all_taken(job, bar, settings);
     let first = regions(&taken);
     // A section of two diameters is the same after half a turn, so the second cut is the first, turned.
     let turned: Vec<HalfTurned<'_>> = first.iter().map(|region| HalfTurned::new(*region)).collect();

@@ -117,6 +117,79 @@ impl Setting {
         Ok(setting)
     }
 
+    /// The nearest setting that a job allows: its spikes on the bark within reach, its swing within the limits.
+    #[must_use]
+    pub fn brought_within(&self, job: &LogJob) -> Self {
+        let (low, high) = job.swing().from_side(self.side);
+        let arcs = job.bark().iter();
+        let here = arcs.clone().find(|arc| arc.side() == self.side).or_else(|| job.bark().first());
+        let (bark_rad, side) =
+            here.map_or((self.bark_rad, self.side), |arc| (arc.nearest_rad(self.bark_rad), arc.side()));
+        Self {
+            bark_rad,
+            side,
+            from_rad: self.from_rad.clamp(low, high),
+            to_rad: self.to_rad.clamp(low, high),
+            ..*self
+        }
+    }
+
+    /// The same with its spikes at another place on the bark. What is laid on and runs off is as much as there is wood.
+    ///
+    /// # Errors
+    /// Bark outside what the person allows.
+    pub fn moved_to(&self, job: &LogJob, bar: &CuttingBar, bark: Angle, side: Side) -> Result<Self, Fault> {
+        // From the other side the same swing is its mirror image.
+        let sense = if side == self.side { 1.0 } else { -1.0 };
+        let moved = Self {
+            bark_rad: bark.as_rad(),
+            side,
+            from_rad: sense * self.from_rad,
+            to_rad: sense * self.to_rad,
+            ..*self
+        };
+        moved.check(job)?;
+        Ok(moved.as_long_as_wood(job, bar))
+    }
+
+    /// The same as a sink at its first direction, or as a pivot that starts there and swings by 45° or to the limit.
+    ///
+    /// # Errors
+    /// As [`Self::check`].
+    pub fn of_kind(&self, job: &LogJob, bar: &CuttingBar, kind: Kind) -> Result<Self, Fault> {
+        const A_SWING_RAD: f64 = PI / 4.0;
+        if self.kind() == kind {
+            return Ok(*self);
+        }
+        let setting = match kind {
+            Kind::Sink => Self { to_rad: self.from_rad, lay_on_m: 1e-3, run_off_m: 1e-3, ..*self },
+            Kind::Pivot => {
+                let (low, high) = job.swing().from_side(self.side);
+                let to_rad = (self.from_rad + self.sense() * A_SWING_RAD).clamp(low, high);
+                Self { to_rad, run_off_m: 0.0, ..*self }
+            }
+        };
+        setting.check(job)?;
+        Ok(setting.as_long_as_wood(job, bar))
+    }
+
+    /// The same, what it lays on and runs off as long as there is wood, where it does so at all.
+    #[must_use]
+    pub fn as_long_as_wood(&self, job: &LogJob, bar: &CuttingBar) -> Self {
+        let (spikes, straight_in) = pivot(job, self);
+        let wood_m = |swing_rad: f64, away_sense: f64| {
+            let away_rad = straight_in + swing_rad + away_sense * FRAC_PI_2;
+            let outermost = job.section().bark_at(job.section().bark_facing(away_rad));
+            ((outermost - spikes).dot(&unit(away_rad)) - 0.5 * bar.nose_radius().as_m()).max(0.0)
+        };
+        let sense = self.sense();
+        Self {
+            lay_on_m: if self.touches_down() { wood_m(self.from_rad, -sense) } else { 0.0 },
+            run_off_m: if self.slides_off() { wood_m(self.to_rad, sense) } else { 0.0 },
+            ..*self
+        }
+    }
+
     /// The same way gone backwards: run back up where it went down.
     #[must_use]
     pub const fn reversed(&self) -> Self {

@@ -61,6 +61,11 @@ impl BarkArc {
         Ok(Self { from_rad: from.as_rad(), to_rad: to.as_rad(), side })
     }
 
+    /// From one bark angle counter-clockwise to another, rad.
+    pub(super) fn between((from_rad, to_rad): (f64, f64), side: Side) -> Option<Self> {
+        Self::new(Angle::from_rad(from_rad), Angle::from_rad(to_rad), side).ok()
+    }
+
     /// Where it starts, counter-clockwise from +x, rad.
     pub const fn from_rad(&self) -> f64 {
         self.from_rad

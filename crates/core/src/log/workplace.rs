@@ -7,7 +7,7 @@ use super::job::LogJob;
 use super::pose::moment;
 use super::region::Region;
 use super::setting::{Moment, Place, Setting, place_at};
-use super::stand::Side;
+use super::stand::{BarkArc, Side};
 use crate::geometry::Point;
 use crate::person::{SawBody, Stance, Standing, WhyNot};
 use crate::units::Angle;
@@ -98,6 +98,28 @@ impl Workplace {
             known.places.iter().zip(0_u32..).find(|(_, slot)| (f64::from(*slot) - slots).abs() < SAME_SLOT)
         });
         known.map_or_else(find, |(known, _)| known.get_or_init(find).clone())
+    }
+
+    /// The bark on which the spikes can be set somehow, as arcs; looked at every 5°.
+    pub fn held_bark(&self, job: &LogJob) -> Vec<BarkArc> {
+        let step = Angle::from_deg(SLOT_DEG).as_rad();
+        let mut arcs = Vec::new();
+        for arc in job.bark() {
+            let mut open: Option<(f64, f64)> = None;
+            let steps = (arc.span_rad() / step).round().max(1.0);
+            let mut at = 0.0;
+            while at <= steps {
+                let bark_rad = arc.from_rad() + arc.span_rad() * at / steps;
+                if self.intervals(job, arc.side(), bark_rad).is_empty() {
+                    arcs.extend(open.take().and_then(|ends| BarkArc::between(ends, arc.side())));
+                } else {
+                    open = Some((open.map_or(bark_rad, |ends| ends.0), bark_rad));
+                }
+                at += 1.0;
+            }
+            arcs.extend(open.and_then(|ends| BarkArc::between(ends, arc.side())));
+        }
+        arcs
     }
 
     /// What holding the saw so costs the body: 0 upright, see [`Stance::cost`]; nothing where nobody in particular does.

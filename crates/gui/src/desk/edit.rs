@@ -1,6 +1,6 @@
 //! What a view may ask of the document. Nothing else changes it.
 
-use barpoise_core::log::{Bind, Stand, Tangle};
+use barpoise_core::log::{Bind, Kind, Stand, Tangle};
 use barpoise_core::rack::{CheckKind, Limit, LogCount, Measure, Threshold, WorkRates};
 use barpoise_core::record::{PartFile, PartId, PartKind, ReadingFile, WoodFile};
 use barpoise_core::units::{Angle, Length};
@@ -105,6 +105,39 @@ pub enum LogEdit {
         /// Where to, counter-clockwise from the far side.
         bark: Angle,
     },
+    /// An end of one setting's swing to another direction.
+    SwingEnd {
+        /// Which setting, from 0.
+        index: usize,
+        /// Its beginning rather than its end.
+        start: bool,
+        /// From straight in, counter-clockwise.
+        angle: Angle,
+    },
+    /// How far one setting is laid on from, or runs off.
+    Way {
+        /// Which setting, from 0.
+        index: usize,
+        /// What is laid on rather than what runs off.
+        lay_on: bool,
+        /// How far.
+        way: Length,
+    },
+    /// One more setting after the others.
+    AddSetting,
+    /// One setting less.
+    RemoveSetting(usize),
+    /// One setting earlier.
+    SettingEarlier(usize),
+    /// One setting the other way: up instead of down.
+    TurnSetting(usize),
+    /// One setting a sink or a pivot.
+    SettingKind {
+        /// Which setting, from 0.
+        index: usize,
+        /// What it becomes.
+        kind: Kind,
+    },
     /// The plan again instead of own settings.
     PlanAgain,
 }
@@ -120,6 +153,13 @@ impl LogEdit {
             Self::Tangle(_) => "tangle",
             Self::Bind(_) => "bind",
             Self::MoveSetting { .. } => "move a setting",
+            Self::SwingEnd { .. } => "end of a swing",
+            Self::Way { .. } => "way of a setting",
+            Self::AddSetting => "add a setting",
+            Self::RemoveSetting(_) => "remove a setting",
+            Self::SettingEarlier(_) => "order of settings",
+            Self::TurnSetting(_) => "turn a setting round",
+            Self::SettingKind { .. } => "sink or pivot",
             Self::PlanAgain => "plan again",
         }
     }

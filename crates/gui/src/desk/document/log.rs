@@ -3,7 +3,7 @@
 use crate::desk::edit::LogEdit;
 use barpoise_core::Fault;
 use barpoise_core::log::{
-    BarkArc, Bind, LogJob, LogSection, Setting, Stand, SwingLimits, Tangle, limits, underside_leads,
+    BarkArc, Bind, CuttingBar, LogJob, LogSection, Setting, Side, Stand, SwingLimits, Tangle, limits,
 };
 use barpoise_core::units::{Angle, Length};
 
@@ -112,12 +112,15 @@ impl Log {
         self.own_settings.as_deref()
     }
 
-    /// The log after an edit; `shown` are the settings that stand now.
-    pub(super) fn changed(&self, edit: &LogEdit, shown: &[Setting]) -> Result<Self, String> {
+    /// The log after an edit; `shown` are the settings that stand now, `bar` cuts them. Own settings stay as the log
+    /// changes: where they no longer go the room says so.
+    pub(super) fn changed(
+        &self,
+        edit: &LogEdit,
+        shown: &[Setting],
+        bar: Option<&CuttingBar>,
+    ) -> Result<Self, String> {
         let mut next = self.clone();
-        if !matches!(edit, LogEdit::MoveSetting { .. }) {
-            next.own_settings = None;
-        }
         match edit {
             LogEdit::Diameter(width) => {
                 next.width = in_range(*width, &limits::LOG_DIAMETER);
@@ -141,10 +144,15 @@ impl Log {
             }
             LogEdit::Tangle(tangle) => next.tangle = *tangle,
             LogEdit::Bind(bind) => next.bind = *bind,
-            LogEdit::MoveSetting { index, bark } => {
-                next.own_settings = Some(self.moved(shown, *index, *bark)?)
-            }
-            LogEdit::PlanAgain => {}
+            LogEdit::MoveSetting { .. }
+            | LogEdit::SwingEnd { .. }
+            | LogEdit::Way { .. }
+            | LogEdit::AddSetting
+            | LogEdit::RemoveSetting(_)
+            | LogEdit::SettingEarlier(_)
+            | LogEdit::TurnSetting(_)
+            | LogEdit::SettingKind { .. } => next.own_settings = Some(self.by_hand(edit, shown, bar)?),
+            LogEdit::PlanAgain => next.own_settings = None,
         }
         next.job().map_err(|fault| fault.message)?;
         Ok(next)
@@ -169,21 +177,84 @@ impl Log {
         Ok(arcs)
     }
 
-    fn moved(&self, shown: &[Setting], index: usize, bark: Angle) -> Result<Vec<Setting>, String> {
+    /// The settings after one of them was changed by hand.
+    fn by_hand(
+        &self,
+        edit: &LogEdit,
+        shown: &[Setting],
+        bar: Option<&CuttingBar>,
+    ) -> Result<Vec<Setting>, String> {
         let job = self.job().map_err(|fault| fault.message)?;
+        let bar = bar.ok_or_else(|| "this bar cannot cut here".to_owned())?;
         let mut settings = shown.to_vec();
-        let (place, side) = job.nearest_bark(bark).ok_or_else(|| "no bark is within reach".to_owned())?;
-        let setting = settings.get_mut(index).ok_or_else(|| "there is no such setting".to_owned())?;
-        let upward = !underside_leads(setting);
-        let full = Setting::full(&job, place, side).map_err(|fault| fault.message)?;
-        // The bar keeps going the way it went: with the compression underneath, it comes up.
-        *setting = if upward {
-            Setting::new(&job, place, side, full.to(), full.from()).map_err(|fault| fault.message)?
-        } else {
-            full
-        };
+        match *edit {
+            LogEdit::AddSetting => {
+                if settings.len() >= MOST_SETTINGS {
+                    return Err(format!("no more than {MOST_SETTINGS} settings"));
+                }
+                settings.push(added(&job, bar, shown)?);
+            }
+            LogEdit::RemoveSetting(index) => {
+                if index >= settings.len() {
+                    return Err(NO_SUCH_SETTING.to_owned());
+                }
+                settings.remove(index);
+            }
+            LogEdit::SettingEarlier(index) => {
+                let earlier = index.checked_sub(1).ok_or_else(|| "it is the first already".to_owned())?;
+                if index >= settings.len() {
+                    return Err(NO_SUCH_SETTING.to_owned());
+                }
+                settings.swap(earlier, index);
+            }
+            LogEdit::MoveSetting { index, bark } => {
+                let (place, side) =
+                    job.nearest_bark(bark).ok_or_else(|| "no bark is within reach".to_owned())?;
+                change(&mut settings, index, |setting| setting.moved_to(&job, bar, place, side))?;
+            }
+            LogEdit::SwingEnd { index, start, angle } => change(&mut settings, index, |setting| {
+                let (low, high) = job.swing().from_side(setting.side());
+                let angle = angle.clamp(Angle::from_rad(low), Angle::from_rad(high));
+                let (from, to) = if start { (angle, setting.to()) } else { (setting.from(), angle) };
+                Ok(setting.with_swing(&job, from, to)?.as_long_as_wood(&job, bar))
+            })?,
+            LogEdit::Way { index, lay_on, way } => change(&mut settings, index, |setting| {
+                let way = way.max(Length::ZERO);
+                let (on, off) = if lay_on { (way, setting.run_off()) } else { (setting.lay_on(), way) };
+                setting.with_ways(&job, on, off)
+            })?,
+            LogEdit::TurnSetting(index) => change(&mut settings, index, |setting| Ok(setting.reversed()))?,
+            LogEdit::SettingKind { index, kind } => {
+                change(&mut settings, index, |setting| setting.of_kind(&job, bar, kind))?;
+            }
+            _ => {}
+        }
         Ok(settings)
     }
+}
+
+/// Nobody sets a saw more often in one cut.
+const MOST_SETTINGS: usize = 12;
+const NO_SUCH_SETTING: &str = "there is no such setting";
+
+fn change(
+    settings: &mut [Setting],
+    index: usize,
+    change: impl FnOnce(&Setting) -> Result<Setting, Fault>,
+) -> Result<(), String> {
+    let setting = settings.get_mut(index).ok_or_else(|| NO_SUCH_SETTING.to_owned())?;
+    *setting = change(setting).map_err(|fault| fault.message)?;
+    Ok(())
+}
+
+/// A setting more: a level sink where the bark comes nearest, from the side of the last one.
+fn added(job: &LogJob, bar: &CuttingBar, shown: &[Setting]) -> Result<Setting, String> {
+    let side = shown.last().map_or(Side::Near, Setting::side);
+    let bark = if side == Side::Near { Angle::from_deg(180.0) } else { Angle::ZERO };
+    let (place, side) = job.nearest_bark(bark).ok_or_else(|| "no bark is within reach".to_owned())?;
+    let ways = (Length::from_mm(1.0), Length::from_mm(1.0));
+    let sink = Setting::sink(job, place, side, Angle::ZERO, ways, false).map_err(|fault| fault.message)?;
+    Ok(sink.as_long_as_wood(job, bar))
 }
 
 fn in_range(length: Length, range: &barpoise_core::Range) -> Length {

@@ -2,62 +2,34 @@
 
 use super::{Figures, Log};
 use barpoise_core::log::{
-    Carry, Cover, CuttingBar, CuttingSaw, DEFAULT_CONTACT, DangerContact, KickbackRatios, LogJob, LogSection,
-    Nose, Outline, PhaseTimes, Posture, Setting, Shortfall, Stand, SwingStart, biggest_log, carry,
-    compare_kickback, cover, danger_contacts, new_cuts, nose, plan, posture, shortest_reach, swing_start,
+    Cut, DEFAULT_CONTACT, Help, KickbackRatios, LogJob, Setting, Workplace, compare_kickback, help, nose,
+    plan,
 };
-use barpoise_core::units::{Area, Length};
-use barpoise_core::{Fault, Setup, Solved, cutting_bar, cutting_saw, impact_setup};
+use barpoise_core::units::Length;
+use barpoise_core::{Fault, Setup, Solved, cutting_bar, impact_setup};
+use std::cell::RefCell;
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, channel};
 
 /// The log and the saw on the bench before it.
 #[derive(Debug)]
 pub struct LogFigures {
     job: LogJob,
     cut: Result<Cut, String>,
+    help: RefCell<Asked>,
     rows: Vec<RackRow>,
     kickback: Option<KickbackRatios>,
 }
 
-/// How the saw on the bench takes the log apart.
+/// What would help, as far as it is known.
 #[derive(Debug)]
-pub struct Cut {
-    /// The bar past the spikes.
-    pub bar: CuttingBar,
-    /// The saw in the wood.
-    pub saw: CuttingSaw,
-    /// The settings in the order to work them.
-    pub settings: Vec<Setting>,
-    /// What they cut and leave.
-    pub cover: Cover,
-    /// What would do it where the plan cannot.
-    pub shortfall: Option<Shortfall>,
-    /// One for each setting.
-    pub steps: Vec<Step>,
-    /// Who carries the saw.
-    pub carry: Carry,
-    /// Time in the cut at full power, s.
-    pub cutting_s: f64,
-    /// Biggest log from one side.
-    pub biggest_one_side: Option<Length>,
-    /// Biggest log from both sides.
-    pub biggest_both_sides: Option<Length>,
-    /// Shortest reach that cuts this log from the bark within reach.
-    pub shortest_reach: Option<Length>,
-}
-
-/// One setting's nose and danger.
-#[derive(Debug)]
-pub struct Step {
-    /// Where the nose is.
-    pub nose: Nose,
-    /// Where the upper quadrant touches something.
-    pub contacts: Vec<DangerContact>,
-    /// How the swing starts.
-    pub start: SwingStart,
-    /// What it asks of the person.
-    pub posture: Posture,
-    /// The wood that no setting before took.
-    pub cuts: Vec<Outline>,
+enum Asked {
+    /// Nobody has asked.
+    Not,
+    /// It is being worked out.
+    Waits(Receiver<Help>),
+    /// This.
+    Known(Help),
 }
 
 /// Another bar of the rack before the same log.
@@ -89,16 +61,24 @@ impl LogFigures {
     /// Where a number of the log is out of its range.
     pub fn new(log: &Log, figures: &Figures) -> Result<Self, Fault> {
         let job = log.job()?;
-        let own = log.own_settings().filter(|own| own.iter().all(|setting| setting.check(&job).is_ok()));
-        let cut = Cut::new(&job, own, figures.setup(), figures.solved()).map_err(|fault| fault.message);
+        let own = log
+            .own_settings()
+            .map(|own| own.iter().map(|setting| setting.brought_within(&job)).collect::<Vec<Setting>>());
+        let cut =
+            Cut::new(&job, own.as_deref(), figures.setup(), figures.solved()).map_err(|fault| fault.message);
         let rows = figures
             .rack()
             .iter()
-            .map(|bar| RackRow { name: bar.name.clone(), answer: rack_answer(&job, &bar.setup) })
+            .map(|bar| {
+                // The bars of one family share their head, so what can be held as well.
+                let workplace = cut.as_ref().map(|cut| &cut.workplace).map_err(Clone::clone);
+                let answer = workplace.and_then(|workplace| rack_answer(&job, &bar.setup, workplace));
+                RackRow { name: bar.name.clone(), answer }
+            })
             .collect();
         let kickback =
             figures.compared_setup().and_then(|other| kickback(figures.setup(), figures.solved(), other));
-        Ok(Self { job, cut, rows, kickback })
+        Ok(Self { job, cut, help: RefCell::new(Asked::Not), rows, kickback })
     }
 
     /// The log as it lies.
@@ -112,6 +92,32 @@ impl LogFigures {
     /// One line for the person.
     pub fn cut(&self) -> Result<&Cut, &str> {
         self.cut.as_ref().map_err(String::as_str)
+    }
+
+    /// What would help where the plan leaves wood: worked out beside the window, once somebody asks. `None` where nothing is
+    /// asked for, or not known yet.
+    pub fn help(&self) -> Option<Help> {
+        let cut = self.cut.as_ref().ok().filter(|cut| !cut.is_own && !cut.is_whole())?;
+        let mut asked = self.help.borrow_mut();
+        if let Asked::Not = *asked {
+            let (send, answer) = channel();
+            let (job, bar, saw) = (self.job.clone(), cut.bar, Arc::clone(&cut.saw_body));
+            let settings = cut.settings.clone();
+            // Nobody listens any more where the log has changed since.
+            std::thread::spawn(move || send.send(help(&job, &bar, &saw, &settings)).ok());
+            *asked = Asked::Waits(answer);
+        }
+        if let Asked::Waits(answer) = &*asked
+            && let Ok(help) = answer.try_recv()
+        {
+            *asked = Asked::Known(help);
+        }
+        if let Asked::Known(help) = *asked { Some(help) } else { None }
+    }
+
+    /// True while help is being worked out.
+    pub fn help_is_coming(&self) -> bool {
+        matches!(*self.help.borrow(), Asked::Waits(_))
     }
 
     /// The settings that stand now.
@@ -130,62 +136,10 @@ impl LogFigures {
     }
 }
 
-impl Cut {
-    /// Takes a log apart: by these settings, or by the plan where there are none.
-    ///
-    /// # Errors
-    /// A bar that is too short past the spikes to cut with, or a setting that is none for this job.
-    pub fn new(job: &LogJob, own: Option<&[Setting]>, setup: &Setup, solved: &Solved) -> Result<Self, Fault> {
-        let bar = cutting_bar(setup)?;
-        let saw = cutting_saw(setup, solved)?;
-        let (settings, cover, shortfall) = match own {
-            Some(own) => (own.to_vec(), cover(job, &bar, own)?, None),
-            None => {
-                let plan = plan(job, &bar);
-                (plan.settings, plan.cover, plan.shortfall)
-            }
-        };
-        let cuts = new_cuts(job, &bar, &settings)?;
-        let head = setup.powerhead();
-        let handle_behind = head.spike_line() - Length::from_m(head.rear_grip().x);
-        let mut steps = Vec::with_capacity(settings.len());
-        for (index, (setting, cuts)) in settings.iter().zip(cuts).enumerate() {
-            let earlier = settings.get(..index).unwrap_or_default();
-            steps.push(Step {
-                nose: nose(job, &bar, earlier, setting)?,
-                contacts: danger_contacts(job, &bar, earlier, setting)?,
-                start: swing_start(job, &bar, earlier, setting)?,
-                posture: posture(job, &bar, setting, handle_behind)?,
-                cuts,
-            });
-        }
-        let cut_m2 = job.section().area().as_m2() - cover.left_area_m2;
-        let biggest = |stand| {
-            // Of round logs, at the height and with the bark that go with the stand.
-            let section = LogSection::round(job.section().width(), job.section().clearance()).ok()?;
-            let other = LogJob::new(section, stand).with_swing(job.swing());
-            biggest_log(&other, &bar)
-        };
-        Ok(Self {
-            carry: carry(job, &bar, &saw, &settings, &PhaseTimes::default())?,
-            cutting_s: saw.time_s(Area::from_m2(cut_m2)),
-            biggest_one_side: biggest(Stand::OneSide),
-            biggest_both_sides: biggest(Stand::BothSides),
-            shortest_reach: shortest_reach(job, &bar),
-            bar,
-            saw,
-            settings,
-            cover,
-            shortfall,
-            steps,
-        })
-    }
-}
-
-fn rack_answer(job: &LogJob, setup: &Setup) -> Result<RackAnswer, String> {
+fn rack_answer(job: &LogJob, setup: &Setup, workplace: &Workplace) -> Result<RackAnswer, String> {
     let answer = || -> Result<RackAnswer, Fault> {
         let bar = cutting_bar(setup)?;
-        let plan = plan(job, &bar);
+        let plan = plan(job, &bar, workplace);
         let (mut out_m, mut hidden) = (0.0_f64, false);
         for (index, setting) in plan.settings.iter().enumerate() {
             let earlier = plan.settings.get(..index).unwrap_or_default();

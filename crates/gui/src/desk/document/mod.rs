@@ -16,7 +16,7 @@ pub use bench::{BarChoice, Bench};
 pub use disk::Work;
 pub use figures::{CurvePoint, Figures, RackBar};
 pub use log::Log;
-pub use log_figures::{Cut, LogFigures, RackAnswer, RackRow, Step};
+pub use log_figures::{LogFigures, RackAnswer, RackRow};
 pub use parts::{duplicate_name, users_words, yard_after};
 pub(crate) use rack::new_wood;
 pub use rack::{LIMITS, Rack};
@@ -239,8 +239,10 @@ impl Document {
                 }
             }
             Edit::Log(change) => {
-                let shown = self.log_figures().map_or(&[][..], LogFigures::settings);
-                match self.log.changed(change, shown) {
+                let figures = self.log_figures();
+                let shown = figures.map_or(&[][..], LogFigures::settings);
+                let bar = figures.and_then(|figures| figures.cut().ok()).map(|cut| &cut.bar);
+                match self.log.changed(change, shown, bar) {
                     Ok(log) if log == self.log => self.refusal = None,
                     Ok(log) => {
                         self.history.record(self.snapshot(), edit.step_name(), gesture);

@@ -1,10 +1,9 @@
-//! A cut in the words a sawyer would say, for the window and the command line.
+//! A cut in the words a sawyer would say, for window, command line and paper.
 
-use crate::desk::document::Step;
 use crate::desk::format::{self, Units};
 use barpoise_core::log::{
-    LogJob, NosePhase, NoseState, PLUNGE_RULE, Setting, SettingPlace, Shortfall, SwingStart, Touches,
-    underside_leads,
+    Bind, Cut, Help, Kind, LogJob, NosePhase, NoseState, PLUNGE_RULE, Setting, Side, Step, SwingStart,
+    Touches, Trouble, clock_hour,
 };
 use barpoise_core::units::{Angle, Length};
 
@@ -27,27 +26,72 @@ impl Sentence {
     }
 }
 
-/// `Near side: spikes at 180°, swing 146° down`.
-pub fn heading(setting: &Setting) -> String {
-    let place = SettingPlace::of(setting).words(setting.side());
-    let mut letters = place.chars();
-    let place: String =
-        letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default();
-    let way = if underside_leads(setting) { "down" } else { "up" };
-    let bark = Angle::from_deg(setting.bark().as_deg().rem_euclid(360.0));
-    let (bark, swing) = (format::whole_angle(bark), format::whole_angle(setting.swing()));
-    format!("{place}: spikes at {bark}, swing {swing} {way}")
+/// `Spikes at 10 o'clock, near side: swing 41° down, then let it run down`, or `Sink, bar level, near side`.
+pub fn heading(job: &LogJob, setting: &Setting) -> String {
+    let side = side_words(setting.side());
+    let way = if setting.rises() { "up" } else { "down" };
+    match setting.kind() {
+        Kind::Sink => {
+            let verb = if setting.rises() { "Press up" } else { "Sink" };
+            format!("{verb}, {}, {side}, spikes at {}", slope_words(job, setting), clock(setting.bark()))
+        }
+        Kind::Pivot => {
+            let swing = format::whole_angle(setting.swing());
+            let then = if setting.slides_off() { format!(", then let it run {way}") } else { String::new() };
+            format!("Spikes at {}, {side}: swing {swing} {way}{then}", clock(setting.bark()))
+        }
+    }
+}
+
+/// `10 o'clock`: 12 is the top, 9 the near side, 3 the far one.
+pub fn clock(bark: Angle) -> String {
+    format!("{} o'clock", clock_hour(bark))
+}
+
+const fn side_words(side: Side) -> &'static str {
+    match side {
+        Side::Near => "near side",
+        Side::Far => "far side",
+    }
+}
+
+/// How a bar that is held lies: `bar level`, `nose 20° down`.
+fn slope_words(job: &LogJob, setting: &Setting) -> String {
+    const LEVEL: Angle = Angle::from_deg(3.0);
+    let direction = job.section().straight_in_rad(setting.bark().as_rad()) + setting.from().as_rad();
+    let up = Angle::from_rad(direction.sin().asin());
+    if up.as_rad().abs() < LEVEL.as_rad() {
+        "bar level".to_owned()
+    } else if up.as_rad() > 0.0 {
+        format!("nose {} up", format::whole_angle(up))
+    } else {
+        format!("nose {} down", format::whole_angle(Angle::from_rad(-up.as_rad())))
+    }
 }
 
 /// What a sawyer would say of a setting, in the order of the work.
-pub fn sentences(job: &LogJob, units: Units, setting: &Setting, step: &Step) -> Vec<Sentence> {
+pub fn sentences(job: &LogJob, units: Units, cut: &Cut, index: usize) -> Vec<Sentence> {
+    let (Some(setting), Some(step)) = (cut.settings.get(index), cut.steps.get(index)) else {
+        return Vec::new();
+    };
     let mut said = Vec::new();
-    match step.start {
-        SwingStart::TouchDown { .. } => {
-            said.push(Sentence::calm("Lay the bar on the bark and in, then set the spikes."));
-        }
-        SwingStart::Plunge => said.push(Sentence::danger(PLUNGE_RULE)),
-        SwingStart::Free => {}
+    said.extend(bind_words(job, cut, index).map(Sentence::calm));
+    if let SwingStart::Plunge = step.start {
+        said.push(Sentence::danger(PLUNGE_RULE));
+    }
+    if setting.rises() {
+        said.push(Sentence::danger("The top run cuts and pushes the saw back at you: brace for it."));
+    }
+    match setting.kind() {
+        Kind::Sink => said.push(Sentence::calm(format!(
+            "Hold the bar so and let it through, {} in all; the spikes slide along the bark.",
+            units.length(setting.lay_on() + setting.run_off())
+        ))),
+        Kind::Pivot if setting.touches_down() => said.push(Sentence::calm(format!(
+            "Lay the bar on and let it in by {} until the spikes bite.",
+            units.length(setting.lay_on())
+        ))),
+        Kind::Pivot => {}
     }
     said.push(nose(units, step));
     for contact in &step.contacts {
@@ -55,103 +99,129 @@ pub fn sentences(job: &LogJob, units: Units, setting: &Setting, step: &Step) -> 
             Touches::UncutWood => "uncut wood",
             Touches::Tangle => "the tangle",
         };
-        let share = |at_rad| format::percent(share_of_swing(setting, at_rad));
-        let (from, to) = (share(contact.from_rad), share(contact.to_rad));
+        let (from, to) = (format::percent(contact.from), format::percent(contact.to));
         said.push(Sentence::danger(format!(
-            "Danger quadrant touches {what} from {from} to {to} of the swing."
+            "Danger quadrant touches {what} from {from} to {to} of the way."
         )));
     }
-    said.push(Sentence::calm(if setting.stand_off() > Length::ZERO {
-        "Held off the spikes: your hands carry weight and pull-in."
-    } else if setting.slides_off(job) {
-        "The log carries the saw; your hands take it for the last slide."
-    } else {
-        "The log carries the saw."
-    }));
-    said.extend(posture(units, step).into_iter().map(Sentence::danger));
+    if !setting.rises() {
+        said.push(Sentence::calm("The log carries the saw; your hands take it at the end."));
+    }
+    said.extend(stance_words(step).map(Sentence::calm));
+    said.extend(trouble_words(units, step).map(Sentence::danger));
     said
 }
 
-/// What speaks against standing to a setting: the plan knows bark and swing limits, not the person.
-pub fn posture(units: Units, step: &Step) -> Vec<String> {
+/// What a setting is for where the wood is pressed together.
+fn bind_words(job: &LogJob, cut: &Cut, index: usize) -> Option<String> {
+    if cut.is_own {
+        return None;
+    }
+    let (pressed, pulled) = match job.bind() {
+        Bind::None => return None,
+        Bind::Top => ("on top", "from below"),
+        Bind::Bottom => ("underneath", "from the top"),
+    };
+    Some(if index < cut.relief {
+        format!(
+            "Relief {pressed}, where the wood is pressed together: a third deep, the kerf closes as you go."
+        )
+    } else {
+        format!("Finish {pulled}, where the wood is pulled: the kerf opens as you go.")
+    })
+}
+
+/// How the person stands to a setting: `You stand: standing, bent 20°; at the end kneeling, upright`.
+pub fn stance_words(step: &Step) -> Option<String> {
+    let start = step.stance_at_start.as_ref()?.words();
+    let end = step.stance_at_end.as_ref().map(barpoise_core::person::Stance::words);
+    Some(match end {
+        Some(end) if end != start => format!("You work {start}; at the end {end}."),
+        _ => format!("You work {start}."),
+    })
+}
+
+/// What stands against a setting, and where on its way.
+pub fn trouble_words(units: Units, step: &Step) -> Option<String> {
+    let (share, trouble) = step.trouble.as_ref()?;
     let length = |metres: f64| units.length(Length::from_m(metres));
-    let posture = &step.posture;
-    let mut said = Vec::new();
-    if step.nose.into_ground_m > 0.0 {
-        said.push(format!("The nose would go {} into the ground.", length(step.nose.into_ground_m)));
-    }
-    if posture.handle_into_ground_m > 0.0 {
-        said.push(format!(
-            "The rear handle would be {} in the ground: stop short of that.",
-            length(posture.handle_into_ground_m)
-        ));
-    }
-    if posture.handle_beyond_reach_m > 0.0 {
-        said.push(format!(
-            "The rear handle goes {} beyond your arm's reach.",
-            length(posture.handle_beyond_reach_m)
-        ));
-    }
-    if posture.above_shoulder_m > 0.0 {
-        said.push(format!("Spikes or handle {} above shoulder height.", length(posture.above_shoulder_m)));
-    }
-    if posture.nose_on_own_side {
-        said.push("The nose comes out on your own side: stand clear of the plane of the bar.".to_owned());
-    }
-    said
+    let what = match trouble {
+        Trouble::Hold(why) => why.words_with(&length),
+        Trouble::NoseOnOwnSide { .. } => "the nose comes out on your own side".to_owned(),
+        Trouble::NoseInGround { by_m, .. } => format!("the nose {} in the ground", length(*by_m)),
+    };
+    Some(format!("Cannot be done: {what}, {} of the way in.", format::percent(*share)))
 }
 
 fn is_hidden(phase: &NosePhase) -> bool {
     matches!(phase.state, NoseState::Out { hidden: true, .. })
 }
 
-fn share_of_swing(setting: &Setting, at_rad: f64) -> f64 {
-    let turn = (setting.to() - setting.from()).as_rad();
-    if turn == 0.0 { 0.0 } else { (at_rad - setting.from().as_rad()) / turn }
-}
-
 fn nose(units: Units, step: &Step) -> Sentence {
     let nose = &step.nose;
     let (out, buried) = (Length::from_m(nose.out_max_m), Length::from_m(nose.buried_max_m));
     if out > Length::ZERO {
-        let hidden_rad: f64 =
-            nose.phases.iter().filter(|phase| is_hidden(phase)).map(NosePhase::angle_rad).sum();
-        let hidden = Angle::from_rad(hidden_rad);
-        let sight =
-            match (nose.is_hidden(), (nose.out_rad - hidden_rad).abs() < Angle::from_deg(1.0).as_rad()) {
-                (false, _) => "in sight".to_owned(),
-                (true, true) => "hidden".to_owned(),
-                (true, false) => format!("hidden for {} of it", format::whole_angle(hidden)),
-            };
-        let angle = format::whole_angle(Angle::from_rad(nose.out_rad));
-        let out = units.length(out);
+        let hidden_m: f64 =
+            nose.phases.iter().filter(|phase| is_hidden(phase)).map(|phase| phase.way_m).sum();
+        let sight = if !nose.is_hidden() {
+            "in sight".to_owned()
+        } else if nose.out_travel_m - hidden_m < 0.01 {
+            "out of sight".to_owned()
+        } else {
+            format!("out of sight for {} of it", units.length(Length::from_m(hidden_m)))
+        };
+        let way = units.length(Length::from_m(nose.out_travel_m));
         return Sentence::danger(format!(
-            "Nose out of the log up to {out}, through {angle} of the swing, {sight}."
+            "Nose out of the log up to {}, over {way} of its way, {sight}.",
+            units.length(out)
         ));
     }
     let open = nose.phases.iter().any(|phase| phase.state == NoseState::OpenKerf);
     let short = format!("up to {} short of the far bark", units.length(buried));
     Sentence::calm(match (buried > Length::ZERO, open) {
-        (true, true) => format!("Nose buried, {short}, then in the open kerf."),
+        (true, true) => format!("Nose buried, {short}, and in the open kerf."),
         (true, false) => format!("Nose buried, {short}."),
         (false, _) => "Nose in the open kerf.".to_owned(),
     })
 }
 
-/// What would take the log apart after all.
-pub fn shortfall(shortfall: &Shortfall, units: Units) -> String {
+/// What would take the rest of the log; one line.
+pub fn help(help: &Help, units: Units) -> String {
     let mut ways = Vec::new();
-    if let Some(reach) = shortfall.shortest_reach {
-        ways.push(format!("a reach of {}", units.length(reach)));
+    if help.other_side {
+        ways.push("working from the other side as well".to_owned());
     }
-    if shortfall.walk_round {
-        ways.push("walking round the log".to_owned());
+    if let Some(height) = help.raise_to {
+        ways.push(format!("the log raised to {} above the ground", units.length(height)));
     }
-    if let Some(bark) = shortfall.more_bark {
-        ways.push(format!("{} more bark within reach", format::whole_angle(bark)));
+    if help.roll {
+        ways.push("rolling the log half over and cutting the same again".to_owned());
+    }
+    if help.kneel {
+        ways.push("kneeling".to_owned());
+    }
+    if let Some(reach) = help.longer_reach {
+        ways.push(format!("a bar that reaches {}", units.length(reach)));
     }
     match ways.as_slice() {
-        [] => "Nothing within range would do it from here.".to_owned(),
-        ways => format!("What would do it: {}.", ways.join(", or ")),
+        [] => "Nothing that was tried would cut the rest from here.".to_owned(),
+        ways => format!("What would cut the rest: {}.", ways.join(", or ")),
     }
 }
+
+/// What is left of the section, and why: one line; `None` where nothing is.
+pub fn left_words(cut: &Cut) -> Option<String> {
+    if cut.is_whole() {
+        return None;
+    }
+    let share = format::share_of_section(1.0 - cut.cover.covered_fraction);
+    Some(if cut.settings.is_empty() {
+        "No place of the saw that can be held begins a cut here.".to_owned()
+    } else {
+        format!("{share} is left: no place of the saw that can be held takes it.")
+    })
+}
+
+/// Said once beside every plan: what a pose that passes means.
+pub const POSE_IS_GEOMETRY: &str =
+    "Where you stand is geometry of an average body, not advice: no promise that a cut is safe.";

@@ -1,6 +1,6 @@
 //! A log before the saw: how it is cut, from where, and where the nose goes.
 
-use crate::desk::document::{Cut, LogFigures};
+use crate::desk::document::LogFigures;
 use crate::desk::format::Units;
 use crate::draw::pieces::{
     self,
@@ -9,7 +9,7 @@ use crate::draw::pieces::{
 use crate::draw::strokes::{Canvas, Label, Pen, Scene, Side, text_width};
 use crate::draw::theme::{Ink, size};
 use barpoise_core::Setup;
-use barpoise_core::log::{LogJob, Outline, Pose, Tangle, cut_so_far, pose};
+use barpoise_core::log::{BarkArc, Cut, LogJob, Outline, Pose, Tangle, cut_so_far, pose};
 use barpoise_core::units::{Angle, Length};
 use egui::Rect;
 use kurbo::{Circle, Point, Shape, Vec2};
@@ -98,7 +98,7 @@ impl<'a> LogPicture<'a> {
             self.cuts(&mut scene, cut, work);
         }
         log::bark(&mut scene, job);
-        for arc in job.bark() {
+        for arc in self.held_bark() {
             let outside = scene.pt(REACH_OUT_PT);
             log::reachable(&mut scene, job, arc.from_rad(), arc.to_rad(), outside);
         }
@@ -110,6 +110,11 @@ impl<'a> LogPicture<'a> {
             self.numbers(&mut scene, cut);
         }
         scene
+    }
+
+    /// The bark on which the spikes can be held somehow.
+    fn held_bark(&self) -> Vec<BarkArc> {
+        self.figures.cut().map_or_else(|_| Vec::new(), |cut| cut.workplace.held_bark(self.job()))
     }
 
     fn cuts(&self, scene: &mut Scene, cut: &Cut, (now, share): (usize, f64)) {
@@ -189,7 +194,7 @@ impl<'a> LogPicture<'a> {
             }
             Tangle::None => {}
         }
-        let reach_label = job.bark().first().map(|arc| 0.5 * (arc.from_rad() + arc.to_rad()) + 0.12);
+        let reach_label = self.held_bark().first().map(|arc| 0.5 * (arc.from_rad() + arc.to_rad()) + 0.12);
         if let Some(angle) = reach_label {
             let mut at = beside_bark(job, Angle::from_rad(angle), scene.pt(REACH_OUT_PT + 4.0));
             let text = "bark you can reach";

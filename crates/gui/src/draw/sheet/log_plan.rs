@@ -2,13 +2,14 @@
 
 use super::page::Page;
 use super::{Handout, HandoutError, Row};
-use crate::desk::document::{Cut, LogFigures};
+use crate::desk::document::LogFigures;
 use crate::desk::format::{self, Units};
-use crate::desk::words::cut::{heading, sentences, shortfall};
+use crate::desk::words::cut::{POSE_IS_GEOMETRY, heading, help, left_words, sentences};
 use crate::desk::words::weigh_in::counted;
 use crate::draw::pictures::LogPicture;
 use crate::draw::theme::{Ink, size};
 use barpoise_core::Setup;
+use barpoise_core::log::Cut;
 use barpoise_core::units::Length;
 
 /// The drawing is no higher than this, mm.
@@ -31,7 +32,7 @@ impl LogPlan {
         let answers = rows
             .iter()
             .map(|row| match Cut::new(figures.job(), None, row.setup, row.figures.solved()) {
-                Ok(cut) if cut.cover.left.is_empty() => counted(cut.settings.len(), "setting"),
+                Ok(cut) if cut.is_whole() => counted(cut.settings.len(), "setting"),
                 Ok(cut) => format!("{} only", format::share_of_section(cut.cover.covered_fraction)),
                 Err(_) => "not at all".to_owned(),
             })
@@ -97,17 +98,22 @@ impl Laid<'_> {
         let mut say = |text: &str, ink, strong| page.paragraph_in(x, width, text, ink, self.words, strong);
         match self.plan.figures.cut() {
             Ok(cut) => {
-                for (index, (setting, step)) in cut.settings.iter().zip(&cut.steps).enumerate() {
-                    say(&format!("{}. {}", index + 1, heading(setting)), Ink::Line, true);
-                    for sentence in sentences(self.plan.figures.job(), units, setting, step) {
+                let job = self.plan.figures.job();
+                for (index, setting) in cut.settings.iter().enumerate() {
+                    say(&format!("{}. {}", index + 1, heading(job, setting)), Ink::Line, true);
+                    for sentence in sentences(job, units, cut, index) {
                         let ink = if sentence.danger { Ink::Danger } else { Ink::Soft };
                         // In grey the weight tells danger from the rest.
                         say(&sentence.text, ink, sentence.danger);
                     }
                 }
-                if let Some(short) = &cut.shortfall {
-                    say(&shortfall(short, units), Ink::Line, true);
+                if let Some(left) = left_words(cut) {
+                    say(&left, Ink::Line, true);
                 }
+                if let Some(found) = cut.help(job) {
+                    say(&help(&found, units), Ink::Line, true);
+                }
+                say(POSE_IS_GEOMETRY, Ink::Soft, false);
             }
             Err(reason) => say(reason, Ink::Danger, true),
         }

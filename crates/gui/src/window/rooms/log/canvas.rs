@@ -1,14 +1,14 @@
 //! The section with the saw before it, and everything on it that can be dragged.
 
 use super::run::at_work;
-use crate::desk::document::{Cut, Document};
+use crate::desk::document::Document;
 use crate::desk::edit::{Edit, Edits, Gesture, LogEdit};
 use crate::draw::pictures::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT};
 use crate::draw::pieces::log::{beside_bark, section_mm};
 use crate::draw::strokes::{self, Canvas};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Handle, Moved, Steps};
-use barpoise_core::log::{LogJob, Pose, pose};
+use barpoise_core::log::{Cut, Kind, LogJob, Pose, pose};
 use barpoise_core::units::{Angle, Length};
 use egui::{Id, Pos2, Rect, Role, Ui, WidgetInfo};
 
@@ -43,6 +43,7 @@ pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
     edge_handle(ui, document, figures.job(), view, edits, &canvas);
     if let Ok(cut) = figures.cut() {
         setting_handles(ui, document, figures.job(), cut, view, edits, &canvas);
+        end_handles(ui, document, figures.job(), cut, view, edits, &canvas);
         nose_handle(ui, document, figures.job(), cut, view, edits, &canvas);
     }
 }
@@ -157,6 +158,52 @@ fn setting_handles(
         if let Some((bark, gesture)) = moved_angle(moved, canvas, setting.bark()) {
             edits.ask_in(Edit::Log(LogEdit::MoveSetting { index, bark }), gesture);
         }
+    }
+}
+
+/// Both ends of the swing at work, where the nose begins and ends it.
+fn end_handles(
+    ui: &mut Ui,
+    document: &Document,
+    job: &LogJob,
+    cut: &Cut,
+    view: &ViewState,
+    edits: &mut Edits,
+    canvas: &Canvas,
+) {
+    let Some((index, _)) = at_work(document, view) else { return };
+    let Some(setting) = cut.settings.get(index).filter(|setting| setting.kind() == Kind::Pivot) else {
+        return;
+    };
+    let straight_in = job.section().straight_in_rad(setting.bark().as_rad());
+    let spikes = section_mm(job.section().bark_at(setting.bark().as_rad()));
+    let out_mm = cut.bar.reach().as_mm() + f64::from(NOSE_HANDLE_PT) / canvas.points_per_mm();
+    for (start, angle, end) in [(true, setting.from(), "Beginning"), (false, setting.to(), "End")] {
+        let direction = kurbo::Vec2::from_angle(straight_in + angle.as_rad());
+        let at = canvas.to_screen(spikes + out_mm * direction);
+        let name = format!("{end} of the swing of setting {}, in degrees from straight in", index + 1);
+        let id = Id::unique(("log swing end", index, start));
+        let handle = Handle { id, at, name: &name, value: angle.as_deg(), steps: Steps::Across };
+        let (response, moved) = handle.show(ui);
+        Handle::paint_knob(ui, &response, view.paper, Steps::Across);
+        response.on_hover_text(format!("{end} of the swing: drag it"));
+        let (angle, gesture) = match moved {
+            None => continue,
+            Some(Moved::To(point, gesture)) => {
+                let to = canvas.to_world(point) - spikes;
+                let turn = (to.atan2() - straight_in + std::f64::consts::PI)
+                    .rem_euclid(2.0 * std::f64::consts::PI)
+                    - std::f64::consts::PI;
+                (Angle::from_rad(turn), gesture)
+            }
+            Some(Moved::By { small, large }) => {
+                let by = ANGLE_STEP * f64::from(small) + ANGLE_LARGE_STEP * f64::from(large);
+                (angle + by, Gesture::Single)
+            }
+            Some(Moved::Mark(marks)) => (angle + ANGLE_LARGE_STEP * f64::from(marks), Gesture::Single),
+            Some(Moved::Set(deg)) => (Angle::from_deg(deg), Gesture::Single),
+        };
+        edits.ask_in(Edit::Log(LogEdit::SwingEnd { index, start, angle }), gesture);
     }
 }
 

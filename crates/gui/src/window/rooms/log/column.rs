@@ -2,15 +2,15 @@
 
 use super::job::job_ui;
 use super::steps::steps_ui;
-use crate::desk::document::{Cut, Document, LogFigures, RackRow};
+use crate::desk::document::{Document, LogFigures, RackRow};
 use crate::desk::edit::{Edit, Edits, LogEdit};
 use crate::desk::format;
-use crate::desk::words::cut::{posture, shortfall as shortfall_words};
+use crate::desk::words::cut::{POSE_IS_GEOMETRY, help as help_words, left_words};
 use crate::draw::theme::{self, Ink, size};
 use crate::window::rooms::picks::{compare_pick_ui, short_picks_ui};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Sense, caption, figure_row};
-use barpoise_core::log::{Carrier, KickbackRatios};
+use barpoise_core::log::{Carrier, Cut, KickbackRatios};
 use barpoise_core::units::{Angle, Force, Length};
 use egui::{Align, Layout, RichText, Ui};
 
@@ -22,8 +22,8 @@ pub(super) fn column_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
     ui.add_space(8.0);
     match figures.cut() {
         Ok(cut) => {
-            verdict_ui(ui, document, cut, view, edits);
-            steps_ui(ui, document, figures.job(), cut, view);
+            verdict_ui(ui, figures, cut, view, edits);
+            steps_ui(ui, document, figures.job(), cut, view, edits);
             ui.add_space(6.0);
             ui.scope(|ui| carry_ui(ui, document, cut, view));
         }
@@ -40,48 +40,58 @@ pub(super) fn column_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
     }
 }
 
-fn verdict_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState, edits: &mut Edits) {
+fn verdict_ui(ui: &mut Ui, figures: &LogFigures, cut: &Cut, view: &ViewState, edits: &mut Edits) {
     let paper = view.paper;
-    let own = document.log().own_settings().is_some();
-    let whole = cut.cover.covered_fraction >= 1.0;
-    let clear = cut.steps.iter().all(|step| posture(view.units, step).is_empty());
-    caption(
-        ui,
-        paper,
-        if own {
-            "Your own settings"
-        } else if whole {
-            "Goes through in"
-        } else {
-            "Does not go through"
-        },
-    );
+    let (whole, doable) = (cut.is_whole(), cut.is_doable());
+    let head = match (cut.is_own, whole) {
+        (true, _) => "Your own settings",
+        (false, true) => "Goes through in",
+        (false, false) => "Does not go through: the best part",
+    };
+    caption(ui, paper, head);
     ui.horizontal(|ui| {
         let count = cut.settings.len();
-        let noun = if count == 1 { "spike setting" } else { "spike settings" };
+        let noun = if count == 1 { "setting" } else { "settings" };
         ui.label(RichText::new(format!("{count} {noun}")).font(theme::strong(size::FIGURE)));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let ink = if whole && clear { Ink::Ours } else { Ink::Warn };
+            let ink = if whole && doable { Ink::Ours } else { Ink::Warn };
+            let share = format::share_of_section(cut.cover.covered_fraction);
             ui.label(
-                RichText::new(format!(
-                    "{} of the section",
-                    format::share_of_section(cut.cover.covered_fraction)
-                ))
-                .font(theme::strong(size::BODY))
-                .color(paper.color(ink)),
+                RichText::new(format!("{share} of the section"))
+                    .font(theme::strong(size::BODY))
+                    .color(paper.color(ink)),
             );
         });
     });
-    if whole && !clear {
-        let text = "On paper: see the red lines, where ground, reach or shoulder speak against it.";
-        ui.label(RichText::new(text).color(paper.color(Ink::Warn)));
+    let mut warn = |text: String| ui.label(RichText::new(text).color(paper.color(Ink::Warn)));
+    if !doable {
+        warn("A person like this cannot do all of it: see the red lines.".to_owned());
     }
-    if let Some(shortfall) = &cut.shortfall {
-        ui.label(RichText::new(shortfall_words(shortfall, view.units)).color(paper.color(Ink::Warn)));
+    if let Some(left) = left_words(cut) {
+        warn(left);
     }
-    if own && ui.button("Plan again").clicked() {
-        edits.ask(Edit::Log(LogEdit::PlanAgain));
+    if !ui.input(|input| input.pointer.any_down()) {
+        if let Some(help) = figures.help() {
+            let text = help_words(&help, view.units);
+            ui.label(RichText::new(text).color(paper.color(Ink::Warn)));
+        } else if figures.help_is_coming() {
+            ui.label(RichText::new("Looking for what would cut the rest …").color(paper.color(Ink::Soft)));
+            ui.ctx().request_repaint_after(std::time::Duration::from_millis(50));
+        }
     }
+    if whole && !cut.is_own && !cut.proven_fewest {
+        let text = "Not proven to be the fewest.";
+        ui.label(RichText::new(text).color(paper.color(Ink::Soft)));
+    }
+    ui.label(RichText::new(POSE_IS_GEOMETRY).color(paper.color(Ink::Soft)));
+    ui.horizontal(|ui| {
+        if ui.button("Add a setting").clicked() {
+            edits.ask(Edit::Log(LogEdit::AddSetting));
+        }
+        if cut.is_own && ui.button("Plan again").clicked() {
+            edits.ask(Edit::Log(LogEdit::PlanAgain));
+        }
+    });
 }
 
 fn carry_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState) {
@@ -107,9 +117,9 @@ fn carry_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState) {
     row("Reach past spikes", &units.length(reach));
     let biggest =
         |length: Option<Length>| length.map_or_else(|| "none".to_owned(), |length| units.length(length));
-    row("Biggest log, one side", &biggest(cut.biggest_one_side));
-    row("Biggest log, both sides", &biggest(cut.biggest_both_sides));
-    row("Shortest reach for this log", &biggest(cut.shortest_reach));
+    row("Biggest log by reach alone, one side", &biggest(cut.biggest_one_side));
+    row("Biggest log by reach alone, both sides", &biggest(cut.biggest_both_sides));
+    row("Shortest reach, by reach alone", &biggest(cut.shortest_reach));
     let note = "Kerf 7.5 mm, 60 J/cm³ and the phase times are common practice, no source.";
     ui.label(RichText::new(note).color(paper.color(Ink::Soft)));
 }

@@ -83,7 +83,13 @@ fn oval_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits
     }
 }
 
-fn length_row(ui: &mut Ui, view: &ViewState, name: &str, shown: Length, range: &Range) -> Option<Length> {
+pub(super) fn length_row(
+    ui: &mut Ui,
+    view: &ViewState,
+    name: &str,
+    shown: Length,
+    range: &Range,
+) -> Option<Length> {
     let units = view.units;
     let read = |text: &str| {
         let length = read_length(text, units.length_from()).map_err(|error| error.to_string())?;

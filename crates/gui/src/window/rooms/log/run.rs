@@ -2,10 +2,10 @@
 
 use crate::desk::document::Document;
 use crate::desk::edit::Gesture;
+use crate::desk::words::cut::clock;
 use crate::draw::theme::{self, Ink};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Handle, Moved, Steps};
-use barpoise_core::log::SettingPlace;
 use egui::{Align2, Key, Modifiers, Pos2, Sense, Stroke, Ui};
 
 /// A setting runs this long when the cut plays by itself, s.
@@ -107,7 +107,7 @@ fn track_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, end: f64) {
         let start = x_of(run_at(index));
         let tick = [Pos2::new(start, y - 9.0), Pos2::new(start, y + 9.0)];
         ui.painter().line_segment(tick, Stroke::new(1.5, paper.color(Ink::Soft)));
-        let words = SettingPlace::of(setting).words(setting.side());
+        let words = clock(setting.bark());
         let text = format!("{} {words}", index + 1);
         let room = (right - left) / end as f32 - 8.0;
         let galley = ui.painter().layout(text, theme::body(), paper.color(Ink::Soft), f32::INFINITY);
