@@ -143,19 +143,24 @@ impl Sideways {
         }
         let along_m = v.dot(&self.along);
         let (back_m, bulge_way_m) = self.bulge;
-        let spikes_m = if back_m <= 0.0 {
-            0.0
-        } else if way_m >= bulge_way_m {
-            -back_m
-        } else {
-            job.section().entry_m(pivot + way_m * self.away, self.along).unwrap_or(0.0).min(0.0)
+        let spikes_m = |way_m: f64| {
+            if back_m <= 0.0 || way_m <= 0.0 {
+                0.0
+            } else if way_m >= bulge_way_m {
+                -back_m
+            } else {
+                job.section().entry_m(pivot + way_m * self.away, self.along).unwrap_or(0.0).min(0.0)
+            }
         };
-        let ahead_m = along_m - spikes_m;
+        let ahead_m = along_m - spikes_m(way_m);
         // The bar's width takes what lies beside it where it starts or stops, round at the nose.
         let (reach_m, nose_centre_m, nose_m) = bar;
         let past_m = (ahead_m - nose_centre_m).max(0.0);
         let aside_m = (nose_m * nose_m - past_m * past_m).max(0.0).sqrt();
-        (ahead_m <= reach_m).then(|| (way_m - aside_m).max(0.0))
+        // Stopping short of the place, the spikes may still be ahead of it: then its own way is needed.
+        let beside_m = (way_m - aside_m).max(0.0);
+        let is_beside = along_m >= 0.0 || along_m >= spikes_m(beside_m);
+        (ahead_m <= reach_m).then_some(if is_beside { beside_m } else { way_m })
     }
 }
 
@@ -200,8 +205,9 @@ impl Quick {
             if past_high <= 0.0 && past_low <= 0.0 {
                 return true;
             }
-            let beside =
-                |past_m: f64, along_m: f64| past_m.abs() <= self.aside_m && along_m <= self.nose_centre_m;
+            let beside = |past_m: f64, along_m: f64| {
+                past_m.abs() <= self.aside_m && (0.0..=self.nose_centre_m).contains(&along_m)
+            };
             if beside(past_high, self.high.dot(&v)) || beside(past_low, self.low.dot(&v)) {
                 return true;
             }
