@@ -188,27 +188,48 @@ mod tests {
         let (job, bar) = thin();
         let setting = Setting::full(&job, Angle::from_deg(180.0), Side::Near).unwrap();
         let carry = carry(&job, &bar, &saw(), &[setting], &PhaseTimes::default()).unwrap();
-        // 2 s touch-down and 1 s last slide, 70 N of weight and 3600 W / 20 m/s of pull-in.
-        assert_relative_eq!(carry.hands_newton_seconds, 3.0 * (70.0 + 180.0), max_relative = 1e-12);
+        // 2 s on the way to the bark and 1 s off it, 70 N of weight: no chain pulls there.
+        assert_relative_eq!(carry.hands_newton_seconds, 3.0 * 70.0, max_relative = 1e-12);
         assert_eq!(carry.lifts, 1);
         assert_relative_eq!(carry.hold_back_n, 180.0, max_relative = 1e-12);
         let swing = carry.phases.iter().find(|p| p.phase == WorkPhase::Swing).unwrap();
         assert_eq!(swing.carrier, Carrier::Log);
         // The whole section at 3600 W / (7.5 mm · 60 J/cm³) = 80 cm²/s.
-        assert_relative_eq!(swing.seconds, std::f64::consts::PI * 0.15 * 0.15 / 0.008, max_relative = 1e-9);
+        let cutting: f64 = carry.phases.iter().filter(|p| p.carrier == Carrier::Log).map(|p| p.seconds).sum();
+        assert_relative_eq!(cutting, std::f64::consts::PI * 0.15 * 0.15 / 0.008, max_relative = 1e-9);
     }
 
     #[test]
-    fn a_saw_held_back_is_carried_through_the_swing() {
+    fn a_saw_pressed_up_from_below_is_carried_through_the_cut_and_the_chain_pushes_back() {
         let (job, bar) = thin();
-        let set = Setting::full(&job, Angle::from_deg(180.0), Side::Near).unwrap();
-        let held = set.held_off(Length::from_mm(150.0)).unwrap();
+        let (mm, deg) = (Length::from_mm, Angle::from_deg);
+        let sink = |rises| {
+            let ways = (mm(200.0), mm(200.0));
+            Setting::sink(&job, deg(180.0), Side::Near, deg(0.0), ways, rises).unwrap()
+        };
+        let pivot = Setting::full(&job, deg(180.0), Side::Near).unwrap();
         let load = |setting: Setting| carry(&job, &bar, &saw(), &[setting], &PhaseTimes::default()).unwrap();
-        let swing = load(held).phases.into_iter().find(|p| p.phase == WorkPhase::Swing).unwrap();
-        assert_eq!(swing.carrier, Carrier::Hands);
-        assert_relative_eq!(swing.hands_n, 250.0, max_relative = 1e-12);
-        assert!(load(held).hands_newton_seconds > load(set).hands_newton_seconds);
-        assert!(set.held_off(Length::from_mm(-1.0)).is_err());
+        for (down, up) in [(sink(false), sink(true)), (pivot, pivot.reversed())] {
+            let (down, up) = (load(down), load(up));
+            let cuts = |carry: &Carry| -> Vec<PhaseLoad> {
+                let times = PhaseTimes::default();
+                let moved = [times.touch_down_s(), times.last_slide_s()];
+                let is_cut = |p: &&PhaseLoad| moved.iter().all(|s| (p.seconds - s).abs() > 1e-9);
+                carry.phases.iter().filter(is_cut).copied().collect()
+            };
+            assert!(cuts(&down).iter().all(|p| p.carrier == Carrier::Log && p.hands_n.abs() < 1e-12));
+            for phase in cuts(&up) {
+                assert_eq!(phase.carrier, Carrier::Hands);
+                assert_relative_eq!(phase.hands_n, 250.0, max_relative = 1e-12);
+            }
+            // 250 N through the whole section besides what the way to the bark and off it costs.
+            let whole_s = std::f64::consts::PI * 0.15 * 0.15 / 0.008;
+            assert_relative_eq!(
+                up.hands_newton_seconds,
+                down.hands_newton_seconds + 250.0 * whole_s,
+                max_relative = 1e-9
+            );
+        }
     }
 
     #[test]

@@ -67,9 +67,10 @@ pub(super) fn area_of_m2(outlines: &[Outline]) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use super::super::region::Region;
     use super::super::{BarkArc, LogSection, Side, Stand, SwingLimits};
     use super::*;
-    use crate::geometry::Point;
+    use crate::geometry::{Point, Vector};
     use crate::units::{Angle, Length};
     use proptest::prelude::*;
     use std::f64::consts::PI;
@@ -119,15 +120,24 @@ mod tests {
 
     #[test]
     fn a_thin_log_is_one_setting_and_exactly_all_of_it() {
+        // With a sink, and with a swing that is laid on and runs off where its limits stop it.
+        let (mm, deg) = (Length::from_mm, Angle::from_deg);
         for diameter in [31.0, 120.0, 300.0, 449.0, 452.0] {
             for limit in [45.0, 60.0, 75.0, 89.0, 90.0] {
                 let job = all_round(diameter, limit);
-                let one =
-                    cover(&job, &bar(452.0, 45.0, 36.0), &[setting(&job, 180.0, limit, -limit)]).unwrap();
-                assert!(
-                    one.covered_fraction >= 1.0 && one.left_area_m2 <= 0.0 && one.left.is_empty(),
-                    "{diameter} {limit}: {one:?}"
-                );
+                let half = mm(0.5 * diameter);
+                let held = if diameter < 449.0 { 0.1 * limit } else { 0.0 };
+                let sink =
+                    Setting::sink(&job, deg(180.0), Side::Near, deg(held), (half, half), false).unwrap();
+                let swing =
+                    setting(&job, 180.0, limit, -limit).with_ways(&job, mm(140.0), mm(140.0)).unwrap();
+                for one in [sink, swing] {
+                    let one = cover(&job, &bar(452.0, 45.0, 36.0), &[one]).unwrap();
+                    assert!(
+                        one.covered_fraction >= 1.0 && one.left_area_m2 <= 0.0 && one.left.is_empty(),
+                        "{diameter} {limit}: {one:?}"
+                    );
+                }
             }
         }
     }
@@ -149,73 +159,182 @@ mod tests {
         assert!(Setting::new(&job, deg(180.0), Side::Near, deg(f64::NAN), deg(0.0)).is_err());
     }
 
+    #[test]
+    fn a_bar_let_level_through_a_log_takes_the_segment_its_nose_cuts_off() {
+        // Circular segment of height h in a circle of radius r (MathWorld, Circular Segment):
+        // r² acos((r − h)/r) − (r − h) √(2 r h − h²). The nose goes straight down h = reach from the near side.
+        let (r, h) = (0.3_f64, 0.452_f64);
+        let segment = r * r * ((r - h) / r).acos() - (r - h) * (2.0 * r * h - h * h).sqrt();
+        let job = all_round(600.0, 75.0);
+        let ways = (Length::from_mm(350.0), Length::from_mm(350.0));
+        for rises in [false, true] {
+            let deg = Angle::from_deg;
+            let sink = Setting::sink(&job, deg(180.0), Side::Near, deg(0.0), ways, rises).unwrap();
+            let taken = PI * r * r - left_m2(&job, &bar(452.0, 45.0, 36.0), &[sink]);
+            approx::assert_relative_eq!(taken, segment, epsilon = EXACT_M2);
+        }
+    }
+
+    #[test]
+    fn spikes_that_follow_the_bark_keep_the_whole_reach_in_the_wood() {
+        // The bar held level, its spikes on the near bark all the way from 60° above the middle to it: each level line of
+        // wood there is longer than the reach, so what the centreline takes is reach × height, log or no log.
+        let (r, reach) = (0.5_f64, 0.3_f64);
+        let job = all_round(1000.0, 75.0);
+        let bar = bar(300.0, 20.0, 20.0);
+        let deg = Angle::from_deg;
+        let run_off = Length::from_m(r * 60.0_f64.to_radians().sin());
+        let slide =
+            Setting::sink(&job, deg(120.0), Side::Near, deg(60.0), (Length::ZERO, run_off), false).unwrap();
+        let taken = PI * r * r - left_m2(&job, &bar, &[slide]);
+        let swept = reach * run_off.as_m();
+        // Besides, half the width of a bar with round ends above its first place and below its last; of the first,
+        // what lies off the bark that slopes away 30° from level is the wedge at its root and no more.
+        let half_bar = 20e-3 * (reach - 20e-3) + 0.25 * PI * 20e-3 * 20e-3;
+        let root = 0.25 * PI * 20e-3 * 20e-3;
+        let (least, most) = (swept + 2.0 * half_bar - 20e-3 * 20e-3, swept + 2.0 * (half_bar + root));
+        assert!(taken > least && taken < most, "{taken} {least} {most}");
+    }
+
+    #[test]
+    fn a_way_out_of_range_is_refused() {
+        let job = all_round(600.0, 75.0);
+        let bare = setting(&job, 180.0, 10.0, -10.0);
+        for way in [-1.0, 3501.0, f64::NAN] {
+            let way = Length::from_mm(way);
+            let fault = bare.with_ways(&job, way, Length::ZERO).unwrap_err();
+            assert!(fault.path == "setting.lay_on" && fault.message.contains("0…3500 mm"), "{fault}");
+            assert_eq!(bare.with_ways(&job, Length::ZERO, way).unwrap_err().path, "setting.run_off");
+        }
+    }
+
+    /// Where a setting is, and how it goes.
+    #[derive(Clone, Copy, Debug)]
+    struct Way {
+        bark: f64,
+        from: f64,
+        to: f64,
+        lay_on: f64,
+        run_off: f64,
+    }
+
+    impl Way {
+        fn setting(&self, job: &LogJob) -> Setting {
+            let mm = Length::from_mm;
+            setting(job, self.bark, self.from, self.to)
+                .with_ways(job, mm(self.lay_on), mm(self.run_off))
+                .unwrap()
+        }
+
+        const fn mirrored(&self) -> Self {
+            Self { bark: 360.0 - self.bark, from: -self.from, to: -self.to, ..*self }
+        }
+
+        fn scaled(&self, scale: f64) -> Self {
+            Self { lay_on: scale * self.lay_on, run_off: scale * self.run_off, ..*self }
+        }
+    }
+
     prop_compose! {
-        fn a_swing()(bark in 0.0_f64..360.0, a in -75.0_f64..75.0, b in -75.0_f64..75.0, ends in 0..4) -> (f64, f64, f64) {
-            match ends {
-                0 => (bark, 75.0, b),
-                1 => (bark, a, -75.0),
-                2 => (bark, 75.0, -75.0),
-                _ => (bark, a, b),
-            }
+        fn a_way()(
+            bark in 0.0_f64..360.0, a in -75.0_f64..75.0, b in -75.0_f64..75.0, ends in 0..4, lay_on in 0.0_f64..600.0,
+            run_off in 0.0_f64..600.0, slides in 0..4
+        ) -> Way {
+            let (from, to) = match ends {
+                0 => (75.0, b),
+                1 => (a, -75.0),
+                2 => (75.0, -75.0),
+                _ => (a, b),
+            };
+            let lay_on = if slides % 2 == 0 { 0.0 } else { lay_on };
+            let run_off = if slides < 2 { 0.0 } else { run_off };
+            Way { bark, from, to, lay_on, run_off }
         }
     }
 
     proptest! {
         #[test]
         fn law_a_mirrored_cut_leaves_as_much(
-            diameter in 200.0_f64..1400.0, swings in prop::collection::vec(a_swing(), 1..4)
+            diameter in 200.0_f64..1400.0, ways in prop::collection::vec(a_way(), 1..4)
         ) {
             let job = all_round(diameter, 75.0);
             let bar = bar(452.0, 45.0, 36.0);
-            let direct: Vec<_> = swings.iter().map(|(p, a, b)| setting(&job, *p, *a, *b)).collect();
-            let mirrored: Vec<_> = swings.iter().map(|(p, a, b)| setting(&job, 360.0 - p, -a, -b)).collect();
+            let direct: Vec<_> = ways.iter().map(|way| way.setting(&job)).collect();
+            let mirrored: Vec<_> = ways.iter().map(|way| way.mirrored().setting(&job)).collect();
             let (direct, mirrored) = (left_m2(&job, &bar, &direct), left_m2(&job, &bar, &mirrored));
             prop_assert!((direct - mirrored).abs() < EXACT_M2, "{direct} {mirrored}");
         }
 
         #[test]
-        fn law_a_larger_world_is_the_same_picture(scale in 0.8_f64..2.0, swings in prop::collection::vec(a_swing(), 1..4)) {
+        fn law_the_same_way_backwards_cuts_the_same(
+            diameter in 200.0_f64..1400.0, ways in prop::collection::vec(a_way(), 1..4)
+        ) {
+            let job = all_round(diameter, 75.0);
+            let bar = bar(452.0, 45.0, 36.0);
+            let there: Vec<_> = ways.iter().map(|way| way.setting(&job)).collect();
+            let back: Vec<_> = there.iter().map(Setting::reversed).collect();
+            let (there, back) = (left_m2(&job, &bar, &there), left_m2(&job, &bar, &back));
+            prop_assert!((there - back).abs() < EXACT_M2, "{there} {back}");
+        }
+
+        #[test]
+        fn law_a_larger_world_is_the_same_picture(scale in 0.8_f64..2.0, ways in prop::collection::vec(a_way(), 1..4)) {
             let small = all_round(560.0, 75.0);
             let large = all_round(560.0 * scale, 75.0);
-            let share = |job: &LogJob, bar: &CuttingBar| {
-                let settings: Vec<_> = swings.iter().map(|(p, a, b)| setting(job, *p, *a, *b)).collect();
+            let share = |job: &LogJob, bar: &CuttingBar, scale: f64| {
+                let settings: Vec<_> = ways.iter().map(|way| way.scaled(scale).setting(job)).collect();
                 cover(job, bar, &settings).unwrap().covered_fraction
             };
-            let a = share(&small, &bar(452.0, 45.0, 36.0));
-            let b = share(&large, &bar(452.0 * scale, 45.0 * scale, 36.0 * scale));
+            let a = share(&small, &bar(452.0, 45.0, 36.0), 1.0);
+            let b = share(&large, &bar(452.0 * scale, 45.0 * scale, 36.0 * scale), scale);
             // A piece of 0.01 mm² counts in the larger world and not in the smaller: 4·10⁻⁸ of it, a few at most.
             prop_assert!((a - b).abs() < 2e-7, "{a} {b}");
         }
 
         #[test]
         fn law_a_sweep_split_in_two_cuts_the_same(
-            diameter in 200.0_f64..1400.0, swing in a_swing(), share in 0.0_f64..1.0
+            diameter in 200.0_f64..1400.0, way in a_way(), share in 0.001_f64..0.999
         ) {
             let job = all_round(diameter, 75.0);
             let bar = bar(452.0, 45.0, 36.0);
-            let (bark, from, to) = swing;
-            let middle = from + share * (to - from);
-            let whole = left_m2(&job, &bar, &[setting(&job, bark, from, to)]);
-            let halves = left_m2(&job, &bar, &[setting(&job, bark, from, middle), setting(&job, bark, middle, to)]);
+            let middle = way.from + share * (way.to - way.from);
+            let whole = left_m2(&job, &bar, &[way.setting(&job)]);
+            let first = Way { to: middle, run_off: 0.0, ..way };
+            let second = Way { from: middle, lay_on: 0.0, ..way };
+            let halves = left_m2(&job, &bar, &[first.setting(&job), second.setting(&job)]);
             prop_assert!((whole - halves).abs() < EXACT_M2, "{whole} {halves}");
         }
 
         #[test]
-        fn law_saying_it_twice_cuts_no_more(diameter in 200.0_f64..1400.0, swing in a_swing()) {
+        fn law_a_longer_way_never_leaves_more(
+            diameter in 200.0_f64..1400.0, way in a_way(), on in 0.0_f64..200.0, off in 0.0_f64..200.0
+        ) {
             let job = all_round(diameter, 75.0);
             let bar = bar(452.0, 45.0, 36.0);
-            let one = setting(&job, swing.0, swing.1, swing.2);
+            let longer = Way { lay_on: way.lay_on + on, run_off: way.run_off + off, ..way };
+            let (short, long) =
+                (left_m2(&job, &bar, &[way.setting(&job), longer.setting(&job)]), left_m2(&job, &bar, &[longer.setting(&job)]));
+            // The bar's width at the end of the shorter way is all that the longer one need not take again.
+            let widths = 4.0 * 0.045 * 0.452;
+            prop_assert!(short <= long + EXACT_M2 && long - short < widths, "{short} {long}");
+        }
+
+        #[test]
+        fn law_saying_it_twice_cuts_no_more(diameter in 200.0_f64..1400.0, way in a_way()) {
+            let job = all_round(diameter, 75.0);
+            let bar = bar(452.0, 45.0, 36.0);
+            let one = way.setting(&job);
             let (once, twice) = (left_m2(&job, &bar, &[one]), left_m2(&job, &bar, &[one, one]));
             prop_assert!((once - twice).abs() < EXACT_M2, "{once} {twice}");
         }
 
         #[test]
         fn law_new_cuts_and_what_is_left_make_the_log(
-            diameter in 200.0_f64..1400.0, swings in prop::collection::vec(a_swing(), 1..5)
+            diameter in 200.0_f64..1400.0, ways in prop::collection::vec(a_way(), 1..5)
         ) {
             let job = all_round(diameter, 75.0);
             let bar = bar(452.0, 45.0, 36.0);
-            let settings: Vec<_> = swings.iter().map(|(p, a, b)| setting(&job, *p, *a, *b)).collect();
+            let settings: Vec<_> = ways.iter().map(|way| way.setting(&job)).collect();
             let cut: f64 = new_cuts(&job, &bar, &settings).unwrap().iter().map(|new| area_of_m2(new)).sum();
             let whole = job.section().area().as_m2();
             let sum = cut + left_m2(&job, &bar, &settings);
@@ -230,14 +349,14 @@ mod tests {
         #[test]
         fn law_the_share_is_what_a_count_of_random_places_finds(
             width in 300.0_f64..1000.0, ratio in 0.6_f64..1.6,
-            swings in prop::collection::vec(a_swing(), 1..5), seed in 1_u64..u64::MAX
+            ways in prop::collection::vec(a_way(), 1..5), seed in 1_u64..u64::MAX
         ) {
             let mm = Length::from_mm;
             let round = all_round(300.0, 75.0);
             let section = LogSection::oval(mm(width), mm(width * ratio), mm(400.0)).unwrap();
             let job = LogJob::new(section, Stand::WalkRound).with_bark(round.bark().to_vec());
             let bar = bar(452.0, 45.0, 36.0);
-            let settings: Vec<_> = swings.iter().map(|(p, a, b)| setting(&job, *p, *a, *b)).collect();
+            let settings: Vec<_> = ways.iter().map(|way| way.setting(&job)).collect();
             let exact = cover(&job, &bar, &settings).unwrap().covered_fraction;
             let (counted, tries) = count(&job, &bar, &settings, seed);
             // Five standard deviations of a count, and one place in a thousand for the corners of the share.
@@ -256,6 +375,8 @@ mod tests {
             (state >> 11) as f64 / (1_u64 << 53) as f64
         };
         let (w, h) = (job.section().width().as_m(), job.section().height().as_m());
+        let bark: Vec<Point> = (0..7200).map(|i| job.section().bark_at(f64::from(i) * PI / 3600.0)).collect();
+        let slides: Vec<[Slid; 2]> = settings.iter().map(|s| Slid::both(job, &bark, s)).collect();
         let (mut tries, mut hits) = (0.0, 0.0);
         for _ in 0..8_000 {
             let place = Point::new((next() - 0.5) * w, (next() - 0.5) * h);
@@ -263,41 +384,90 @@ mod tests {
                 continue;
             }
             tries += 1.0;
-            if settings.iter().any(|s| takes(job, bar, s, place)) {
+            let by_slide = |slides: &[Slid; 2]| slides.iter().any(|slide| slide.takes(bar, place));
+            if settings.iter().any(|s| swings_through(job, bar, s, place)) || slides.iter().any(by_slide) {
                 hits += 1.0;
             }
         }
         (hits / tries, tries)
     }
 
-    fn takes(job: &LogJob, bar: &CuttingBar, s: &Setting, place: Point) -> bool {
+    /// A slide as a list of small steps: the spikes stand back as far as the farthest bark passed so far.
+    struct Slid {
+        along: Vector,
+        away: Vector,
+        pivot: Point,
+        way: f64,
+        /// How far back the spikes are, every so far.
+        back: Vec<f64>,
+        step: f64,
+    }
+
+    impl Slid {
+        fn both(job: &LogJob, bark: &[Point], s: &Setting) -> [Self; 2] {
+            let straight_in = job.section().straight_in_rad(s.bark_rad);
+            let sense = if s.to_rad > s.from_rad { 1.0 } else { -1.0 };
+            let pivot = job.section().bark_at(s.bark_rad);
+            let one = |swing: f64, sense: f64, way: f64| {
+                let at = straight_in + swing;
+                let along = Vector::new(at.cos(), at.sin());
+                let away = sense * Vector::new(-at.sin(), at.cos());
+                let count = 600;
+                let step = way.max(1e-9) / f64::from(count);
+                let mut back = vec![0.0_f64; 601];
+                for place in bark {
+                    let v = place - pivot;
+                    let passed = (v.dot(&away) / step).ceil();
+                    if passed >= 0.0 && passed <= f64::from(count) {
+                        let slot = passed as usize;
+                        back[slot] = back[slot].max(-v.dot(&along));
+                    }
+                }
+                for i in 1..back.len() {
+                    back[i] = back[i].max(back[i - 1]);
+                }
+                Self { along, away, pivot, way, back, step }
+            };
+            [one(s.from_rad, -sense, s.lay_on_m), one(s.to_rad, sense, s.run_off_m)]
+        }
+
+        fn takes(&self, bar: &CuttingBar, place: Point) -> bool {
+            if self.way <= 0.0 {
+                return false;
+            }
+            let v = place - self.pivot;
+            let (way, along) = (v.dot(&self.away), v.dot(&self.along));
+            if (0.0..=self.way).contains(&way) {
+                let back = self.back[(way / self.step) as usize];
+                return along >= -back - 0.01 && along <= bar.reach().as_m() - back;
+            }
+            // Off the way: the bar where it comes to stand.
+            let back = self.back[self.back.len() - 1];
+            in_bar(bar, along + back, way - self.way)
+        }
+    }
+
+    /// Within the bar: its half width falls evenly from root to nose, round at both ends.
+    fn in_bar(bar: &CuttingBar, along: f64, across: f64) -> bool {
+        let (root, nose) = (bar.half_width().as_m(), bar.nose_radius().as_m());
+        let length = bar.reach().as_m() - nose;
+        (0..=400).any(|i| {
+            let t = f64::from(i) / 400.0;
+            (along - t * length).hypot(across) <= root + t * (nose - root)
+        })
+    }
+
+    fn swings_through(job: &LogJob, bar: &CuttingBar, s: &Setting, place: Point) -> bool {
         let v = place - job.section().bark_at(s.bark_rad);
         let radius = v.norm();
         let straight_in = job.section().straight_in_rad(s.bark_rad);
         let angle = (v.y.atan2(v.x) - straight_in + PI).rem_euclid(2.0 * PI) - PI;
         let (low, high) = (s.from_rad.min(s.to_rad), s.from_rad.max(s.to_rad));
-        let reach = bar.reach().as_m();
-        if radius > reach {
+        if radius > bar.reach().as_m() {
             return false;
         }
-        if angle >= low && angle <= high {
-            return true;
-        }
         // Off the swing: within the bar's half width of the centreline at one of its ends, taper and nose included.
-        let (root, nose) = (bar.half_width().as_m(), bar.nose_radius().as_m());
-        let length = reach - nose;
-        let in_bar = |end: f64| {
-            let (x, y) = (radius * (angle - end).cos(), radius * (angle - end).sin().abs());
-            (0..=400).any(|i| {
-                let t = f64::from(i) / 400.0;
-                (x - t * length).hypot(y) <= root + t * (nose - root)
-            })
-        };
-        let strip = |past: f64| past.cos() >= 0.0 && past.sin() >= 0.0 && radius * past.sin() <= 0.2 * reach;
-        let limit = 75.0_f64.to_radians() - 1e-9;
-        in_bar(low)
-            || in_bar(high)
-            || (high >= limit && strip(angle - high))
-            || (low <= -limit && strip(low - angle))
+        let at_end = |end: f64| in_bar(bar, radius * (angle - end).cos(), radius * (angle - end).sin());
+        (angle >= low && angle <= high) || at_end(low) || at_end(high)
     }
 }

@@ -262,13 +262,13 @@ mod tests {
     #[test]
     fn a_dragged_place_stops_at_the_end_of_the_arc() {
         let job = LogJob::new(log(560.0, 400.0), Stand::OneSide);
-        let (place, side) = job.nearest_bark(Angle::from_deg(20.0)).unwrap();
-        assert_relative_eq!(place.as_deg(), 60.0, epsilon = 1e-9);
+        let (place, side) = job.nearest_bark(Angle::from_deg(10.0)).unwrap();
+        assert_relative_eq!(place.as_deg(), 20.0, epsilon = 1e-9);
         assert_eq!(side, Side::Near);
         let (place, _) = job.nearest_bark(Angle::from_deg(-170.0)).unwrap();
         assert_relative_eq!(place.as_deg(), 190.0, epsilon = 1e-9);
         let (place, _) = job.nearest_bark(Angle::from_deg(300.0)).unwrap();
-        assert_relative_eq!(place.as_deg(), 220.0, epsilon = 1e-9);
+        assert_relative_eq!(place.as_deg(), 290.0, epsilon = 1e-9);
     }
 
     #[test]

@@ -166,10 +166,15 @@ mod tests {
         Setting::full(job, Angle::from_deg(bark), Side::Near).unwrap()
     }
 
+    fn with_ways(job: &LogJob, bark: f64, lay_on_mm: f64, run_off_mm: f64) -> Setting {
+        full(job, bark).with_ways(job, Length::from_mm(lay_on_mm), Length::from_mm(run_off_mm)).unwrap()
+    }
+
     #[test]
-    fn a_run_goes_from_touch_down_through_the_swing_to_the_last_slide() {
+    fn a_run_goes_from_laying_on_through_the_swing_to_running_off() {
         let job = job(560.0);
-        let at = |share: f64| pose(&job, &bar(), &full(&job, 180.0), share).unwrap();
+        let setting = with_ways(&job, 180.0, 90.0, 90.0);
+        let at = |share: f64| pose(&job, &bar(), &setting, share).unwrap();
         assert_eq!(
             [0.0, 0.5, 1.0].map(|s| at(s).phase),
             [WorkPhase::TouchDown, WorkPhase::Swing, WorkPhase::LastSlide]
@@ -178,31 +183,71 @@ mod tests {
         assert_relative_eq!(at(0.5).tip, Point::new(0.172, 0.0), epsilon = 1e-12);
         assert!(at(0.5).spikes_set && !at(0.0).spikes_set && !at(1.0).spikes_set);
         assert_relative_eq!(at(-3.0).tip, at(0.0).tip, epsilon = 1e-15);
-        // Laid on from above, a fifth of the reach away.
-        let aside = (at(0.0).pivot - Point::new(-0.28, 0.0)).dot(&unit(at(0.0).direction_rad + FRAC_PI_2));
-        assert_relative_eq!(aside, 0.0904, epsilon = 1e-12);
-        assert!(pose(&job, &bar(), &full(&job, 180.0), f64::NAN).is_err());
+        // Laid on from above, 90 mm away; running off below, 90 mm away.
+        for (share, sense) in [(0.0, 1.0), (1.0, -1.0)] {
+            let square = unit(at(share).direction_rad + sense * FRAC_PI_2);
+            let aside = (at(share).pivot - Point::new(-0.28, 0.0)).dot(&square);
+            assert_relative_eq!(aside, 0.09, epsilon = 1e-12);
+        }
+        assert!(pose(&job, &bar(), &setting, f64::NAN).is_err());
     }
 
     #[test]
-    fn law_the_bar_never_jumps() {
+    fn a_bare_swing_is_a_swing_from_its_first_moment_to_its_last() {
         let job = job(560.0);
-        let setting = full(&job, 150.0);
-        let tips: Vec<_> =
-            (0..=2000).map(|i| pose(&job, &bar(), &setting, f64::from(i) / 2000.0).unwrap().tip).collect();
-        // The swing of 150° at 452 mm in three quarters of the run.
-        let fastest = 0.452 * 150.0_f64.to_radians() / 0.75 / 2000.0;
-        assert!(tips.windows(2).all(|pair| (pair[1] - pair[0]).norm() < 1.1 * fastest));
+        for share in [0.0, 0.3, 1.0] {
+            let at = pose(&job, &bar(), &full(&job, 180.0), share).unwrap();
+            assert_eq!(at.phase, WorkPhase::Swing);
+            assert_relative_eq!(at.swing_rad.to_degrees(), 75.0 - 150.0 * share, epsilon = 1e-9);
+        }
+    }
+
+    #[test]
+    fn a_sink_holds_its_direction_and_never_sets_its_spikes() {
+        let job = job(560.0);
+        let (mm, deg) = (Length::from_mm, Angle::from_deg);
+        let sink =
+            Setting::sink(&job, deg(170.0), Side::Near, deg(10.0), (mm(300.0), mm(250.0)), false).unwrap();
+        let at = |share: f64| pose(&job, &bar(), &sink, share).unwrap();
+        for share in [0.0, 0.2, 0.6, 1.0] {
+            assert_relative_eq!(at(share).direction_rad, 0.0_f64, epsilon = 1e-12);
+            assert!(!at(share).spikes_set);
+        }
+        // It goes straight down as far as it is laid on and runs off, the spikes never in the wood.
+        assert_relative_eq!(at(0.0).tip.y - at(1.0).tip.y, 0.55, epsilon = 1e-12);
+        assert!((0..=100).all(|i| at(f64::from(i) / 100.0).pivot.coords.norm() > 0.28 - 1e-9));
     }
 
     proptest! {
         #[test]
+        fn law_the_bar_never_jumps(
+            bark in 21.0_f64..289.0, from in -75.0_f64..75.0, to in -75.0_f64..75.0, lay_on in 0.0_f64..600.0,
+            run_off in 0.0_f64..600.0
+        ) {
+            let job = job(560.0);
+            let deg = Angle::from_deg;
+            let setting = Setting::new(&job, deg(bark), Side::Near, deg(from), deg(to)).unwrap();
+            let setting =
+                setting.with_ways(&job, Length::from_mm(lay_on), Length::from_mm(run_off)).unwrap();
+            let steps = 2000;
+            let tips: Vec<_> = (0..=steps)
+                .map(|i| pose(&job, &bar(), &setting, f64::from(i) / f64::from(steps)).unwrap().tip)
+                .collect();
+            // Spikes that follow the bark under a bar 75° from straight in go as far along it as 1/cos 75° of the way
+            // aside; no stretch has less than an eighteenth of the run.
+            let longest = (0.6 / 75.0_f64.to_radians().cos()).max(0.452 * 150.0_f64.to_radians());
+            let most = longest * 18.0 / f64::from(steps);
+            prop_assert!(tips.windows(2).all(|pair| (pair[1] - pair[0]).norm() < most));
+        }
+
+        #[test]
         fn law_a_cut_only_grows_and_ends_as_the_whole(
-            diameter in 150.0_f64..1000.0, first in 65.0_f64..179.0, second in 65.0_f64..179.0, a in 0.0_f64..1.0,
-            b in 0.0_f64..1.0
+            diameter in 150.0_f64..1000.0, first in 65.0_f64..179.0, second in 21.0_f64..289.0, a in 0.0_f64..1.0,
+            b in 0.0_f64..1.0, lay_on in 0.0_f64..400.0, run_off in 0.0_f64..400.0, rises in any::<bool>()
         ) {
             let job = job(diameter);
-            let (earlier, setting) = (full(&job, first), full(&job, second));
+            let (earlier, setting) = (full(&job, first), with_ways(&job, second, lay_on, run_off));
+            let setting = if rises { setting.reversed() } else { setting };
             let area = |share: f64| {
                 area_of_m2(&cut_so_far(&job, &bar(), &[earlier], &setting, share).unwrap())
             };

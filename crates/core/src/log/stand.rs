@@ -131,28 +131,22 @@ impl Stand {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::Length;
     use approx::assert_relative_eq;
 
-    fn log(diameter_mm: f64, clearance_mm: f64) -> LogSection {
-        LogSection::round(Length::from_mm(diameter_mm), Length::from_mm(clearance_mm)).unwrap()
-    }
-
     #[test]
-    fn the_ground_stops_the_powerhead_low_on_the_near_side() {
-        let high = Stand::OneSide.reachable_bark(&log(560.0, 400.0));
-        assert_relative_eq!(high[0].to_rad(), 220.0_f64.to_radians(), epsilon = 1e-12);
-        let low = Stand::OneSide.reachable_bark(&log(400.0, 0.0));
-        // 100 mm of room on a 400 mm log: half its radius below the middle, 30° below the near side.
-        assert_relative_eq!(low[0].to_rad(), 210.0_f64.to_radians(), epsilon = 1e-8);
-        let twig = Stand::OneSide.reachable_bark(&log(60.0, 0.0));
-        assert_relative_eq!(twig[0].to_rad(), PI, epsilon = 1e-8);
-    }
-
-    #[test]
-    fn walking_round_a_high_log_reaches_all_of_it() {
-        let bark = Stand::WalkRound.reachable_bark(&log(800.0, 500.0));
-        assert_relative_eq!(bark.iter().map(BarkArc::span_rad).sum::<f64>(), TAU, epsilon = 1e-12);
+    fn the_two_sides_mirror_each_other_and_hold_all_bark_but_what_faces_away() {
+        let both = Stand::BothSides.reachable_bark();
+        assert_eq!(Stand::WalkRound.reachable_bark(), both);
+        assert_eq!(Stand::OneSide.reachable_bark(), both[..1]);
+        let (near, far) = (both[0], both[1]);
+        assert_relative_eq!(near.span_rad(), far.span_rad(), epsilon = 1e-12);
+        for degrees in 0..360 {
+            let bark = f64::from(degrees).to_radians() + 1e-3;
+            assert_eq!(near.holds(bark), far.holds(PI - bark), "{degrees}");
+            // Nobody needs the middle of the bark that is farthest from them: the other one stands there.
+            assert!(near.holds(bark) || far.holds(bark), "{degrees}");
+        }
+        assert!(near.holds(PI) && near.holds(0.5 * PI) && near.holds(1.5 * PI) && !near.holds(0.0));
     }
 
     #[test]
