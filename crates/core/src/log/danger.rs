@@ -132,7 +132,11 @@ fn touched(
 ) -> [bool; 2] {
     let outward = unit(at.direction_rad - setting.sense() * FRAC_PI_2);
     let is_ahead = |place: Point| {
-        still_to_go_m.is_some() && (place - at.spikes).dot(&outward) < -bar.half_width().as_m()
+        let v = place - at.spikes;
+        let aside_m = v.dot(&outward);
+        still_to_go_m.is_some()
+            && aside_m < 0.0
+            && bar.outside_m(v.dot(&unit(at.direction_rad)), aside_m) > 0.0
     };
     let mut met = [false, false];
     for place in quadrant(bar, setting, at) {
@@ -258,7 +262,7 @@ impl Region for HalfPlane {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{LogSection, Stand, Tangle};
+    use super::super::{LogSection, Side, Stand, Tangle};
     use super::*;
     use crate::units::Length;
 
@@ -284,7 +288,7 @@ mod tests {
         let job = job(560.0, Tangle::None);
         for (side, from) in [(Side::Near, 75.0), (Side::Far, -75.0)] {
             let down = swing(&job, side, from, -from);
-            assert!(underside_leads(&down));
+            assert!(!down.rises());
             assert_eq!(danger_contacts(&job, &bar(), &[], &down).unwrap(), vec![]);
         }
     }
@@ -294,14 +298,11 @@ mod tests {
         let job = job(560.0, Tangle::None);
         for (side, from) in [(Side::Near, -75.0), (Side::Far, 75.0)] {
             let up = swing(&job, side, from, -from);
-            assert!(!underside_leads(&up));
+            assert!(up.rises());
             let contacts = danger_contacts(&job, &bar(), &[], &up).unwrap();
             assert!(contacts.iter().all(|c| c.touches == Touches::UncutWood) && !contacts.is_empty());
             // From where the nose comes into the wood it stays there past straight in.
-            assert!(
-                contacts.iter().any(|c| (c.to_rad - c.from_rad).abs() > 60.0_f64.to_radians()),
-                "{contacts:?}"
-            );
+            assert!(contacts.iter().any(|c| (c.to - c.from) * 150.0 > 60.0), "{contacts:?}");
             let open = danger_contacts(&job, &bar(), &[up], &up).unwrap();
             assert_eq!(open, vec![]);
         }
@@ -329,5 +330,48 @@ mod tests {
         };
         // At 75° the bar's half width and the sliver beyond, less what lies off the bark.
         assert!(area_m2 > 0.0 && area_m2 < 0.452 * 0.09, "{area_m2}");
+    }
+
+    /// The bar held level at the near side, let down from so far above the middle to so far below it.
+    fn sink(job: &LogJob, above_mm: f64, below_mm: f64, rises: bool) -> Setting {
+        let (mm, deg) = (Length::from_mm, Angle::from_deg);
+        Setting::sink(job, deg(180.0), Side::Near, deg(0.0), (mm(above_mm), mm(below_mm)), rises).unwrap()
+    }
+
+    #[test]
+    fn a_bar_laid_on_from_outside_the_log_never_plunges_and_one_laid_on_from_inside_does() {
+        let job = job(300.0, Tangle::None);
+        // The bar's half width takes a sliver that thin; what stands above it is in its way.
+        for (above_mm, begins) in [(200.0, true), (150.0, true), (130.0, true), (60.0, false), (0.0, false)] {
+            for rises in [false, true] {
+                let start = swing_start(&job, &bar(), &[], &sink(&job, above_mm, 200.0, rises)).unwrap();
+                assert_eq!(start != SwingStart::Plunge, begins, "{above_mm} {rises} {start:?}");
+            }
+        }
+        // Half the disc goes before the spikes are at their place, and the half of the bar that is under it then.
+        let SwingStart::TouchDown { area_m2 } =
+            swing_start(&job, &bar(), &[], &sink(&job, 200.0, 0.0, false)).unwrap()
+        else {
+            panic!("laid on the bark")
+        };
+        let half_disc = 0.5 * PI * 0.15 * 0.15;
+        assert!(area_m2 > half_disc && area_m2 < half_disc + 0.3 * 0.045, "{area_m2}");
+    }
+
+    #[test]
+    fn a_sink_keeps_the_quadrant_in_its_own_kerf_and_from_below_drives_it_into_wood() {
+        let job = job(600.0, Tangle::None);
+        let down = sink(&job, 350.0, 350.0, false);
+        assert_eq!(danger_contacts(&job, &bar(), &[], &down).unwrap(), vec![]);
+        let up = sink(&job, 350.0, 350.0, true);
+        let contacts = danger_contacts(&job, &bar(), &[], &up).unwrap();
+        assert!(!contacts.is_empty() && contacts.iter().all(|c| c.touches == Touches::UncutWood));
+        // From where the nose comes into the wood, 452 − 36 mm from the spikes, until it leaves it.
+        let half_chord = (0.3_f64.powi(2) - (0.452_f64 - 0.036 - 0.3).powi(2)).sqrt();
+        let share = |way_m: f64| (0.35 + way_m) / 0.7;
+        let (first, last) = (contacts[0].from, contacts[contacts.len() - 1].to);
+        assert!((first - share(-half_chord)).abs() < 0.08, "{first} {}", share(-half_chord));
+        assert!((last - share(half_chord)).abs() < 0.08, "{last} {}", share(half_chord));
+        assert_eq!(danger_contacts(&job, &bar(), &[down], &up).unwrap(), vec![]);
     }
 }
