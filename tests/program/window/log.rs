@@ -90,8 +90,16 @@ fn a_thicker_log_takes_more_settings_and_a_monster_says_what_would_do() {
     assert!(figures(&harness).cut().unwrap().cover.covered_fraction >= 1.0);
     type_diameter(&mut harness, "1,4 m");
     let cut = figures(&harness).cut().unwrap();
-    assert!(cut.cover.covered_fraction < 1.0 && cut.shortfall.is_some());
-    harness.get_by_label_contains("What would do it");
+    assert!(cut.cover.covered_fraction < 1.0 && cut.is_doable());
+    harness.get_by_label_contains("is left: no place of the saw");
+    // What would help is worked out beside the window.
+    let told = (0..600).any(|_| {
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        harness.run_steps(1);
+        harness.query_all_by_label_contains("would cut the rest").next().is_some()
+            && harness.query_all_by_label_contains("Looking for").next().is_none()
+    });
+    assert!(told, "what would help is never told");
 }
 
 #[test]
@@ -149,12 +157,46 @@ fn a_longer_bar_is_shown_to_bring_more_energy() {
 }
 
 #[test]
-fn a_setting_that_buries_the_handle_says_so() {
+fn the_plan_can_be_done_and_a_setting_dragged_where_it_cannot_says_so_at_once() {
     let mut harness = window();
     type_diameter(&mut harness, "740");
-    let cut = figures(&harness).cut().unwrap();
-    assert!(cut.steps.iter().any(|step| step.posture.handle_into_ground_m > 0.0));
-    assert!(harness.query_all_by_label_contains("in the ground: stop short of that").next().is_some());
+    assert!(figures(&harness).cut().unwrap().is_doable(), "what is offered can be held");
+    assert!(harness.query_all_by_label_contains("Cannot be done").next().is_none());
+    // Down under the log, where the powerhead meets the ground.
+    focus_slider(&mut harness, "Spikes of setting 1, in degrees round the bark");
+    for _ in 0..14 {
+        harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowLeft);
+        harness.run();
+    }
+    assert!(!figures(&harness).cut().unwrap().is_doable());
+    harness.get_by_label_contains("Cannot be done");
+    // A changed diameter keeps the person's own settings; planning again takes them back.
+    type_diameter(&mut harness, "700");
+    assert!(harness.state().document().log().own_settings().is_some());
+    harness.get_by_label("Plan again").click();
+    harness.run();
+    assert!(figures(&harness).cut().unwrap().is_doable());
+}
+
+#[test]
+fn settings_are_added_changed_and_removed_by_hand_and_undone() {
+    let mut harness = window();
+    type_diameter(&mut harness, "740");
+    let count = figures(&harness).settings().len();
+    harness.get_by_label("Add a setting").click();
+    harness.run();
+    assert_eq!(figures(&harness).settings().len(), count + 1);
+    harness.get_by_label("Setting 1: Turn round").click();
+    harness.run();
+    assert!(figures(&harness).settings()[0].rises());
+    harness.get_by_label("Setting 1: Remove").click();
+    harness.run();
+    assert_eq!(figures(&harness).settings().len(), count);
+    for _ in 0..3 {
+        harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+        harness.run();
+    }
+    assert!(harness.state().document().log().own_settings().is_none(), "as it was planned");
 }
 
 #[test]
