@@ -107,7 +107,7 @@ fn law_a_wood_of_one_diameter_asks_of_the_hands_what_the_log_does() {
             let over = over_wood(setup, &solved, &checked(&file), &WorkRates::default()).unwrap();
             let section = LogSection::round(Length::from_mm(diameter_mm), Length::from_mm(600.0)).unwrap();
             let job = LogJob::new(section, Stand::OneSide).with_tangle(barpoise_core::log::Tangle::None);
-            let plan = plan(&job, &bar);
+            let plan = plan(&job, &bar, &barpoise_core::log::Workplace::free());
             if !plan.is_whole() {
                 assert_close("done", over.done, 0.0, Within::Absolute(0.0));
                 continue;
