@@ -152,6 +152,7 @@ pub fn yard_file(head: PowerheadFile, bars: Vec<BarFile>) -> YardFile {
         version: YARD_VERSION,
         name: "bench".into(),
         note: String::new(),
+        person: None,
         powerheads: vec![head],
         setups: bars.iter().map(|bar| setup(&bar.name)).collect(),
         bars,

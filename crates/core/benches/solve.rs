@@ -103,6 +103,7 @@ fn yard() -> Yard {
         version: YARD_VERSION,
         name: "bench".into(),
         note: String::new(),
+        person: None,
         powerheads: vec![head()],
         bars,
         chains: vec![chain()],

@@ -222,6 +222,29 @@ prop_compose! {
 }
 
 prop_compose! {
+    fn person()(
+        stature_mm in number(&person_ranges::STATURE),
+        survey in survey(),
+        strength_percentile in number(&person_ranges::STRENGTH_PERCENTILE),
+        can_kneel in any::<bool>(),
+        slope_deg in number(&person_ranges::SLOPE),
+    ) -> PersonFile {
+        PersonFile { note: String::new(), stature_mm, survey, strength_percentile, can_kneel, slope_deg }
+    }
+}
+
+fn survey() -> impl Strategy<Value = SurveyFile> {
+    let of = prop::sample::select(vec![PeopleFile::Men, PeopleFile::Women]);
+    let length = |range| prop::option::of(number(range));
+    let own = (of, number(&person_ranges::BODY_MASS), length(&person_ranges::ARM), length(&person_ranges::LEG));
+    prop_oneof![
+        Just(SurveyFile::Men),
+        Just(SurveyFile::Women),
+        own.prop_map(|(of, mass_kg, arm_mm, leg_mm)| SurveyFile::Own { of, mass_kg, arm_mm, leg_mm })
+    ]
+}
+
+prop_compose! {
     /// A yard whose parts are in range. Whether they can be put together is for the yard to say.
     pub fn any_yard()(
         (chain, pitch_in) in number(&ranges::PITCH).prop_flat_map(|pitch_in| (chain(pitch_in), Just(pitch_in)))
@@ -232,10 +255,11 @@ prop_compose! {
         wood in wood(),
         readings in prop::collection::vec(reading(), 0..4),
         (chain, pitch_in) in (Just(chain), Just(pitch_in)),
+        person in prop::option::of(person()),
     ) -> YardFile {
         head.sprocket.pitch_in = pitch_in;
         YardFile {
-            version: YARD_VERSION, name: "Alder Flat".into(), note: String::new(), powerheads: vec![head],
+            version: YARD_VERSION, name: "Alder Flat".into(), note: String::new(), person, powerheads: vec![head],
             bars: vec![long, short], chains: vec![chain], setups: vec![setup], readings, weigh_ins: Vec::new(),
             woods: vec![wood],
         }

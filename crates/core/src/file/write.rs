@@ -27,6 +27,7 @@ mod tests {
     use crate::fault::Range;
     use crate::file::{demo, parse_yard};
     use crate::log::limits::{CLEARANCE, LOG_DIAMETER, SPECIFIC_ENERGY};
+    use crate::person::ranges as person_ranges;
     use crate::ranges;
     use crate::record::*;
     use crate::weigh_in::Quantity;
@@ -295,8 +296,32 @@ mod tests {
     }
 
     prop_compose! {
+        fn person()(
+            note in text(),
+            stature_mm in number(&person_ranges::STATURE),
+            survey in survey(),
+            strength_percentile in prop_oneof![Just(50.0), number(&person_ranges::STRENGTH_PERCENTILE)],
+            can_kneel in any::<bool>(),
+            slope_deg in prop_oneof![Just(0.0), number(&person_ranges::SLOPE)],
+        ) -> PersonFile {
+            PersonFile { note, stature_mm, survey, strength_percentile, can_kneel, slope_deg }
+        }
+    }
+
+    fn survey() -> impl Strategy<Value = SurveyFile> {
+        let of = prop::sample::select(vec![PeopleFile::Men, PeopleFile::Women]);
+        let (arm, leg) = (&person_ranges::ARM, &person_ranges::LEG);
+        let own = (of, number(&person_ranges::BODY_MASS), prop::option::of(number(arm)), prop::option::of(number(leg)));
+        prop_oneof![
+            Just(SurveyFile::Men),
+            Just(SurveyFile::Women),
+            own.prop_map(|(of, mass_kg, arm_mm, leg_mm)| SurveyFile::Own { of, mass_kg, arm_mm, leg_mm })
+        ]
+    }
+
+    prop_compose! {
         fn yard()(
-            (name, note) in (text(), text()),
+            (name, note, person) in (text(), text(), prop::option::of(person())),
             powerheads in prop::collection::vec(powerhead(), 0..3),
             bars in prop::collection::vec(bar(), 0..4),
             chains in prop::collection::vec(chain(), 0..3),
@@ -305,7 +330,7 @@ mod tests {
             weigh_ins in prop::collection::vec(weigh_in(), 0..3),
             woods in prop::collection::vec(wood(), 0..3),
         ) -> YardFile {
-            YardFile { version: YARD_VERSION, name, note, powerheads, bars, chains, setups, readings, weigh_ins, woods }
+            YardFile { version: YARD_VERSION, name, note, person, powerheads, bars, chains, setups, readings, weigh_ins, woods }
         }
     }
 

@@ -115,6 +115,7 @@ mod tests {
             version: YARD_VERSION,
             name: "New".to_owned(),
             note: String::new(),
+            person: None,
             powerheads: Vec::new(),
             bars: Vec::new(),
             chains: Vec::new(),

@@ -2,12 +2,14 @@
 
 mod part;
 mod part_numbers;
+mod person;
 mod quantity;
 mod readings;
 mod wood;
 mod yard;
 
 pub use part::{PartFile, PartId, PartKind, Users};
+pub use person::{PeopleFile, PersonFile, SurveyFile};
 pub(crate) use quantity::COUNT;
 pub use quantity::{Part, Quantity, Unknown};
 pub use readings::{LearntFile, MeasuredFile, ReadingFile, WeighInFile};

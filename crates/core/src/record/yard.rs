@@ -2,11 +2,11 @@
 //!
 //! [`crate::Yard::new`] checks a mirror and keeps it, so that writing a yard gives back what was read.
 
-use super::{ReadingFile, WeighInFile, WoodFile};
+use super::{PersonFile, ReadingFile, WeighInFile, WoodFile};
 use serde::{Deserialize, Serialize};
 
 /// The version of the file that this program writes. Version 2 adds readings, uncertainties,
-/// weigh-ins and woods.
+/// weigh-ins, woods and a person.
 pub const YARD_VERSION: u32 = 2;
 /// The oldest version that this program reads; every file of version 1 is also one of version 2.
 pub const OLDEST_YARD_VERSION: u32 = 1;
@@ -27,6 +27,9 @@ pub struct YardFile {
     /// Where the numbers come from.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
+    /// The person who cuts; an average man where there is none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub person: Option<PersonFile>,
     /// Powerheads.
     pub powerheads: Vec<PowerheadFile>,
     /// Guide bars.

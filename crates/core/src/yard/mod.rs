@@ -1,5 +1,6 @@
-//! A whole yard, checked: its parts and setups, its woods, its readings.
+//! A whole yard, checked: its person, its parts and setups, its woods, its readings.
 
+mod person;
 mod reading;
 mod whole;
 mod wood;

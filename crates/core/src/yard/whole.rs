@@ -4,6 +4,7 @@ use super::reading::{KnownParts, Reading};
 use super::wood::Wood;
 use crate::fault::{Checker, Fault, clipped};
 use crate::geometry::Point;
+use crate::person::Person;
 use crate::ranges;
 use crate::record::{ExtraFile, OLDEST_YARD_VERSION, SetupFile, WeighInFile, YARD_VERSION, YardFile};
 use crate::saw::{Bar, Chain, Extra, Fittings, MassPart, Powerhead, Setup};
@@ -15,6 +16,7 @@ use std::sync::Arc;
 #[derive(Clone, Debug)]
 pub struct Yard {
     file: YardFile,
+    person: Person,
     powerheads: Vec<Arc<Powerhead>>,
     bars: Vec<Arc<Bar>>,
     chains: Vec<Arc<Chain>>,
@@ -30,6 +32,13 @@ impl Yard {
     /// Every fault found: parts first; setups are only put together from parts that are valid.
     pub fn new(file: YardFile) -> Result<Self, Vec<Fault>> {
         let mut faults = yard_faults(&file);
+        let person = match file.person.as_ref().map(Person::try_from).transpose() {
+            Ok(person) => person.unwrap_or_default(),
+            Err(found) => {
+                faults.extend(found);
+                Person::default()
+            }
+        };
         let powerheads = built(&file.powerheads, &mut faults, Powerhead::new);
         let bars = built(&file.bars, &mut faults, Bar::new);
         let chains = built(&file.chains, &mut faults, Chain::new);
@@ -71,7 +80,7 @@ impl Yard {
             faults.extend(weigh_in_faults(weigh_in, index));
         }
         if faults.is_empty() {
-            Ok(Self { file, powerheads, bars, chains, setups, readings, woods })
+            Ok(Self { file, person, powerheads, bars, chains, setups, readings, woods })
         } else {
             Err(faults)
         }
@@ -90,6 +99,16 @@ impl Yard {
     /// Where the numbers come from.
     pub fn note(&self) -> &str {
         &self.file.note
+    }
+
+    /// The person who cuts; where the file has none, an average man, which their words say.
+    pub const fn person(&self) -> &Person {
+        &self.person
+    }
+
+    /// True where the file has a person of its own.
+    pub const fn has_person(&self) -> bool {
+        self.file.person.is_some()
     }
 
     /// Powerheads in file order.
@@ -151,6 +170,7 @@ fn yard_faults(file: &YardFile) -> Vec<Fault> {
             ("readings", !file.readings.is_empty()),
             ("weigh_ins", !file.weigh_ins.is_empty()),
             ("woods", !file.woods.is_empty()),
+            ("person", file.person.is_some()),
         ] {
             if used {
                 check.fault(list, format_args!("version 1 has no {list} (write version: {YARD_VERSION})"));

@@ -128,6 +128,7 @@ impl NewYard {
             version: YARD_VERSION,
             name: self.name.trim().to_owned(),
             note: String::new(),
+            person: None,
             powerheads: Vec::new(),
             bars: Vec::new(),
             chains: Vec::new(),
