@@ -1,10 +1,12 @@
 //! Yards drawn from all that is allowed, its very ends included: the ranges are those that the checks use.
 
 use barpoise_core::log::limits::{CLEARANCE, LOG_DIAMETER, SPECIFIC_ENERGY};
+use barpoise_core::person::ranges as person_ranges;
 use barpoise_core::record::{
     BarFile, ChainFile, ConstructionFile, DiameterFile, ExtraFile, HardnessFile, HeadUncertaintyFile,
-    InertiaFile, MeasuredFile, NoseFile, OutlineFile, PointFile, PowerheadFile, ReadingFile, SequenceFile,
-    SetupFile, SprocketFile, StandFile, TankFile, WoodFile, YARD_VERSION, YardFile,
+    InertiaFile, MeasuredFile, NoseFile, OutlineFile, PeopleFile, PersonFile, PointFile, PowerheadFile,
+    ReadingFile, SequenceFile, SetupFile, SprocketFile, StandFile, SurveyFile, TankFile, WoodFile,
+    YARD_VERSION, YardFile,
 };
 use barpoise_core::{Range, ranges};
 use proptest::prelude::*;
@@ -236,7 +238,8 @@ prop_compose! {
 fn survey() -> impl Strategy<Value = SurveyFile> {
     let of = prop::sample::select(vec![PeopleFile::Men, PeopleFile::Women]);
     let length = |range| prop::option::of(number(range));
-    let own = (of, number(&person_ranges::BODY_MASS), length(&person_ranges::ARM), length(&person_ranges::LEG));
+    let own =
+        (of, number(&person_ranges::BODY_MASS), length(&person_ranges::ARM), length(&person_ranges::LEG));
     prop_oneof![
         Just(SurveyFile::Men),
         Just(SurveyFile::Women),

@@ -311,7 +311,12 @@ mod tests {
     fn survey() -> impl Strategy<Value = SurveyFile> {
         let of = prop::sample::select(vec![PeopleFile::Men, PeopleFile::Women]);
         let (arm, leg) = (&person_ranges::ARM, &person_ranges::LEG);
-        let own = (of, number(&person_ranges::BODY_MASS), prop::option::of(number(arm)), prop::option::of(number(leg)));
+        let own = (
+            of,
+            number(&person_ranges::BODY_MASS),
+            prop::option::of(number(arm)),
+            prop::option::of(number(leg)),
+        );
         prop_oneof![
             Just(SurveyFile::Men),
             Just(SurveyFile::Women),

@@ -10,8 +10,6 @@ use crate::geometry::{Point, Polygon};
 const REAR_GRIP: (f64, f64) = (-323.0, 60.0);
 const FRONT_GRIP: (f64, f64) = (-5.0, 165.0);
 const SPIKE_LINE: f64 = 183.0;
-/// The body's front edge behind the spike line.
-const BODY_FRONT: f64 = 137.0;
 /// Chords a curve is made of where the silhouette is taken as a polygon: within 2 mm of the curve.
 const CHORDS: u32 = 4;
 
@@ -63,17 +61,7 @@ impl HeadPart {
 
     /// The part's outline on a head: steps in the saw frame, m. The generic form, also where the owner drew a body.
     pub fn generic_on(self, head: &Powerhead) -> Vec<OutlineStep<Point>> {
-        let fit = Fit::new(head);
-        let at = |(x, y): (f64, f64)| fit.place_mm(x, y);
-        self.steps()
-            .iter()
-            .map(|step| match *step {
-                Move(p) => Move(at(p)),
-                Line(p) => Line(at(p)),
-                Curve(a, b, p) => Curve(at(a), at(b), at(p)),
-                Close => Close,
-            })
-            .collect()
+        HeadFit::new(head).placed(self.steps())
     }
 
     /// The part as a polygon in the saw frame, m: the owner's own outline where this is the body and one is given,
@@ -107,7 +95,7 @@ impl HeadPart {
 
 /// How deep the teeth of the spikes stand out before the generic body on this head, m.
 pub fn tooth_depth_m(head: &Powerhead) -> f64 {
-    head.spike_line().as_m() - Fit::new(head).place_mm(BODY_FRONT, 0.0).x
+    head.spike_line().as_m() - HeadFit::new(head).place((HeadFit::BODY_FRONT, 0.0)).x
 }
 
 fn cubic(start: Point, a: Point, b: Point, end: Point, t: f64) -> Point {
@@ -121,19 +109,38 @@ fn cubic(start: Point, a: Point, b: Point, end: Point, t: f64) -> Point {
 }
 
 /// Where a point of the generic silhouette lies on a head: straight between the landmarks, unit scale beyond.
-struct Fit {
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HeadFit {
     rear: Point,
     front: Point,
     spike_line_m: f64,
 }
 
-impl Fit {
-    const fn new(head: &Powerhead) -> Self {
+impl HeadFit {
+    /// The front edge of the generic body, mm ahead of the sprocket; it lies behind the spike line.
+    pub const BODY_FRONT: f64 = 137.0;
+
+    /// The fit of a head's grips and spike line.
+    pub const fn new(head: &Powerhead) -> Self {
         Self { rear: head.rear_grip(), front: head.front_grip(), spike_line_m: head.spike_line().as_m() }
     }
 
-    /// From mm on the generic head to m on this one.
-    fn place_mm(&self, x: f64, y: f64) -> Point {
+    /// An outline drawn on the generic head, mm, as it lies on this one, saw frame, m.
+    pub fn placed(&self, steps: &[OutlineStep<(f64, f64)>]) -> Vec<OutlineStep<Point>> {
+        let at = |p| self.place(p);
+        steps
+            .iter()
+            .map(|step| match *step {
+                Move(p) => Move(at(p)),
+                Line(p) => Line(at(p)),
+                Curve(a, b, p) => Curve(at(a), at(b), at(p)),
+                Close => Close,
+            })
+            .collect()
+    }
+
+    /// A point of the generic head, mm, as it lies on this one, saw frame, m.
+    pub fn place(&self, (x, y): (f64, f64)) -> Point {
         let between = |value: f64, from: (f64, f64), to: (f64, f64)| {
             to.0 + (value - from.0) * (to.1 - to.0) / (from.1 - from.0)
         };
@@ -174,9 +181,9 @@ const BODY: &[Step] = &[
     Curve((-84.0, 129.0), (-62.0, 128.0), (-40.0, 126.0)),
     Curve((-18.0, 122.0), (0.0, 108.0), (18.0, 100.0)),
     Curve((60.0, 90.0), (100.0, 84.0), (118.0, 66.0)),
-    Curve((132.0, 54.0), (BODY_FRONT, 46.0), (BODY_FRONT, 36.0)),
-    Line((BODY_FRONT, -66.0)),
-    Curve((BODY_FRONT, -78.0), (130.0, -85.0), (118.0, -85.0)),
+    Curve((132.0, 54.0), (HeadFit::BODY_FRONT, 46.0), (HeadFit::BODY_FRONT, 36.0)),
+    Line((HeadFit::BODY_FRONT, -66.0)),
+    Curve((HeadFit::BODY_FRONT, -78.0), (130.0, -85.0), (118.0, -85.0)),
     Line((-196.0, -85.0)),
     Curve((-206.0, -85.0), (-212.0, -80.0), (-212.0, -70.0)),
     Close,
@@ -216,3 +223,22 @@ const FRONT_HANDLE: &[Step] = &[
     Curve((-22.0, 168.0), (-40.0, 110.0), (-50.0, 58.0)),
     Close,
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::file::demo;
+
+    #[test]
+    fn the_silhouette_meets_every_heads_landmarks() {
+        for head in demo().unwrap().powerheads() {
+            let fit = HeadFit::new(head);
+            let near = |a: Point, b: Point| assert!((a - b).norm() < 1e-12, "{}: {a:?} {b:?}", head.name());
+            near(fit.place(FRONT_GRIP), head.front_grip());
+            near(fit.place(REAR_GRIP), head.rear_grip());
+            let spikes = HeadPart::Spikes.polygon_on(head);
+            let tip = spikes.corners().iter().fold(f64::NEG_INFINITY, |tip, corner| tip.max(corner.x));
+            assert!((tip - head.spike_line().as_m()).abs() < 1e-9, "{}: spikes at {tip}", head.name());
+        }
+    }
+}

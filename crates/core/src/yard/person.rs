@@ -172,11 +172,7 @@ mod tests {
 
     #[test]
     fn version_1_has_no_person() {
-        let file = YardFile {
-            version: 1,
-            woods: Vec::new(),
-            ..with(PersonFile::from(&Person::default()))
-        };
+        let file = YardFile { version: 1, woods: Vec::new(), ..with(PersonFile::from(&Person::default())) };
         let faults = Yard::new(file).unwrap_err();
         assert!(faults.iter().any(|fault| fault.path == "person"), "{faults:?}");
     }
