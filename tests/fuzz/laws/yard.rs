@@ -2,6 +2,7 @@
 
 use super::is_one_line;
 use barpoise_core::file::{FileError, Position, parse_yard, to_ron};
+use barpoise_core::person::{Body, Person};
 use barpoise_core::{Solved, Yard, solve};
 
 const NAME: &str = "any.yard.ron";
@@ -14,6 +15,7 @@ pub fn holds(text: &str) {
         Ok(yard) => {
             reads_back(&yard);
             yard.setups().iter().for_each(|setup| has_figures(&solve(setup)));
+            has_a_body(yard.person());
         }
         Err(error) => is_located(text, NAME, &error),
     }
@@ -31,6 +33,16 @@ fn reads_back(yard: &Yard) {
         }
         Err(error) => unreachable!("{error}: refused as it was written\n{written}"),
     }
+}
+
+/// Whoever stands in a yard has arms that reach, a back that carries, and words that say who it is.
+fn has_a_body(person: &Person) {
+    let body = Body::of(person);
+    let lengths = [body.upper_arm_m, body.forearm_m, body.trunk_m, body.thigh_m, body.shank_m];
+    assert!(lengths.iter().all(|length| length.is_finite() && *length > 0.0), "no body: {body:?}");
+    assert!(body.longest_arm_m() > body.shortest_arm_m(), "arms that reach nothing: {body:?}");
+    assert!(person.holder().is_ok(), "{:?} of {person:?}", person.holder());
+    is_one_line(&person.words());
 }
 
 fn has_figures(solved: &Solved) {

@@ -247,6 +247,7 @@ fn wrong_value(kind: &FileKind, code: &Error, token: &str, path: &str) -> String
         Error::ExpectedInteger | Error::InvalidIntegerDigit { .. } => {
             format!("a whole number is needed, found {found}")
         }
+        Error::ExpectedBoolean => format!("true or false is needed, found {found}"),
         Error::IntegerOutOfBounds => out_of_bounds(token, path),
         Error::ExpectedString => format!("a text in \"quotes\" is needed, found {found}"),
         Error::ExpectedStringEnd => {

@@ -2,7 +2,7 @@
 
 use barpoise_core::log::{Bind, Kind, Stand, Tangle};
 use barpoise_core::rack::{CheckKind, Limit, LogCount, Measure, Threshold, WorkRates};
-use barpoise_core::record::{PartFile, PartId, PartKind, ReadingFile, WoodFile};
+use barpoise_core::record::{PartFile, PartId, PartKind, PersonFile, ReadingFile, WoodFile};
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::weigh_in::Choice;
 
@@ -35,6 +35,8 @@ pub enum Edit {
     WeighIn(WeighInEdit),
     /// Change the yard's parts and setups.
     Parts(PartsEdit),
+    /// The person in the yard; without one, an average man stands there.
+    Person(Option<PersonFile>),
     /// The wood ahead, and what is wanted of a setup for it.
     Rack(RackEdit),
     /// One step back.
@@ -59,6 +61,8 @@ impl Edit {
             Self::Log(change) => change.step_name(),
             Self::WeighIn(change) => change.step_name(),
             Self::Parts(change) => change.step_name(),
+            Self::Person(Some(_)) => "change person",
+            Self::Person(None) => "average person",
             Self::Rack(change) => change.step_name(),
             Self::Undo | Self::Redo => "",
         }

@@ -90,7 +90,13 @@ impl Bench {
                 next.hang_limit = limit.clamp(low, high);
             }
             Edit::CompareWith(name) => next.compared.clone_from(name),
-            Edit::Log(_) | Edit::WeighIn(_) | Edit::Rack(_) | Edit::Parts(_) | Edit::Undo | Edit::Redo => {}
+            Edit::Log(_)
+            | Edit::WeighIn(_)
+            | Edit::Rack(_)
+            | Edit::Parts(_)
+            | Edit::Person(_)
+            | Edit::Undo
+            | Edit::Redo => {}
         }
         Ok(next)
     }

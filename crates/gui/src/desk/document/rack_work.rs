@@ -68,10 +68,14 @@ impl Ground {
     }
 }
 
-/// Whether the same setups and bars are on the rack; readings and woods aside.
+/// Whether the same setups and bars are on the rack before the same person; readings and woods aside.
 fn same_parts(a: &Yard, b: &Yard) -> bool {
     let (a, b) = (a.file(), b.file());
-    a.powerheads == b.powerheads && a.bars == b.bars && a.chains == b.chains && a.setups == b.setups
+    a.powerheads == b.powerheads
+        && a.bars == b.bars
+        && a.chains == b.chains
+        && a.setups == b.setups
+        && a.person == b.person
 }
 
 #[derive(Debug)]

@@ -220,6 +220,14 @@ impl Units {
         }
     }
 
+    /// A body's mass: nobody weighs the same to ten grams twice.
+    pub fn body_mass(self, mass: Mass) -> String {
+        match self.mass {
+            MassUnit::Kg => format!("{} kg", number(mass.as_kg(), 1)),
+            MassUnit::Lb => format!("{} lb", number(mass.as_lb(), 0)),
+        }
+    }
+
     /// The same with its sign.
     pub fn mass_change(self, mass: Mass) -> String {
         match self.mass {

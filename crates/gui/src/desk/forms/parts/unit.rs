@@ -3,9 +3,9 @@
 use crate::desk::format::{self, LengthUnit, MassUnit, Units};
 use barpoise_core::Range;
 use barpoise_core::measure_text::{
-    MeasureError, read_in, read_length, read_mass, read_power_kw, read_share, read_volume_l,
+    MeasureError, read_angle, read_in, read_length, read_mass, read_power_kw, read_share, read_volume_l,
 };
-use barpoise_core::units::{Length, Mass};
+use barpoise_core::units::{Angle, Length, Mass};
 
 /// What a number of a part file is written in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,6 +36,10 @@ pub enum FieldUnit {
     KgM2,
     /// A share, shown in percent.
     Share,
+    /// Percent, as such.
+    Percent,
+    /// Degrees.
+    Degrees,
     /// A whole count.
     Count,
 }
@@ -55,7 +59,8 @@ impl FieldUnit {
             Self::Rpm => "1/min",
             Self::MlPerMin => "mL/min",
             Self::KgM2 => "kg·m²",
-            Self::Share => "%",
+            Self::Share | Self::Percent => "%",
+            Self::Degrees => "°",
             Self::Count => "",
         }
     }
@@ -70,6 +75,7 @@ impl FieldUnit {
             Self::PitchIn => format::pitch(Length::from_in(value)),
             Self::Kg if units.mass == MassUnit::Lb => format::trimmed(Mass::from_kg(value).as_lb(), 2, name),
             Self::Share => format::trimmed(value * 100.0, 1, name),
+            Self::Degrees => format::angle(Angle::from_deg(value)),
             Self::Rpm | Self::Count => format::trimmed(value, 0, name),
             Self::KgM2 => format::trimmed(value, 4, name),
             _ => format::trimmed(value, 2, name),
@@ -90,7 +96,10 @@ impl FieldUnit {
             Self::L => read_volume_l(text)?,
             Self::Kw => read_power_kw(text)?,
             Self::Rpm => turns_a_minute(text)?,
-            Self::KgPerL | Self::MlPerMin | Self::KgM2 | Self::Count => read_in(text, self.name(units))?,
+            Self::KgPerL | Self::MlPerMin | Self::KgM2 | Self::Percent | Self::Count => {
+                read_in(text, self.name(units))?
+            }
+            Self::Degrees => read_angle(text)?.as_deg(),
             Self::Share => {
                 let share = read_share(text)?;
                 // A plain number is percent, as it is shown; none of these shares is below 1 %.
@@ -142,6 +151,8 @@ mod tests {
             (FieldUnit::MlPerMin, 19.0),
             (FieldUnit::KgM2, 0.0123),
             (FieldUnit::Share, 0.94),
+            (FieldUnit::Percent, 60.0),
+            (FieldUnit::Degrees, -5.5),
             (FieldUnit::Count, 72.0),
         ];
         let units = Units::default();
