@@ -16,6 +16,7 @@ mod files;
 mod harness;
 mod log;
 mod parts;
+mod person;
 mod rack;
 mod seen;
 mod shapes;

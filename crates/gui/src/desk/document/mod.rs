@@ -7,6 +7,7 @@ mod history;
 mod log;
 mod log_figures;
 mod parts;
+mod person;
 mod rack;
 mod rack_work;
 mod shown;
@@ -24,11 +25,10 @@ pub use rack_work::{Chosen, RackFigures};
 pub use weigh_in::{DRAWS, DrawCheck, LearntBar, SetupLearnt, WeighInFigures};
 
 use crate::desk::edit::{Edit, Gesture};
+use barpoise_core::Yard;
 use barpoise_core::file::{Contents, FileError};
 use barpoise_core::rack::{Progress, Wood};
-use barpoise_core::record::YardFile;
 use barpoise_core::weigh_in::Choice;
-use barpoise_core::{Fault, Yard};
 use history::{History, Snapshot};
 use rack_work::RackWork;
 use shown::Shown;
@@ -274,19 +274,18 @@ impl Document {
                     self.take_wishes(rack);
                 }
                 Err(faults) => {
-                    self.refusal = Some(Refusal { edit, reason: first_reason(faults) });
+                    let reason = faults.into_iter().next().map_or_else(String::new, |fault| fault.message);
+                    self.refusal = Some(Refusal { edit, reason });
                 }
             },
-            Edit::Person(person) if *person == self.yard.file().person => self.refusal = None,
-            Edit::Person(person) => {
-                match Yard::new(YardFile { person: person.clone(), ..self.yard.file().clone() }) {
-                    Ok(yard) => {
-                        let bench = self.bench.rebased(&yard);
-                        self.take_yard(Arc::new(yard), self.choice.clone(), bench, edit.step_name(), gesture);
-                    }
-                    Err(faults) => self.refusal = Some(Refusal { edit, reason: first_reason(faults) }),
+            Edit::Person(person) => match person::yard_with(&self.yard, person.as_ref()) {
+                Ok(None) => self.refusal = None,
+                Ok(Some(yard)) => {
+                    let bench = self.bench.rebased(&yard);
+                    self.take_yard(Arc::new(yard), self.choice.clone(), bench, edit.step_name(), gesture);
                 }
-            }
+                Err(reason) => self.refusal = Some(Refusal { edit, reason }),
+            },
             Edit::Rack(change) => match self.rack.changed(&self.yard, self.rack_wood(), change) {
                 Ok((yard, rack)) => self.take_rack(yard, rack, &edit, gesture),
                 Err(reason) => self.refusal = Some(Refusal { edit, reason }),
@@ -381,8 +380,4 @@ impl Document {
         self.log_figures = OnceCell::new();
         self.refusal = None;
     }
-}
-
-fn first_reason(faults: Vec<Fault>) -> String {
-    faults.into_iter().next().map_or_else(String::new, |fault| fault.message)
 }

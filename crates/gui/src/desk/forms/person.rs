@@ -221,7 +221,7 @@ mod tests {
         assert_eq!(person, average_man());
         PersonField::Stature.put(&mut person, Some(1700.0));
         take_people(&mut person, PeopleFile::Women);
-        assert_eq!(person.stature_mm, 1700.0);
+        assert_eq!(PersonField::Stature.value(&person), Some(1700.0));
     }
 
     #[test]

@@ -4,6 +4,7 @@ pub mod bench;
 mod chart_marks;
 pub mod log;
 pub mod parts;
+mod person_fields;
 pub(crate) mod picks;
 pub mod rack;
 pub mod teach;

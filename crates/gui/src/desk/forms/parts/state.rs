@@ -15,6 +15,8 @@ pub enum Picked {
     Part(PartId, usize),
     /// The part that is being made.
     New,
+    /// The person in the yard.
+    Person,
 }
 
 /// The room's memory.
@@ -132,6 +134,7 @@ impl PartsState {
     pub fn shown(&self, document: &Document) -> Option<Draft> {
         match self.picked.as_ref()? {
             Picked::New => self.new.clone(),
+            Picked::Person => None,
             Picked::Part(id, _) => {
                 let waiting = self.waiting.iter().find(|draft| draft.id.as_ref() == Some(id));
                 waiting.cloned().or_else(|| {

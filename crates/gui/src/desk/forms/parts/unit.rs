@@ -65,6 +65,15 @@ impl FieldUnit {
         }
     }
 
+    /// The unit as a name says it aloud.
+    pub const fn spoken(self, units: Units) -> &'static str {
+        match self {
+            Self::Degrees => "degrees",
+            Self::Share | Self::Percent => "percent",
+            _ => self.name(units),
+        }
+    }
+
     /// A value of the file as text.
     pub fn shown(self, units: Units, value: f64) -> String {
         let name = self.name(units);

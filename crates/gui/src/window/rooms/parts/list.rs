@@ -23,6 +23,13 @@ pub(super) fn list_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
     });
     ui.add_space(4.0);
     scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
+        if "person".contains(view.parts.filter.trim().to_lowercase().as_str()) {
+            let own = if document.yard().has_person() { "" } else { " · average" };
+            if item_ui(ui, view.parts.picked == Some(Picked::Person), &format!("Person{own}")) {
+                view.parts.next = Some(Picked::Person);
+            }
+            ui.add_space(8.0);
+        }
         for kind in PartKind::ALL {
             group_ui(ui, document, view, kind);
             ui.add_space(8.0);

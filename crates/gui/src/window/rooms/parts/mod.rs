@@ -1,14 +1,16 @@
-//! The parts: powerheads, bars, chains and setups, to be added, changed, duplicated and deleted.
+//! The parts: powerheads, bars, chains and setups, to be added, changed, duplicated and deleted; the person who cuts.
 
 mod extras;
 mod form;
 mod list;
 mod new_yard;
+mod person;
 mod row;
 mod shown;
 
 use crate::desk::document::Document;
 use crate::desk::edit::Edits;
+use crate::desk::forms::parts::Picked;
 use crate::draw::theme::{Ink, Paper};
 use crate::window::view_state::ViewState;
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
@@ -32,9 +34,21 @@ pub fn parts_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &
     list.resizable(false).frame(sheet(paper)).show(ui, |ui| list::list_ui(ui, document, view));
     let shown = Panel::right("part shown").exact_size(width(SHOWN_SHARE, SHOWN_WIDTH));
     shown.resizable(false).frame(ground(paper)).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| shown::shown_ui(ui, document, view));
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+            if view.parts.picked == Some(Picked::Person) {
+                person::body_ui(ui, document, view);
+            } else {
+                shown::shown_ui(ui, document, view);
+            }
+        });
     });
-    CentralPanel::no_frame().frame(sheet(paper)).show(ui, |ui| form::form_ui(ui, document, view, edits));
+    CentralPanel::no_frame().frame(sheet(paper)).show(ui, |ui| {
+        if view.parts.picked == Some(Picked::Person) {
+            person::person_ui(ui, document, view, edits);
+        } else {
+            form::form_ui(ui, document, view, edits);
+        }
+    });
     if view.parts.turn() {
         ui.ctx().request_repaint();
     }

@@ -10,7 +10,7 @@ use egui::{Align, ComboBox, Id, Layout, RichText, Ui};
 
 /// Widths of the name and of the field, in points; a form wider than `WIDE` has the hints beside the fields.
 const NAME: f32 = 168.0;
-const FIELD: f32 = 120.0;
+pub(super) const FIELD: f32 = 120.0;
 const WORDS: f32 = 210.0;
 const WIDE: f32 = 570.0;
 /// Where a form is too narrow for both, in points, the name has this share of it.
@@ -46,16 +46,30 @@ pub(super) struct Row<'a> {
     pub(super) wrong: &'a [String],
 }
 
-impl Row<'_> {
-    /// Shows a field; gives what was put in it.
-    pub(super) fn show(&self, ui: &mut Ui, field: &Field, part: &PartFile) -> Option<Put> {
+/// What stands round a field, whatever it holds.
+#[derive(Debug)]
+pub(super) struct Line<'a> {
+    /// Light or dark.
+    pub(super) paper: Paper,
+    /// Name of the field.
+    pub(super) label: &'a str,
+    /// How it is measured.
+    pub(super) hint: &'a str,
+    /// A word behind the field where its value is nobody's own, and what it means.
+    pub(super) mark: Option<(&'a str, &'a str)>,
+    /// What is wrong with the field.
+    pub(super) wrong: &'a [String],
+}
+
+impl Line<'_> {
+    /// Shows it round a field; the field gets the width that a text or a pick has.
+    pub(super) fn show<T>(&self, ui: &mut Ui, field: impl FnOnce(&mut Ui, f32) -> T) -> T {
         let wide = ui.available_width() >= WIDE;
-        let proposed = is_proposed(part, field.path);
         let soft = self.paper.color(Ink::Soft);
         let (name_width, words_width) = widths(ui.available_width());
         let put = ui
             .horizontal(|ui| {
-                let name = egui::Label::new(RichText::new(field.label).color(soft)).wrap();
+                let name = egui::Label::new(RichText::new(self.label).color(soft)).wrap();
                 ui.allocate_ui_with_layout(
                     egui::vec2(name_width, size::HIT),
                     Layout::left_to_right(Align::Center),
@@ -71,23 +85,21 @@ impl Row<'_> {
                         Layout::left_to_right(Align::Center),
                         |ui| {
                             ui.set_min_width(cell.x);
-                            let put = self.field_ui(ui, field, part, proposed, words_width);
-                            if proposed {
-                                self.mark_ui(ui);
-                            }
+                            let put = field(ui, words_width);
+                            self.mark_ui(ui);
                             put
                         },
                     )
                     .inner;
-                if wide && !field.hint.is_empty() {
-                    ui.add(egui::Label::new(RichText::new(field.hint).color(soft)).wrap());
+                if wide && !self.hint.is_empty() {
+                    ui.add(egui::Label::new(RichText::new(self.hint).color(soft)).wrap());
                 }
                 put
             })
             .inner;
-        if !wide && !field.hint.is_empty() {
+        if !wide && !self.hint.is_empty() {
             indented(ui, name_width, |ui| {
-                ui.add(egui::Label::new(RichText::new(field.hint).color(soft)).wrap());
+                ui.add(egui::Label::new(RichText::new(self.hint).color(soft)).wrap());
             });
         }
         for wrong in self.wrong {
@@ -101,9 +113,21 @@ impl Row<'_> {
     }
 
     fn mark_ui(&self, ui: &mut Ui) {
-        let mark = RichText::new("proposed").font(theme::strong(size::BODY));
-        ui.label(mark.color(self.paper.color(Ink::Proposed)))
-            .on_hover_text("Common practice, no source. It is yours once you type over it.");
+        let Some((word, meaning)) = self.mark else { return };
+        let mark = RichText::new(word).font(theme::strong(size::BODY));
+        ui.label(mark.color(self.paper.color(Ink::Proposed))).on_hover_text(meaning);
+    }
+}
+
+impl Row<'_> {
+    /// Shows a field; gives what was put in it.
+    pub(super) fn show(&self, ui: &mut Ui, field: &Field, part: &PartFile) -> Option<Put> {
+        let proposed = is_proposed(part, field.path);
+        let mark = proposed
+            .then_some(("proposed", "Common practice, no source. It is yours once you type over it."));
+        let Field { label, hint, .. } = *field;
+        let line = Line { paper: self.paper, label, hint, mark, wrong: self.wrong };
+        line.show(ui, |ui, words_width| self.field_ui(ui, field, part, proposed, words_width))
     }
 
     fn field_ui(
