@@ -882,3 +882,53 @@ fn a_person_out_of_range_is_refused_with_the_range() {
     assert!(!person.with_strength_percentile(20.0).unwrap().is_average());
     assert!(saws()[0].clone().with_hand_room(mm(-1.0)).is_err());
 }
+
+// --- the feet
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    #[test]
+    fn law_feet_that_stay_stand_to_every_hold_of_their_run(
+        head in 0_usize..2, width in 0.3_f64..0.9, clearance in 0.1_f64..0.6, side in sides(), person in people(),
+        share in 0.2_f64..0.8
+    ) {
+        let saw = &saws()[head];
+        let standing = Standing::new(&section(width, 1.0, clearance), side, saw, &person);
+        let (spikes, straight_in) = place(&standing, share, 0.0);
+        for interval in standing.intervals(spikes.y.atan2(spikes.x)) {
+            let holds: Vec<(Point, f64)> = (0..=20)
+                .map(|i| interval.from_rad + f64::from(i) / 20.0 * interval.span_rad())
+                .map(|turn| (spikes, straight_in + turn))
+                .filter(|(spikes, direction)| standing.can(*spikes, *direction))
+                .collect();
+            let places = standing.footing(&holds).unwrap();
+            prop_assert_eq!(places.len(), holds.len());
+            let steps = standing.steps(&holds).unwrap();
+            let runs = 1 + places.windows(2).filter(|pair| pair[0] != pair[1]).count();
+            prop_assert_eq!(runs, steps + 1);
+            for ((spikes, direction), feet) in holds.iter().zip(&places) {
+                let held = standing.look_from(*feet, *spikes, *direction);
+                let held = held.ok_or_else(|| TestCaseError::fail(format!("no stance from {feet}")))?;
+                prop_assert!((held.feet.x - feet).abs() < 1e-9, "{} for {feet}", held.feet.x);
+                // Standing where one likes is never more laborious.
+                prop_assert!(standing.look(*spikes, *direction).unwrap().cost <= held.cost + 1e-12);
+                let plain = Plain::new(standing.section(), side, saw, &person, 0.01, false);
+                plain.accepts(&held, *spikes, *direction)?;
+            }
+        }
+    }
+}
+
+#[test]
+fn feet_of_no_holds_and_of_impossible_ones() {
+    let saw = &saws()[0];
+    let standing = Standing::new(&section(0.5, 1.0, 0.3), Side::Near, saw, &Person::default());
+    assert_eq!(standing.footing(&[]).unwrap(), Vec::<f64>::new());
+    assert_eq!(standing.steps(&[]).unwrap(), 0);
+    let up = (Point::new(-0.25, 0.0), 0.5 * PI);
+    assert!(standing.steps(&[up]).unwrap_err().is_saw());
+    // In the log nobody stands.
+    let held = (standing.section().bark_at(2.6), 0.0);
+    assert!(standing.can(held.0, held.1) && standing.look_from(0.0, held.0, held.1).is_none());
+}

@@ -18,6 +18,7 @@ mod asked;
 mod bark;
 mod bearing;
 mod body;
+mod feet;
 mod front_grip;
 mod ground;
 mod held;

@@ -190,6 +190,60 @@ fn lowest_hip_m(posture: &Posture, balance: &Balance, moment: f64) -> f64 {
         .max(balance.backward.with(moment))
 }
 
+/// Hip places that legs, balance and both hands allow, holes of hands too near their shoulders among them.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct HipWindow {
+    from: f64,
+    to: f64,
+    holes: [(f64, f64); 2],
+}
+
+impl HipWindow {
+    #[inline]
+    pub(super) fn of(
+        posture: &Posture,
+        balance: &Balance,
+        arms: &Arms,
+        ground: &Ground,
+        ask: &Ask,
+    ) -> Option<Self> {
+        if ask.top_m > posture.top_m {
+            return None;
+        }
+        let front = ShoulderLine::of(posture, ground, ask.front);
+        let rear = ShoulderLine::of(posture, ground, ask.rear);
+        let from = lowest_hip_m(posture, balance, ask.moment).max(front.behind).max(rear.behind);
+        if !(front.is_near(from, arms.front_squared.1) && rear.is_near(from, arms.rear_squared.1)) {
+            return None;
+        }
+        let front = HandWindow::new(&front, arms.front_squared);
+        let rear = HandWindow::new(&rear, arms.rear_squared);
+        let from = from.max(front.from).max(rear.from);
+        let to = front.to.min(rear.to).min(balance.pulled.with(ask.moment));
+        (from <= to).then_some(Self { from, to, holes: [front.hole, rear.hole] })
+    }
+
+    /// The same for feet that stand with their middle at `feet_m`.
+    pub(super) fn over(self, posture: &Posture, balance: &Balance, ask: &Ask, feet_m: f64) -> Option<Self> {
+        if feet_m < posture.feet_min_m {
+            return None;
+        }
+        let (constant, on_hip, _) = posture.moment;
+        let hip_for = |ahead_m: f64| {
+            (feet_m * balance.feet_kg - balance.whole_kg * ahead_m - constant - ask.moment) / on_hip
+        };
+        let from = self.from.max(feet_m + posture.over_feet_m.0).max(hip_for(posture.base_m.0));
+        let to = self.to.min(feet_m + posture.over_feet_m.1).min(hip_for(-posture.base_m.1));
+        (from <= to).then_some(Self { from, to, ..self })
+    }
+
+    /// The widest piece outside the holes.
+    #[inline]
+    pub(super) fn widest(&self) -> Option<(f64, f64)> {
+        widest_outside(self.from, self.to, self.holes)
+    }
+}
+
 /// The widest stretch of hip places in which a posture works, m outward; `None` where it does not.
 #[inline]
 pub(super) fn hips(
@@ -199,23 +253,7 @@ pub(super) fn hips(
     ground: &Ground,
     ask: &Ask,
 ) -> Option<(f64, f64)> {
-    if ask.top_m > posture.top_m {
-        return None;
-    }
-    let front = ShoulderLine::of(posture, ground, ask.front);
-    let rear = ShoulderLine::of(posture, ground, ask.rear);
-    let from = lowest_hip_m(posture, balance, ask.moment).max(front.behind).max(rear.behind);
-    if !(front.is_near(from, arms.front_squared.1) && rear.is_near(from, arms.rear_squared.1)) {
-        return None;
-    }
-    let front = HandWindow::new(&front, arms.front_squared);
-    let rear = HandWindow::new(&rear, arms.rear_squared);
-    let from = from.max(front.from).max(rear.from);
-    let to = front.to.min(rear.to).min(balance.pulled.with(ask.moment));
-    if from > to {
-        return None;
-    }
-    widest_outside(from, to, [front.hole, rear.hole])
+    HipWindow::of(posture, balance, arms, ground, ask)?.widest()
 }
 
 /// The widest piece of an interval outside both holes.
@@ -361,4 +399,37 @@ enum Low {
 /// The shoulder's place with the hip at a place.
 pub(super) fn shoulder_at(posture: &Posture, ground: &Ground, hip_m: f64) -> Point {
     Point::new(hip_m, ground.height_m(hip_m)) + Vector::new(posture.shoulder.x, posture.shoulder.y)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::widest_outside;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn law_the_widest_piece_is_outside_both_holes_and_none_is_wider(
+            from in -1.0_f64..1.0, length in 0.0_f64..2.0, a in -1.0_f64..1.0, wide_a in 0.0_f64..0.8,
+            b in -1.0_f64..1.0, wide_b in 0.0_f64..0.8
+        ) {
+            let (to, holes) = (from + length, [(a, a + wide_a), (b, b + wide_b)]);
+            let free = |x: f64| x >= from && x <= to && holes.iter().all(|(low, high)| x <= *low || x >= *high);
+            let found = widest_outside(from, to, holes);
+            // A plain walk along the interval.
+            let step = 1e-3;
+            let (mut widest, mut run, mut x) = (0.0_f64, 0.0, from);
+            while x <= to {
+                run = if free(x) { run + step } else { 0.0 };
+                widest = widest.max(run);
+                x += step;
+            }
+            match found {
+                Some((low, high)) => {
+                    prop_assert!(low <= high && free(low) && free(high) && free(0.5 * (low + high)));
+                    prop_assert!(high - low > widest - 2.1 * step, "{low}–{high}, walked {widest}");
+                }
+                None => prop_assert!(widest < 2.1 * step, "walked {widest}"),
+            }
+        }
+    }
 }

@@ -236,3 +236,92 @@ fn hull(mut points: Vec<Point>) -> Vec<Point> {
     corners.pop();
     corners
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::file::demo;
+    use crate::units::Length;
+    use approx::assert_relative_eq;
+    use proptest::prelude::*;
+
+    #[test]
+    fn the_generic_outline_ends_behind_the_spikes_and_holds_no_teeth() {
+        for head in demo().unwrap().powerheads() {
+            let saw = SawBody::of(head);
+            assert!(saw.is_proposed());
+            let corners: Vec<Point> = saw.outline().flat_map(|part| part.corners().to_vec()).collect();
+            let foremost = corners.iter().map(|p| p.x).fold(f64::NEG_INFINITY, f64::max);
+            assert_relative_eq!(foremost, -tooth_depth_m(head), epsilon = 1e-12);
+            assert!((0.02..0.06).contains(&-foremost), "{}: {foremost}", head.name());
+            // Few enough to be tested in a microsecond, many enough to look round.
+            assert!((60..110).contains(&corners.len()), "{} corners", corners.len());
+            // The rear hand holds the rear handle: its grip lies within a hand's breadth of that part.
+            let grip = saw.rear_grip();
+            let nearest = corners.iter().map(|p| (p - grip).norm()).fold(f64::INFINITY, f64::min);
+            assert!(nearest < 0.06, "{}: {nearest}", head.name());
+        }
+    }
+
+    #[test]
+    fn a_saw_weighs_its_head_its_fluids_and_a_bar() {
+        for head in demo().unwrap().powerheads() {
+            let saw = SawBody::of(head);
+            let fluids = head.fuel_tank().fluid(1.0).mass_kg + head.oil_tank().fluid(1.0).mass_kg;
+            assert_relative_eq!(saw.mass_kg(), head.dry().mass_kg + fluids + 2.0, max_relative = 1e-12);
+            // Behind the spikes, ahead of the front hand.
+            assert!(saw.centre().x < 0.0 && saw.centre().x > saw.front_grip().x, "{:?}", saw.centre());
+            let own = saw.with_saw(Mass::from_kg(7.0), Point::new(0.1, 0.0));
+            assert_relative_eq!(own.mass_kg(), 7.0);
+        }
+    }
+
+    #[test]
+    fn edges_within_the_teeth_are_skipped_and_those_across_are_cut() {
+        let grip = Point::new(-0.2, 0.15);
+        let body = |teeth_m: f64| {
+            let corners = [(-0.3, -0.1), (0.0, -0.1), (0.0, 0.1), (-0.3, 0.1)];
+            let polygon = Polygon::new(corners.iter().map(|(x, y)| Point::new(*x, *y)).collect());
+            SawBody::from_polygons(&[polygon], teeth_m, grip, grip)
+        };
+        let lengths = |saw: &SawBody| saw.parts[0].sides.iter().map(|side| side.along.norm()).sum::<f64>();
+        assert_relative_eq!(lengths(&body(0.0)), 1.0, epsilon = 1e-12);
+        // Of the front edge, 200 mm, the 120 mm of the teeth are gone; 40 mm stay above and below.
+        let teeth = body(0.05);
+        assert_relative_eq!(lengths(&teeth), 1.0 - 0.12, epsilon = 1e-12);
+        assert_eq!(teeth.parts[0].sides.len(), 5);
+    }
+
+    proptest! {
+        #[test]
+        fn law_no_corner_is_outside_the_hull(points in prop::collection::vec((-1.0_f64..1.0, -1.0_f64..1.0), 3..40)) {
+            let points: Vec<Point> = points.into_iter().map(|(x, y)| Point::new(x, y)).collect();
+            let hull = hull(points.clone());
+            for i in 0..hull.len() {
+                let (a, b) = (hull[i], hull[(i + 1) % hull.len()]);
+                for p in &points {
+                    prop_assert!((b - a).perp(&(p - a)) >= -1e-12, "{p:?} is outside {a:?}–{b:?}");
+                }
+            }
+        }
+
+        #[test]
+        fn law_the_nearest_place_of_an_edge_is_nearer_than_any_other(
+            x in -1.0_f64..1.0, y in -1.0_f64..1.0, dx in -1.0_f64..1.0, dy in -1.0_f64..1.0, share in 0.0_f64..1.0
+        ) {
+            let side = Side::new(Point::new(x, y), Point::new(x + dx, y + dy));
+            let to = Point::new(0.3, -0.2);
+            let other = side.start + share * side.along;
+            prop_assert!((side.nearest(to) - to).norm() <= (other - to).norm() + 1e-12);
+            prop_assert!((side.end() - Point::new(x + dx, y + dy)).norm() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn hand_room_out_of_range_is_refused() {
+        let saw = SawBody::of(&demo().unwrap().powerheads()[0]);
+        let refused = saw.clone().with_hand_room(Length::from_mm(151.0)).unwrap_err();
+        assert!(refused.message.contains("0…150 mm"), "{refused}");
+        assert_relative_eq!(saw.with_hand_room(Length::ZERO).unwrap().hand_room_m(), 0.0);
+    }
+}

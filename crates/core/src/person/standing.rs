@@ -18,9 +18,9 @@ use std::f64::consts::PI;
 
 /// A posture and what balance asks in it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Choice {
-    posture: Posture,
-    balance: Balance,
+pub(super) struct Choice {
+    pub(super) posture: Posture,
+    pub(super) balance: Balance,
 }
 
 /// One person on one side of one log with one head: everything that does not depend on where the saw is held.
@@ -32,11 +32,11 @@ pub struct Standing {
     section: LogSection,
     side: Side,
     bark: Bark,
-    ground: Ground,
+    pub(super) ground: Ground,
     body: Body,
     saw: SawBody,
-    arms: Arms,
-    choices: Vec<Choice>,
+    pub(super) arms: Arms,
+    pub(super) choices: Vec<Choice>,
     /// Highest that spikes and grips may be in any posture, m.
     top_m: f64,
 }
@@ -101,14 +101,14 @@ impl Standing {
     }
 
     /// Between the frame of the log and the operator's own.
-    fn flip(&self, p: Point) -> Point {
+    pub(super) fn flip(&self, p: Point) -> Point {
         match self.side {
             Side::Near => Point::new(-p.x, p.y),
             Side::Far => p,
         }
     }
 
-    fn held(&self, spikes: Point, direction_rad: f64) -> Held {
+    pub(super) fn held(&self, spikes: Point, direction_rad: f64) -> Held {
         let direction_rad = match self.side {
             Side::Near => PI - direction_rad,
             Side::Far => direction_rad,
@@ -196,9 +196,14 @@ impl Standing {
     }
 
     fn stance(&self, choice: &Choice, ask: &Ask, hip_m: f64) -> Stance {
+        let under_m = feet_under_weight(&choice.posture, &choice.balance, ask, hip_m);
+        self.stance_over(choice, ask, hip_m, under_m)
+    }
+
+    /// The stance with the hip at a place and the feet as near to another as they can be.
+    pub(super) fn stance_over(&self, choice: &Choice, ask: &Ask, hip_m: f64, feet_m: f64) -> Stance {
         let (from, to) = feet(&choice.posture, &choice.balance, ask, hip_m);
-        let under = feet_under_weight(&choice.posture, &choice.balance, ask, hip_m);
-        let feet_m = under.min(to).max(from);
+        let feet_m = feet_m.min(to).max(from);
         let joints = Joints { body: &self.body, bark: &self.bark, ground: &self.ground };
         let stance =
             joints.stance(&choice.posture, [ask.front, ask.rear], hip_m, feet_m, (from, to.max(from)));

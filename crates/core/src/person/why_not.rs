@@ -193,3 +193,41 @@ impl WhyNot {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_say_what_lacks_and_by_how_much() {
+        let at = Point::origin();
+        let (hand, by_m) = (Hand::Front, 0.032);
+        let said = |why: WhyNot| why.words();
+        assert_eq!(
+            said(WhyNot::HandInBark { hand, by_m, outside_m: 0.018, at }),
+            "front hand 32 mm too near the bark"
+        );
+        assert_eq!(
+            said(WhyNot::HandInBark { hand, by_m: 0.07, outside_m: -0.02, at }),
+            "front hand 20 mm in the wood"
+        );
+        assert_eq!(
+            said(WhyNot::HandInGround { hand: Hand::Rear, by_m: 0.2, above_m: -0.14, at }),
+            "rear handle 140 mm in the ground"
+        );
+        assert_eq!(said(WhyNot::HeadInBark { by_m, at }), "powerhead 32 mm in the wood");
+        assert_eq!(
+            said(WhyNot::AboveShoulder { by_m, at, kneeling: true }),
+            "kneeling, 32 mm above the shoulder"
+        );
+        let short = WhyNot::ArmTooShort { hand, by_m, at, shoulder: at, barrier: Barrier::Trunk };
+        assert_eq!(said(short), "front arm 32 mm too short: trunk against the log");
+        assert_eq!(
+            short.words_with(&|metres| format!("{:.2} in", metres / 0.0254)).matches("1.26 in").count(),
+            1
+        );
+        assert_eq!(short.at(), Some(at));
+        assert!(!short.is_saw() && WhyNot::HeadInGround { by_m, at }.is_saw());
+        assert!(WhyNot::NoNumber.at().is_none() && WhyNot::NoNumber.by_m().is_infinite());
+    }
+}
