@@ -574,7 +574,7 @@ fn in_space(from: Point, to: Point, aside_m: f64) -> f64 {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(12))]
+    #![proptest_config(ProptestConfig::with_cases(8))]
 
     #[test]
     fn law_intervals_are_what_a_plain_search_finds(
@@ -826,7 +826,7 @@ proptest! {
             // With one grip above the other vertical forces alone hold the saw only by enormous pulls: refused there.
             match hold_cost(&holder, &hold) {
                 Ok(cost) => prop_assert!(cost.back.load.moment().as_n_m().is_finite()),
-                Err(error) => prop_assert!(hands.front.as_n().abs() > 1000.0, "{error}"),
+                Err(error) => prop_assert!(hands.front.abs().max(hands.rear.abs()).as_n() > 1000.0, "{error}"),
             }
         }
     }
@@ -887,7 +887,7 @@ fn a_person_out_of_range_is_refused_with_the_range() {
 // --- the feet
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig::with_cases(24))]
 
     #[test]
     fn law_feet_that_stay_stand_to_every_hold_of_their_run(
@@ -897,9 +897,10 @@ proptest! {
         let saw = &saws()[head];
         let standing = Standing::new(&section(width, 1.0, clearance), side, saw, &person);
         let (spikes, straight_in) = place(&standing, share, 0.0);
+        let plain = Plain::new(standing.section(), side, saw, &person, 0.01, false);
         for interval in standing.intervals(spikes.y.atan2(spikes.x)) {
-            let holds: Vec<(Point, f64)> = (0..=20)
-                .map(|i| interval.from_rad + f64::from(i) / 20.0 * interval.span_rad())
+            let holds: Vec<(Point, f64)> = (0..=12)
+                .map(|i| interval.from_rad + f64::from(i) / 12.0 * interval.span_rad())
                 .map(|turn| (spikes, straight_in + turn))
                 .filter(|(spikes, direction)| standing.can(*spikes, *direction))
                 .collect();
@@ -914,7 +915,6 @@ proptest! {
                 prop_assert!((held.feet.x - feet).abs() < 1e-9, "{} for {feet}", held.feet.x);
                 // Standing where one likes is never more laborious.
                 prop_assert!(standing.look(*spikes, *direction).unwrap().cost <= held.cost + 1e-12);
-                let plain = Plain::new(standing.section(), side, saw, &person, 0.01, false);
                 plain.accepts(&held, *spikes, *direction)?;
             }
         }
