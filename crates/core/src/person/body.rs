@@ -5,15 +5,15 @@ use super::who::{Person, Survey};
 use crate::geometry::{Point, Vector};
 
 /// Share of the straight arm that still counts as reach: nobody works with locked elbows (*our guess*).
-const USABLE_ARM: f64 = 0.97;
+pub(super) const USABLE_ARM: f64 = 0.97;
 /// The most an elbow bends, from straight, degrees (usual clinical figure, from memory).
-const ELBOW_BEND_DEG: f64 = 142.0;
+pub(super) const ELBOW_BEND_DEG: f64 = 142.0;
 /// Height of the hip when kneeling on one knee, share of the stature (*our guess*).
-const KNEELING_HIP: f64 = 0.263;
+pub(super) const KNEELING_HIP: f64 = 0.263;
 /// The ankle ahead of the heel, share of the foot's length (*our guess*).
-const ANKLE_ON_FOOT: f64 = 0.25;
+pub(super) const ANKLE_ON_FOOT: f64 = 0.25;
 /// Width of the head, share of the stature (*our guess*).
-const HEAD_WIDTH: f64 = 0.11;
+pub(super) const HEAD_WIDTH: f64 = 0.11;
 
 /// How far the rear and the front hand work from the shoulder's own plane, sideways, m (*our guess*): the rear hand
 /// before its own shoulder, the front hand across the body.

@@ -12,12 +12,12 @@ pub(super) const KNEE_ROOM_M: f64 = 0.050;
 /// Half the distance between the feet along the cut, one foot ahead of the other, m (*our guess*).
 pub(super) const HALF_STAGGER_M: f64 = 0.12;
 /// A boot is so high over its toes, m (*our guess*).
-const BOOT_HEIGHT_M: f64 = 0.10;
+pub(super) const BOOT_HEIGHT_M: f64 = 0.10;
 /// The weight stays so far within the ends of the feet, m: standing, and kneeling (*our guess*).
-const STANDING_MARGIN_M: f64 = 0.05;
-const KNEELING_MARGIN_M: f64 = 0.20;
+pub(super) const STANDING_MARGIN_M: f64 = 0.05;
+pub(super) const KNEELING_MARGIN_M: f64 = 0.20;
 /// Kneeling, the thigh above the knee on the ground leans so far either way, m at the hip (*our guess*).
-const KNEELING_LEAN_M: f64 = 0.06;
+pub(super) const KNEELING_LEAN_M: f64 = 0.06;
 /// Trunk from upright, forward positive: from, to when standing, to when kneeling, and step, degrees.
 const BEND_FROM_DEG: i32 = -10;
 const BEND_TO_DEG: i32 = 70;
@@ -164,8 +164,8 @@ pub(super) struct Posture {
 
 /// The shoulder moves back by so much from hanging along the trunk, degrees (usual clinical figure, from memory), and
 /// from hanging straight down no more than so much, which keeps the test simple (*our guess*).
-const SHOULDER_BACK_DEG: f64 = 50.0;
-const HAND_BACK_DEG: f64 = 60.0;
+pub(super) const SHOULDER_BACK_DEG: f64 = 50.0;
+pub(super) const HAND_BACK_DEG: f64 = 60.0;
 
 /// Every posture of a body beside a log, the least laborious first.
 pub(super) fn postures(body: &Body, can_kneel: bool, bark: &Bark, ground: &Ground) -> Vec<Posture> {

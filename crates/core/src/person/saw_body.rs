@@ -10,10 +10,10 @@ use crate::units::{Length, Mass};
 /// outline: it moves, being the lever of the chain brake, and differs most from head to head.
 pub const DEFAULT_HAND_ROOM_M: f64 = 0.050;
 /// The teeth of the spikes reach so far above and below the middle of the bar, m (*our guess*).
-const TEETH_HALF_HEIGHT_M: f64 = 0.060;
+pub(super) const TEETH_HALF_HEIGHT_M: f64 = 0.060;
 /// What bar and chain add to the head where no setup is given, and how far ahead of the spikes (*our guess*: a bar of
 /// middling length).
-const BAR_AND_CHAIN: MassPart =
+pub(super) const BAR_AND_CHAIN: MassPart =
     MassPart { mass_kg: 2.0, centroid: Point::new(0.22, 0.0), inertia_kg_m2: 0.0 };
 
 /// An edge of the outline, with what the test against the wood needs of it.
