@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
 
 use barpoise_core::file::{demo, demo_text};
+use barpoise_core::person::{Person, held_level};
 use barpoise_core::solve;
 use std::ffi::OsStr;
 use std::io::Read;
@@ -10,7 +11,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 
 /// The keys of a setup's figures, in the order in which they are written.
-const KEYS: [&str; 19] = [
+const KEYS: [&str; 24] = [
     "setup",
     "ready_mass_kg",
     "centroid_x_m",
@@ -30,7 +31,14 @@ const KEYS: [&str; 19] = [
     "bar_mass_kg",
     "chain_mass_kg",
     "fluids_mass_kg",
+    "level_hold_ends",
+    "level_hold_share",
+    "level_hold_s",
+    "level_hold_half_from_s",
+    "level_hold_half_to_s",
 ];
+/// Those that are words.
+const WORDS: [&str; 2] = ["setup", "level_hold_ends"];
 
 /// The front grip of the demo's Bittern below everything: a saw with no stable hang.
 const GRIP: &str = "front_grip: (x_mm: 2, y_mm: 166)";
@@ -90,6 +98,10 @@ fn json_has_exactly_the_keys_and_the_solved_figures() {
         assert_eq!(found, keys);
         let solved = solve(setup);
         assert_eq!(object["setup"], solved.setup.as_str());
+        let level = held_level(&Person::default(), &solved).unwrap();
+        let (place, holding) = level.cost.ends_first().unwrap();
+        assert_eq!(object["level_hold_ends"], place.words());
+        let lasts = holding.time.lasts().unwrap();
         for (key, figure) in [
             ("ready_mass_kg", solved.ready_mass().as_kg()),
             ("hang_rad", solved.hang.unwrap().as_rad()),
@@ -97,6 +109,9 @@ fn json_has_exactly_the_keys_and_the_solved_figures() {
             ("reach_m", solved.reach.as_m()),
             ("inertia_kg_m2", solved.saw.inertia_kg_m2),
             ("drive_links", solved.links.exact()),
+            ("level_hold_share", holding.share),
+            ("level_hold_s", lasts.seconds),
+            ("level_hold_half_to_s", lasts.half.unwrap().1),
         ] {
             let printed = object[key].as_f64().unwrap();
             assert!((printed - figure).abs() <= 1e-12 * figure.abs(), "{key}: {printed} is not {figure}");
@@ -139,7 +154,11 @@ fn csv_has_the_same_columns_and_a_line_for_each_setup() {
     let json = objects(&printed(&["figures", "--json"]));
     assert_eq!(rows.len(), json.len());
     for (row, object) in rows.iter().zip(&json) {
-        for (key, cell) in KEYS.iter().zip(row).skip(1) {
+        for (key, cell) in KEYS.iter().zip(row) {
+            if WORDS.contains(key) {
+                assert_eq!(object[*key], cell, "{key}");
+                continue;
+            }
             let (csv, json) = (cell.parse::<f64>().unwrap(), object[*key].as_f64().unwrap());
             assert!((csv - json).abs() <= 1e-12 * json.abs(), "{key}: {csv} is not {json}");
         }

@@ -53,7 +53,10 @@ Without --json or --csv: a table for people, in the units of --units.
 With --json: an array with one object for each setup, also where there is only one; null where a figure
 does not exist. With --csv: one line for each setup under a line of names; empty where a figure does not
 exist. Both are always in SI units, which the names end in: m, kg, kg_m2, rad, n (newton), n_m (newton
-metre). Signs and frame: see barpoise --help.";
+metre), s. Signs and frame: see barpoise --help.
+
+The level hold is that of a person of average build who stands upright and holds the saw level; it compares
+saws and says nothing of anybody's health.";
 
 const CUT: &str = "\
 Plans how a setup takes a log apart with the fewest settings of the spikes, and says for each where the

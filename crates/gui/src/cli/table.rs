@@ -2,6 +2,8 @@
 
 use super::args::Units;
 use crate::desk::format::plain;
+use crate::desk::words::hold;
+use barpoise_core::person::{Person, held_level};
 use barpoise_core::units::{Force, Inertia, Length, Mass, Torque};
 use barpoise_core::{Feel, Solved};
 
@@ -10,18 +12,21 @@ const WIDEST: usize = 96;
 const GAP: &str = "  ";
 const NO_FIGURE: &str = "-";
 
+/// What the figures are; `{how}` and `{who}` are of the hold.
 const LEGEND: &str = "\
 hang          lifted by the front handle alone; 0 is level, nose down is +
 hands         saw held level; lifting is +, pushing down is -
 nose moment   of the weight about the front handle; nose down is +
 reach         from the tips of the spikes to the cutters at the nose
 balance       from the sprocket's centre: ahead to the nose, up to the front handle
+held level    {how}, by {who}:
+              share of the strength that ends it first, and how long; half of people between the last two
 These figures compare setups; they rate nothing. A longer bar does not reduce kickback.
 ";
 
 /// The whole table, with the reason for each figure that does not exist, and a legend.
-pub(super) fn table(yard: &str, solved: &[Solved], units: Units) -> String {
-    let lines = lines(units);
+pub(super) fn table(yard: &str, solved: &[Solved], person: &Person, units: Units) -> String {
+    let lines = lines(units, *person);
     let label_width = width(lines.iter().map(|line| line.label.as_str()));
     let columns: Vec<Vec<String>> = solved
         .iter()
@@ -46,21 +51,25 @@ pub(super) fn table(yard: &str, solved: &[Solved], units: Units) -> String {
             text.push('\n');
         }
     }
-    let reasons: String = solved.iter().map(reasons).collect();
+    let reasons: String = solved.iter().map(|solved| reasons(solved, person)).collect();
     if !reasons.is_empty() {
         text.push('\n');
         text.push_str(&reasons);
     }
     text.push('\n');
-    text.push_str(LEGEND);
+    let how = hold::level_how(super::units_of(units));
+    text.push_str(&LEGEND.replace("{how}", &how).replace("{who}", &person.words()));
     text
 }
 
 /// Why a setup lacks figures, a line for each.
-fn reasons(solved: &Solved) -> String {
+fn reasons(solved: &Solved, person: &Person) -> String {
     let hang = solved.hang.err().map(|reason| reason.to_string());
     let hands = solved.hands.err().map(|reason| reason.to_string());
-    let lines = hang.into_iter().chain(hands);
+    // A hold without hands lacks its figure for the same reason.
+    let level = held_level(person, solved).err().filter(|_| hands.is_none());
+    let level = level.map(|reason| format!("held level: {reason}"));
+    let lines = hang.into_iter().chain(hands).chain(level);
     lines.map(|reason| format!("{}: {reason}\n", solved.setup)).collect()
 }
 
@@ -118,7 +127,9 @@ const IN_LB: Written = Written {
     inertia: ("lb·ft²", Inertia::as_lb_ft2, 1),
 };
 
-fn lines(units: Units) -> Vec<Line> {
+fn lines(units: Units, person: Person) -> Vec<Line> {
+    let ends = move |s: &Solved| held_level(&person, s).ok()?.cost.ends_first();
+    let half = move |s: &Solved| ends(s)?.1.time.lasts()?.half;
     let Written { mass, length, force, torque, inertia } = match units {
         Units::MmKg => MM_KG,
         Units::InLb => IN_LB,
@@ -146,7 +157,17 @@ fn lines(units: Units) -> Vec<Line> {
         quantity("bar", mass, |s| Some(s.masses.bar)),
         quantity("chain", mass, |s| Some(s.masses.chain)),
         quantity("fuel and oil", mass, |s| Some(s.masses.fluids())),
+        figure("held level, ends at", move |s| Some(ends(s)?.0.part().to_owned())),
+        figure("held level, % of strength", move |s| Some(plain(100.0 * ends(s)?.1.share, 0))),
+        figure("held level, s", move |s| Some(plain(ends(s)?.1.time.lasts()?.seconds, 0))),
+        figure("half from, s", move |s| Some(plain(half(s)?.0, 0))),
+        figure("half to, s", move |s| Some(plain(half(s)?.1, 0))),
     ]
+}
+
+fn figure(label: &str, text: impl Fn(&Solved) -> Option<String> + 'static) -> Line {
+    let figure = move |solved: &Solved| text(solved).unwrap_or_else(|| NO_FIGURE.to_owned());
+    Line { label: label.to_owned(), figure: Box::new(figure) }
 }
 
 fn quantity<Q: 'static>(

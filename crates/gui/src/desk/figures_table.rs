@@ -1,6 +1,7 @@
 //! Figures of setups for other programs, as JSON or CSV. Each name ends in its SI unit.
 
 use barpoise_core::Solved;
+use barpoise_core::person::{Person, held_level};
 use serde::Serialize;
 use std::path::Path;
 
@@ -28,11 +29,23 @@ struct Row<'a> {
     bar_mass_kg: f64,
     chain_mass_kg: f64,
     fluids_mass_kg: f64,
+    /// What ends holding the saw level; none where nothing known does.
+    level_hold_ends: Option<&'static str>,
+    /// Of the person's strength there.
+    level_hold_share: Option<f64>,
+    /// How long on average; none beyond the strength.
+    level_hold_s: Option<f64>,
+    /// Half of people let go between these.
+    level_hold_half_from_s: Option<f64>,
+    level_hold_half_to_s: Option<f64>,
 }
 
 impl<'a> Row<'a> {
-    fn new(solved: &'a Solved) -> Self {
+    fn new(solved: &'a Solved, person: &Person) -> Self {
         let hands = solved.hands.ok();
+        let ends = held_level(person, solved).ok().and_then(|level| level.cost.ends_first());
+        let lasts = ends.and_then(|(_, holding)| holding.time.lasts());
+        let half = lasts.and_then(|lasts| lasts.half);
         Self {
             setup: &solved.setup,
             ready_mass_kg: solved.ready_mass().as_kg(),
@@ -53,6 +66,11 @@ impl<'a> Row<'a> {
             bar_mass_kg: solved.masses.bar.as_kg(),
             chain_mass_kg: solved.masses.chain.as_kg(),
             fluids_mass_kg: solved.masses.fluids().as_kg(),
+            level_hold_ends: ends.map(|(place, _)| place.words()),
+            level_hold_share: ends.map(|(_, holding)| holding.share),
+            level_hold_s: lasts.map(|lasts| lasts.seconds),
+            level_hold_half_from_s: half.map(|(from, _)| from),
+            level_hold_half_to_s: half.map(|(_, to)| to),
         }
     }
 }
@@ -82,21 +100,21 @@ impl TableForm {
         }
     }
 
-    /// The figures in this form.
+    /// The figures in this form, held level by a person.
     ///
     /// # Errors
     /// Where the writer fails.
-    pub fn text(self, solved: &[Solved]) -> Result<String, String> {
+    pub fn text(self, solved: &[Solved], person: &Person) -> Result<String, String> {
         match self {
             Self::Json => {
-                let rows: Vec<Row<'_>> = solved.iter().map(Row::new).collect();
+                let rows: Vec<Row<'_>> = solved.iter().map(|solved| Row::new(solved, person)).collect();
                 let text = serde_json::to_string_pretty(&rows).map_err(|error| error.to_string())?;
                 Ok(text + "\n")
             }
             Self::Csv => {
                 let mut writer = csv::Writer::from_writer(Vec::new());
                 for solved in solved {
-                    writer.serialize(Row::new(solved)).map_err(|error| error.to_string())?;
+                    writer.serialize(Row::new(solved, person)).map_err(|error| error.to_string())?;
                 }
                 let bytes = writer.into_inner().map_err(|error| error.to_string())?;
                 String::from_utf8(bytes).map_err(|error| error.to_string())

@@ -62,6 +62,14 @@ pub enum HoldingTime {
 }
 
 impl HoldingTime {
+    /// The time where there is one.
+    pub const fn lasts(&self) -> Option<Endures> {
+        match *self {
+            Self::Lasts(endures) => Some(endures),
+            Self::NotTheEnd | Self::BeyondStrength => None,
+        }
+    }
+
     /// Seconds that the average person holds: none at all beyond the strength, without end below a tenth.
     pub fn seconds(&self) -> f64 {
         match self {

@@ -1,6 +1,7 @@
 //! Everything computed from the bench, computed once for each change.
 
 use super::{BarChoice, Bench};
+use barpoise_core::person::{Bearing, BearingError, Person, held_level};
 use barpoise_core::units::{Force, Length};
 use barpoise_core::weigh_in::{Bands, Knowledge};
 use barpoise_core::{
@@ -15,6 +16,7 @@ const CURVE_POINTS: u32 = 120;
 pub struct Figures {
     setup: Setup,
     solved: Solved,
+    level: Result<Bearing, BearingError>,
     family: BarFamily,
     rack: Vec<RackBar>,
     curve: Vec<CurvePoint>,
@@ -57,8 +59,10 @@ impl Figures {
         let rack = rack(base, &family);
         let known = Knowledge::is_stated(yard, base.powerhead().name())
             .then(|| Knowledge::of(yard, rack.iter().map(|bar| &bar.setup).chain([base])));
+        let solved = solve(&setup);
         Self {
-            solved: solve(&setup),
+            level: level(yard, &solved),
+            solved,
             curve: curve(&family, CURVE_POINTS, known.as_ref()),
             bands: known.as_ref().map(|known| bands(known, &setup, bench, &family)),
             knowledge: known,
@@ -88,6 +92,8 @@ impl Figures {
             self.fuel_out = fuel_out(&self.setup);
             self.bands = self.knowledge.as_ref().map(|known| bands(known, &self.setup, new, &self.family));
         }
+        // Cheap, and the person may have changed alone.
+        self.level = level(yard, &self.solved);
         if old.hang_limit() != new.hang_limit() {
             self.longest_within_hang = longest_within(&self.family, Limit::Hang(new.hang_limit()));
         }
@@ -104,6 +110,14 @@ impl Figures {
     /// Its figures.
     pub const fn solved(&self) -> &Solved {
         &self.solved
+    }
+
+    /// What it costs the yard's person to hold it level.
+    ///
+    /// # Errors
+    /// Why that has no figure.
+    pub const fn level(&self) -> Result<&Bearing, &BearingError> {
+        self.level.as_ref()
     }
 
     /// Their standard uncertainties, once a weigh-in taught the head or its yard states them.
@@ -189,6 +203,10 @@ pub(super) fn curve(family: &BarFamily, points: u32, known: Option<&Knowledge>) 
             Some(CurvePoint { overall, solved: solve(&setup), bands })
         })
         .collect()
+}
+
+fn level(_yard: &Yard, solved: &Solved) -> Result<Bearing, BearingError> {
+    held_level(&Person::default(), solved)
 }
 
 /// The end of the way down is all that is shown: one step leads there.

@@ -195,7 +195,7 @@ impl Handout<'_> {
             plan.put_across(&mut page, self.units);
         }
         page.space(BLOCK_MM);
-        sources::sources(&mut page, self.yard, rows);
+        sources::sources(&mut page, self.yard, self.units, rows);
         page.space(BLOCK_MM);
         cautions(&mut page);
         page.space(BLOCK_MM);

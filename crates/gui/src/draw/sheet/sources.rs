@@ -2,12 +2,14 @@
 
 use super::Row;
 use super::page::Page;
+use crate::desk::format::Units;
+use crate::desk::words::hold;
 use crate::draw::theme::{Ink, size};
 use barpoise_core::weigh_in::{Knowledge, newest_weigh_in};
 use barpoise_core::{Powerhead, Yard};
 
 /// A sentence or two for each head on the sheet.
-pub(super) fn sources(page: &mut Page, yard: &Yard, rows: &[Row<'_>]) {
+pub(super) fn sources(page: &mut Page, yard: &Yard, units: Units, rows: &[Row<'_>]) {
     let mut heads: Vec<&Powerhead> = Vec::new();
     for row in rows {
         let head = row.setup.powerhead();
@@ -21,6 +23,9 @@ pub(super) fn sources(page: &mut Page, yard: &Yard, rows: &[Row<'_>]) {
          down. ± is one standard uncertainty."
             .to_owned(),
     );
+    if let Some(level) = rows.iter().find_map(|row| row.figures.level().ok()) {
+        words.push(hold::level_marks(units, &level.strength.words()));
+    }
     page.line("Where the numbers come from", Ink::Line, size::BODY, true);
     page.paragraph(&words.join(" "), Ink::Soft, size::BODY, false);
 }

@@ -4,6 +4,7 @@ use super::Row;
 use super::log_plan::LogPlan;
 use super::page::Page;
 use crate::desk::format::{self, Dimension, Units};
+use crate::desk::words::hold;
 use crate::draw::theme::{Ink, size};
 use barpoise_core::units::Force;
 
@@ -67,6 +68,7 @@ fn columns(units: Units, rows: &[Row<'_>], plan: Option<&LogPlan>) -> Vec<Column
         column("Hangs, nose down", &|row| hang(units, row)),
         column("Front hand", &|row| hand(units, row, true)),
         column("Rear hand", &|row| hand(units, row, false)),
+        column("Held level", &|row| hold::level_cell(row.figures.level())),
         column("Reach past spikes", &|row| reach(units, row)),
         column("Loop to order", &loop_words),
     ];

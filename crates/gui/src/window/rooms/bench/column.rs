@@ -3,6 +3,7 @@
 use crate::desk::document::Document;
 use crate::desk::edit::{Edit, Edits};
 use crate::desk::format::{self, Dimension};
+use crate::desk::words::hold;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::rooms::picks::{compare_pick_ui, picks_ui};
 use crate::window::view_state::ViewState;
@@ -114,6 +115,7 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         }
         Err(error) => row("Hands", &error.to_string(), Sense::Warn),
     }
+    row(hold::LEVEL, &hold::level_time(figures.level()), Sense::Plain);
     let moment = match bands.and_then(|bands| bands.nose_moment) {
         Some(band) => units.known(Dimension::Torque, solved.nose_moment.as_n_m(), band.as_n_m()),
         None => units.torque(solved.nose_moment),
@@ -159,6 +161,10 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         let sense = if beyond { Sense::Warn } else { Sense::Plain };
         row("Longest bar for this head", &format!("{} · {words}", format::marked_length(longest)), sense);
     }
+    let held = ui.label(RichText::new(hold::level_line(figures.level())).color(paper.color(Ink::Soft)));
+    held.on_hover_text(hold::level_sources(units));
+    let how = format!("That is {}; a comparison, measured on other people.", hold::level_how(units));
+    ui.label(RichText::new(how).color(paper.color(Ink::Soft)));
     if bands.is_some() {
         let note = "± is one standard uncertainty, from the weigh-in or the yard's file; bands are 95 %.";
         ui.label(RichText::new(note).color(paper.color(Ink::Soft)));
