@@ -55,8 +55,8 @@ does not exist. With --csv: one line for each setup under a line of names; empty
 exist. Both are always in SI units, which the names end in: m, kg, kg_m2, rad, n (newton), n_m (newton
 metre), s. Signs and frame: see barpoise --help.
 
-The level hold is that of a person of average build who stands upright and holds the saw level; it compares
-saws and says nothing of anybody's health.";
+The level hold is that of the yard's person, or of an average one, who stands upright and holds the saw
+level; it compares saws and says nothing of anybody's health.";
 
 const CUT: &str = "\
 Plans how a setup takes a log apart with the fewest settings of the spikes, and says for each where the

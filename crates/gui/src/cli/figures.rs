@@ -3,19 +3,18 @@
 use super::args::Figures;
 use super::{CliError, table};
 use crate::desk::figures_table::TableForm;
-use barpoise_core::person::Person;
 use barpoise_core::{Setup, Solved, Yard, solve};
 
 /// The figures that were asked for, in the form that was asked for.
 pub(super) fn figures(yard: &Yard, asked: &Figures) -> Result<String, CliError> {
     let solved = chosen(yard, asked.setup.as_deref())?;
-    let person = Person::default();
+    let person = yard.person();
     if asked.json {
-        TableForm::Json.text(&solved, &person).map_err(CliError::Form)
+        TableForm::Json.text(&solved, person).map_err(CliError::Form)
     } else if asked.csv {
-        TableForm::Csv.text(&solved, &person).map_err(CliError::Form)
+        TableForm::Csv.text(&solved, person).map_err(CliError::Form)
     } else {
-        Ok(table::table(yard.name(), &solved, &person, asked.units))
+        Ok(table::table(yard.name(), &solved, person, asked.units))
     }
 }
 

@@ -19,8 +19,9 @@ hands         saw held level; lifting is +, pushing down is -
 nose moment   of the weight about the front handle; nose down is +
 reach         from the tips of the spikes to the cutters at the nose
 balance       from the sprocket's centre: ahead to the nose, up to the front handle
-held level    {how}, by {who}:
+held level    {how};
               share of the strength that ends it first, and how long; half of people between the last two
+              {who}
 These figures compare setups; they rate nothing. A longer bar does not reduce kickback.
 ";
 

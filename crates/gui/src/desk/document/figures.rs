@@ -1,7 +1,7 @@
 //! Everything computed from the bench, computed once for each change.
 
 use super::{BarChoice, Bench};
-use barpoise_core::person::{Bearing, BearingError, Person, held_level};
+use barpoise_core::person::{Bearing, BearingError, held_level};
 use barpoise_core::units::{Force, Length};
 use barpoise_core::weigh_in::{Bands, Knowledge};
 use barpoise_core::{
@@ -61,7 +61,7 @@ impl Figures {
             .then(|| Knowledge::of(yard, rack.iter().map(|bar| &bar.setup).chain([base])));
         let solved = solve(&setup);
         Self {
-            level: level(yard, &solved),
+            level: held_level(yard.person(), &solved),
             solved,
             curve: curve(&family, CURVE_POINTS, known.as_ref()),
             bands: known.as_ref().map(|known| bands(known, &setup, bench, &family)),
@@ -93,7 +93,7 @@ impl Figures {
             self.bands = self.knowledge.as_ref().map(|known| bands(known, &self.setup, new, &self.family));
         }
         // Cheap, and the person may have changed alone.
-        self.level = level(yard, &self.solved);
+        self.level = held_level(yard.person(), &self.solved);
         if old.hang_limit() != new.hang_limit() {
             self.longest_within_hang = longest_within(&self.family, Limit::Hang(new.hang_limit()));
         }
@@ -203,10 +203,6 @@ pub(super) fn curve(family: &BarFamily, points: u32, known: Option<&Knowledge>) 
             Some(CurvePoint { overall, solved: solve(&setup), bands })
         })
         .collect()
-}
-
-fn level(_yard: &Yard, solved: &Solved) -> Result<Bearing, BearingError> {
-    held_level(&Person::default(), solved)
 }
 
 /// The end of the way down is all that is shown: one step leads there.

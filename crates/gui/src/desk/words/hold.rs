@@ -10,7 +10,7 @@ use barpoise_core::units::Length;
 pub const LEVEL: &str = "Holding it level";
 
 /// What the figures are not.
-const NO_ADVICE: &str = "It compares saws, for people of average build; it says nothing of anybody's health.";
+const NO_ADVICE: &str = "It compares saws, by means of measured people; it says nothing of anybody's health.";
 
 /// How long a saw is held level, in a word or two; or that nothing known ends it, or that it has no figure.
 pub fn level_time(level: Result<&Bearing, &BearingError>) -> String {

@@ -12,7 +12,6 @@ use crate::window::files::TeachFile;
 use crate::window::rooms::teach::TeachAsk;
 use crate::window::view_state::Room;
 use barpoise_core::file::write_whole;
-use barpoise_core::person::Person;
 use barpoise_core::{Setup, solve};
 use std::path::Path;
 
@@ -134,7 +133,8 @@ impl App {
 
     fn table_bytes(&self, path: &Path) -> Result<Vec<u8>, String> {
         let form = TableForm::of(path)?;
-        let solved: Vec<_> = self.document.yard().setups().iter().map(solve).collect();
-        form.text(&solved, &Person::default()).map(String::into_bytes)
+        let yard = self.document.yard();
+        let solved: Vec<_> = yard.setups().iter().map(solve).collect();
+        form.text(&solved, yard.person()).map(String::into_bytes)
     }
 }
