@@ -18,7 +18,7 @@ const RINGS: [(f64, u32); 5] = [(1.0, 120), (0.8, 36), (0.55, 24), (0.3, 12), (0
 const ON_THE_EDGE_M: f64 = 1e-9;
 
 /// Slides are looked at every so far, m.
-const WAY_STEP_M: f64 = 0.02;
+const WAY_STEP_M: f64 = 0.03;
 /// A slide starts where the sliver beyond is no thicker than this share of the nose's radius: the bar's width takes it.
 const SLIVER: f64 = 0.5;
 

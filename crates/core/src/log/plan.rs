@@ -21,7 +21,7 @@ use crate::units::Angle;
 /// Spacing of the places on the bark a plan may use.
 const STEP: Angle = Angle::from_deg(5.0);
 /// Sets of settings that are trimmed and compared.
-const COMPARED: usize = 8;
+const COMPARED: usize = 5;
 /// How often what the likeliest sets left is asked for from the next.
 const MOST_ROUNDS: u32 = 6;
 /// Hidden travel is compared in steps of this, m: nobody sets the saw again for less (our guess).
@@ -223,7 +223,8 @@ impl<'a> Search<'a> {
             if !self.target.without(&union(&self.places)).is_empty() {
                 break;
             }
-            if let Some((cost, settings)) = self.best_of(count) {
+            let to_beat = best.as_ref().map(|(cost, _)| cost.hidden_steps);
+            if let Some((cost, settings)) = self.best_of(count, to_beat) {
                 if best.is_none() {
                     most = most.min(count + MOST_MORE);
                 }
@@ -240,10 +241,12 @@ impl<'a> Search<'a> {
         best.map(|(_, settings)| settings)
     }
 
-    /// The best set of at most `count` settings that cuts everything.
-    fn best_of(&mut self, count: usize) -> Option<(Cost, Vec<Setting>)> {
+    /// The best set of at most `count` settings that cuts everything; only sets that are likely to keep the nose in sight
+    /// better than `to_beat`, where there is a plan with fewer already.
+    fn best_of(&mut self, count: usize, to_beat: Option<f64>) -> Option<(Cost, Vec<Setting>)> {
         for _ in 0..MOST_ROUNDS {
-            let likely = self.likeliest(count);
+            let mut likely = self.likeliest(count);
+            likely.retain(|one| to_beat.is_none_or(|steps| (one.hidden_m / HIDDEN_STEP_M).round() < steps));
             if likely.is_empty() {
                 return None;
             }

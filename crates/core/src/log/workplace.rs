@@ -6,10 +6,11 @@ use super::edge::unit;
 use super::job::LogJob;
 use super::pose::moment;
 use super::region::Region;
+use super::section::LogSection;
 use super::setting::{Moment, Place, Setting, place_at};
 use super::stand::{BarkArc, Side};
 use crate::geometry::Point;
-use crate::person::{SawBody, Stance, Standing, WhyNot};
+use crate::person::{Person, SawBody, Stance, Standing, WhyNot};
 use crate::units::Angle;
 use std::sync::OnceLock;
 
@@ -23,6 +24,8 @@ const LOOK_M: f64 = 0.01;
 /// Places on the bark whose bar angles are kept, once found: every so many degrees.
 const SLOT_DEG: f64 = 5.0;
 const SLOTS: u32 = 72;
+/// Bar angles are looked at every so many degrees.
+const LOOKED_DEG: usize = 2;
 /// Within this share of a slot a place is that one.
 const SAME_SLOT: f64 = 1e-6;
 
@@ -51,15 +54,41 @@ impl Known {
 enum Hold {
     /// Nobody in particular: any place will do.
     Free,
-    /// The job's person with this powerhead, standing on either side.
-    By(Box<[Standing; 2]>),
+    /// A person with a powerhead before a log, on either side once it is asked for.
+    By(Box<Holder>),
+}
+
+/// Who holds what before which log.
+#[derive(Debug)]
+struct Holder {
+    section: LogSection,
+    saw: SawBody,
+    person: Person,
+    near: OnceLock<Standing>,
+    far: OnceLock<Standing>,
+}
+
+impl Holder {
+    fn on(&self, side: Side) -> &Standing {
+        let standing = || Standing::new(&self.section, side, &self.saw, &self.person);
+        match side {
+            Side::Near => self.near.get_or_init(standing),
+            Side::Far => self.far.get_or_init(standing),
+        }
+    }
 }
 
 impl Workplace {
     /// The job's person with a powerhead before the job's log.
     pub fn new(job: &LogJob, saw: &SawBody) -> Self {
-        let on = |side| Standing::new(job.section(), side, saw, job.person());
-        Self { hold: Hold::By(Box::new([on(Side::Near), on(Side::Far)])), known: nothing_known() }
+        let holder = Holder {
+            section: job.section().clone(),
+            saw: saw.clone(),
+            person: *job.person(),
+            near: OnceLock::new(),
+            far: OnceLock::new(),
+        };
+        Self { hold: Hold::By(Box::new(holder)), known: nothing_known() }
     }
 
     /// No person and no powerhead: only bark and swing limits count, and the nose.
@@ -71,7 +100,7 @@ impl Workplace {
     pub fn standing(&self, side: Side) -> Option<&Standing> {
         match &self.hold {
             Hold::Free => None,
-            Hold::By(standings) => standings.iter().find(|standing| standing.side() == side),
+            Hold::By(holder) => Some(holder.on(side)),
         }
     }
 
@@ -90,7 +119,13 @@ impl Workplace {
         let Some(standing) = self.standing(side) else {
             return vec![job.swing().from_side(side)];
         };
-        let find = || standing.intervals(bark_rad).iter().map(|held| (held.from_rad, held.to_rad)).collect();
+        let find = || {
+            standing
+                .intervals_looking_every(LOOKED_DEG, bark_rad)
+                .iter()
+                .map(|held| (held.from_rad, held.to_rad))
+                .collect()
+        };
         let slots = bark_rad.to_degrees().rem_euclid(360.0) / SLOT_DEG;
         let known = self.known.iter().find(|known| known.side == side);
         let whole = (slots - slots.round()).abs() < SAME_SLOT;

@@ -39,10 +39,15 @@ impl Standing {
     /// Every degree is looked at, and each end is then found to 1e-4 rad, always from inside: what is narrower than a
     /// degree may be missed.
     pub fn intervals(&self, bark_rad: f64) -> Vec<Interval> {
+        self.intervals_looking_every(1, bark_rad)
+    }
+
+    /// The same, looking every so many degrees only: what is narrower may be missed.
+    pub(crate) fn intervals_looking_every(&self, degrees: usize, bark_rad: f64) -> Vec<Interval> {
         let spikes = self.section().bark_at(bark_rad);
         let straight_in = self.section().straight_in_rad(bark_rad);
         let mut last = 0;
-        scanned(-QUARTER, QUARTER, |angle| self.can_from(spikes, straight_in + angle, &mut last))
+        scanned(-QUARTER, QUARTER, degrees, |angle| self.can_from(spikes, straight_in + angle, &mut last))
     }
 
     /// Places on the bark at which the saw can be held with its bar in one direction, counter-clockwise from +x, rad:
@@ -56,7 +61,7 @@ impl Standing {
         // oval's bark angle differs from the direction of its bark by less than that again.
         let facing = (direction_rad + PI).rem_euclid(TAU);
         let mut last = 0;
-        let mut intervals = scanned(-QUARTER - 45, QUARTER + 45, |offset| {
+        let mut intervals = scanned(-QUARTER - 45, QUARTER + 45, 1, |offset| {
             let bark_rad = facing + offset;
             let turn = direction_rad - self.section().straight_in_rad(bark_rad);
             let turn = (turn + PI).rem_euclid(TAU) - PI;
@@ -71,11 +76,11 @@ impl Standing {
     }
 }
 
-/// Where a test holds between two whole numbers of degrees, its ends found by halving.
-fn scanned(from_deg: i32, to_deg: i32, mut holds: impl FnMut(f64) -> bool) -> Vec<Interval> {
+/// Where a test holds between two whole numbers of degrees, looked at every so many, its ends found by halving.
+fn scanned(from_deg: i32, to_deg: i32, every: usize, mut holds: impl FnMut(f64) -> bool) -> Vec<Interval> {
     let mut intervals: Vec<Interval> = Vec::new();
     let mut before: Option<(f64, bool)> = None;
-    for degree in from_deg..=to_deg {
+    for degree in (from_deg..=to_deg).step_by(every.max(1)) {
         let at = f64::from(degree) * STEP_RAD;
         let now = holds(at);
         match (before, now) {
