@@ -110,6 +110,22 @@ mod tests {
     }
 
     #[test]
+    fn the_yards_person_cuts_its_woods() {
+        let woman = Person::new(Length::from_mm(1640.0), Survey::Women).unwrap();
+        let woman = woman.with_slope(Angle::from_deg(8.0)).unwrap();
+        let written = Yard::new(with(PersonFile::from(&woman))).unwrap();
+        let put = demo().unwrap().with_person(woman);
+        assert_eq!(put.file().person, written.file().person);
+        for yard in [put, written] {
+            for wood in yard.woods() {
+                let job = wood.job(Length::from_mm(300.0), crate::log::Stand::OneSide, true).unwrap();
+                assert_eq!((job.person(), wood.person()), (yard.person(), yard.person()));
+                assert!((job.person().slope().as_deg() - 8.0).abs() < 1e-9);
+            }
+        }
+    }
+
+    #[test]
     fn what_is_left_out_is_middling_strength_a_knee_that_bends_and_level_ground() {
         let text = demo_text().replacen(
             "powerheads: [",

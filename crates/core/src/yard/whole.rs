@@ -6,7 +6,9 @@ use crate::fault::{Checker, Fault, clipped};
 use crate::geometry::Point;
 use crate::person::Person;
 use crate::ranges;
-use crate::record::{ExtraFile, OLDEST_YARD_VERSION, SetupFile, WeighInFile, YARD_VERSION, YardFile};
+use crate::record::{
+    ExtraFile, OLDEST_YARD_VERSION, PersonFile, SetupFile, WeighInFile, YARD_VERSION, YardFile,
+};
 use crate::saw::{Bar, Chain, Extra, Fittings, MassPart, Powerhead, Setup};
 use crate::units::{Length, Mass};
 use std::collections::HashSet;
@@ -72,7 +74,7 @@ impl Yard {
         let mut woods = Vec::new();
         for (index, wood) in file.woods.iter().enumerate() {
             match Wood::new(wood, index) {
-                Ok(wood) => woods.push(wood),
+                Ok(wood) => woods.push(wood.with_person(person)),
                 Err(found) => faults.extend(found),
             }
         }
@@ -104,6 +106,15 @@ impl Yard {
     /// The person who cuts; where the file has none, an average man, which their words say.
     pub const fn person(&self) -> &Person {
         &self.person
+    }
+
+    /// The same yard with this person in it, who cuts its woods too.
+    #[must_use]
+    pub fn with_person(mut self, person: Person) -> Self {
+        self.file.person = Some(PersonFile::from(&person));
+        self.woods = self.woods.into_iter().map(|wood| wood.with_person(person)).collect();
+        self.person = person;
+        self
     }
 
     /// True where the file has a person of its own.

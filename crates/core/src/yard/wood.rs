@@ -2,6 +2,7 @@
 
 use crate::fault::{Checker, Fault};
 use crate::log::{LogJob, LogSection, Stand, Tangle, limits};
+use crate::person::Person;
 use crate::ranges;
 use crate::record::{StandFile, WoodFile};
 use crate::units::{Area, Length};
@@ -37,6 +38,7 @@ pub struct Wood {
     stand: Stand,
     clearance: Length,
     hardness: Hardness,
+    person: Person,
 }
 
 impl Wood {
@@ -89,6 +91,7 @@ impl Wood {
                 energy_j_cm3: file.hardness.cutting_energy_j_per_cm3,
                 source: file.hardness.source.clone(),
             },
+            person: Person::default(),
         })
     }
 
@@ -143,12 +146,25 @@ impl Wood {
         Area::from_m2(std::f64::consts::FRAC_PI_4 * self.logs.iter().map(square).sum::<f64>())
     }
 
-    /// One of its logs, cut from this stand, with or without tangle behind it.
+    /// The same wood before another person; without one, an average man cuts it.
+    #[must_use]
+    pub fn with_person(mut self, person: Person) -> Self {
+        self.person = person;
+        self
+    }
+
+    /// Who cuts it, and the slope they stand on.
+    pub const fn person(&self) -> &Person {
+        &self.person
+    }
+
+    /// One of its logs, cut by its person from this stand, with or without tangle behind it.
     ///
     /// # Errors
     /// None for a diameter of the mix, which is checked.
     pub fn job(&self, diameter: Length, stand: Stand, tangled: bool) -> Result<LogJob, Fault> {
         let tangle = if tangled { Tangle::Far } else { Tangle::None };
-        Ok(LogJob::new(LogSection::round(diameter, self.clearance)?, stand).with_tangle(tangle))
+        let section = LogSection::round(diameter, self.clearance)?;
+        Ok(LogJob::new(section, stand).with_tangle(tangle).with_person(self.person))
     }
 }

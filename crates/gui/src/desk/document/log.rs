@@ -5,6 +5,7 @@ use barpoise_core::Fault;
 use barpoise_core::log::{
     BarkArc, Bind, CuttingBar, LogJob, LogSection, Setting, Side, Stand, SwingLimits, Tangle, limits,
 };
+use barpoise_core::person::Person;
 use barpoise_core::units::{Angle, Length};
 
 /// A log of the demo's kind: a windthrown shelter-belt poplar, a hand above the ground.
@@ -50,14 +51,14 @@ impl Log {
     /// Where the diameter is out of its range.
     pub fn round(width: Length, stand: Stand) -> Result<Self, Fault> {
         let log = Self { width, stand, ..Self::default() };
-        log.job().map(|_| log)
+        log.job(&Person::default()).map(|_| log)
     }
 
-    /// The job as the core takes it.
+    /// The job as the core takes it, with the person who cuts.
     ///
     /// # Errors
     /// Where a number is out of its range.
-    pub fn job(&self) -> Result<LogJob, Fault> {
+    pub fn job(&self, person: &Person) -> Result<LogJob, Fault> {
         let section = match self.height {
             None => LogSection::round(self.width, self.clearance)?,
             Some(height) => LogSection::oval(self.width, height, self.clearance)?,
@@ -65,7 +66,8 @@ impl Log {
         let job = LogJob::new(section, self.stand)
             .with_swing(self.swing)
             .with_tangle(self.tangle)
-            .with_bind(self.bind);
+            .with_bind(self.bind)
+            .with_person(*person);
         Ok(match &self.bark {
             Some(bark) => job.with_bark(bark.clone()),
             None => job,
@@ -112,11 +114,12 @@ impl Log {
         self.own_settings.as_deref()
     }
 
-    /// The log after an edit; `shown` are the settings that stand now, `bar` cuts them. Own settings stay as the log
+    /// The log after an edit before this person; `shown` are the settings that stand now, `bar` cuts them. Own settings stay as the log
     /// changes: where they no longer go the room says so.
     pub(super) fn changed(
         &self,
         edit: &LogEdit,
+        person: &Person,
         shown: &[Setting],
         bar: Option<&CuttingBar>,
     ) -> Result<Self, String> {
@@ -136,7 +139,7 @@ impl Log {
                 next.bark = None;
             }
             LogEdit::BarkEnd { arc, far_end, angle } => {
-                next.bark = Some(self.moved_bark(*arc, *far_end, *angle)?)
+                next.bark = Some(self.moved_bark(*arc, *far_end, *angle, person)?)
             }
             LogEdit::WholeBark => next.bark = None,
             LogEdit::Swing { upward, downward } => {
@@ -151,15 +154,23 @@ impl Log {
             | LogEdit::RemoveSetting(_)
             | LogEdit::SettingEarlier(_)
             | LogEdit::TurnSetting(_)
-            | LogEdit::SettingKind { .. } => next.own_settings = Some(self.by_hand(edit, shown, bar)?),
+            | LogEdit::SettingKind { .. } => {
+                next.own_settings = Some(self.by_hand(edit, person, shown, bar)?)
+            }
             LogEdit::PlanAgain => next.own_settings = None,
         }
-        next.job().map_err(|fault| fault.message)?;
+        next.job(person).map_err(|fault| fault.message)?;
         Ok(next)
     }
 
-    fn moved_bark(&self, arc: usize, far_end: bool, angle: Angle) -> Result<Vec<BarkArc>, String> {
-        let job = self.job().map_err(|fault| fault.message)?;
+    fn moved_bark(
+        &self,
+        arc: usize,
+        far_end: bool,
+        angle: Angle,
+        person: &Person,
+    ) -> Result<Vec<BarkArc>, String> {
+        let job = self.job(person).map_err(|fault| fault.message)?;
         let mut arcs = job.bark().to_vec();
         let old = arcs.get_mut(arc).ok_or_else(|| "there is no such piece of bark".to_owned())?;
         let (from, to) = (Angle::from_rad(old.from_rad()), Angle::from_rad(old.to_rad()));
@@ -181,10 +192,11 @@ impl Log {
     fn by_hand(
         &self,
         edit: &LogEdit,
+        person: &Person,
         shown: &[Setting],
         bar: Option<&CuttingBar>,
     ) -> Result<Vec<Setting>, String> {
-        let job = self.job().map_err(|fault| fault.message)?;
+        let job = self.job(person).map_err(|fault| fault.message)?;
         let bar = bar.ok_or_else(|| "this bar cannot cut here".to_owned())?;
         let mut settings = shown.to_vec();
         match *edit {

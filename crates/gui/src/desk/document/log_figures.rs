@@ -5,6 +5,7 @@ use barpoise_core::log::{
     Cut, DEFAULT_CONTACT, Help, KickbackRatios, LogJob, Setting, Workplace, compare_kickback, help, nose,
     plan,
 };
+use barpoise_core::person::Person;
 use barpoise_core::units::Length;
 use barpoise_core::{Fault, Setup, Solved, cutting_bar, impact_setup};
 use std::cell::RefCell;
@@ -55,12 +56,12 @@ pub struct RackAnswer {
 }
 
 impl LogFigures {
-    /// What there is to know of a log before a saw.
+    /// What there is to know of a log before a saw in this person's hands.
     ///
     /// # Errors
     /// Where a number of the log is out of its range.
-    pub fn new(log: &Log, figures: &Figures) -> Result<Self, Fault> {
-        let job = log.job()?;
+    pub fn new(log: &Log, person: &Person, figures: &Figures) -> Result<Self, Fault> {
+        let job = log.job(person)?;
         let own = log
             .own_settings()
             .map(|own| own.iter().map(|setting| setting.brought_within(&job)).collect::<Vec<Setting>>());

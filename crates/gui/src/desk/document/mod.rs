@@ -158,7 +158,9 @@ impl Document {
     /// Everything computed of the log; computed when first asked for after a change.
     pub fn log_figures(&self) -> Option<&LogFigures> {
         // The log is checked by every edit, so there is always a job.
-        self.log_figures.get_or_init(|| LogFigures::new(&self.log, &self.figures).ok()).as_ref()
+        self.log_figures
+            .get_or_init(|| LogFigures::new(&self.log, self.yard.person(), &self.figures).ok())
+            .as_ref()
     }
 
     /// Which numbers the readings may change.
@@ -243,7 +245,7 @@ impl Document {
                 let figures = self.log_figures();
                 let shown = figures.map_or(&[][..], LogFigures::settings);
                 let bar = figures.and_then(|figures| figures.cut().ok()).map(|cut| &cut.bar);
-                match self.log.changed(change, shown, bar) {
+                match self.log.changed(change, self.yard.person(), shown, bar) {
                     Ok(log) if log == self.log => self.refusal = None,
                     Ok(log) => {
                         self.history.record(self.snapshot(), edit.step_name(), gesture);

@@ -43,7 +43,8 @@ impl Document {
             .find(|(of, wide, from, _)| of == name && *wide == diameter && *from == stand)
             .map(|(.., log)| log.clone());
         Some(known.unwrap_or_else(|| {
-            let log = Log::round(diameter, stand).and_then(|log| LogFigures::new(&log, &figures));
+            let log = Log::round(diameter, stand)
+                .and_then(|log| LogFigures::new(&log, self.yard.person(), &figures));
             let log = log.map(Rc::new).map_err(|fault| fault.message);
             shown.logs.push((name.to_owned(), diameter, stand, log.clone()));
             log

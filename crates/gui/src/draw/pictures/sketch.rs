@@ -58,7 +58,7 @@ impl<'a> Sketch<'a> {
     /// # Errors
     /// Where a number of the log is out of its range.
     pub fn log(yard: &Yard, setup: &'a Setup, log: &Log, units: Units) -> Result<Self, Fault> {
-        let figures = LogFigures::new(log, &Figures::of_setup(yard, setup))?;
+        let figures = LogFigures::new(log, yard.person(), &Figures::of_setup(yard, setup))?;
         let title = format!("{} before a log of {}", setup.name(), units.length(log.width()));
         Ok(Self { title, units, shown: Shown::Log(Box::new(figures), setup) })
     }

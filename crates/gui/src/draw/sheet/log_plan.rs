@@ -27,8 +27,8 @@ impl LogPlan {
     /// The plan of a handout's log; `None` where it has none.
     pub(super) fn of(handout: &Handout<'_>, rows: &[Row<'_>]) -> Result<Option<Self>, HandoutError> {
         let (Some(log), Some(first)) = (handout.log, rows.first()) else { return Ok(None) };
-        let figures =
-            LogFigures::new(log, &first.figures).map_err(|fault| HandoutError::Log(fault.message))?;
+        let figures = LogFigures::new(log, handout.yard.person(), &first.figures)
+            .map_err(|fault| HandoutError::Log(fault.message))?;
         let answers = rows
             .iter()
             .map(|row| match Cut::new(figures.job(), None, row.setup, row.figures.solved()) {
