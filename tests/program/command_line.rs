@@ -223,7 +223,11 @@ fn each_bad_yard_is_refused_by_every_command_with_a_located_line_a_fault() {
         }
         count += 1;
         let said = refused(&["check", path], 1);
-        let lines = if path.ends_with("three-faults.yard.ron") { 4 } else { 1 };
+        let lines = match Path::new(path).file_name().and_then(|name| name.to_str()) {
+            Some("three-faults.yard.ron") => 4,
+            Some("person-of-impossible-measures.yard.ron") => 5,
+            _ => 1,
+        };
         assert_eq!(said.lines().count(), lines, "{said}");
         assert!(said.lines().all(|line| line.starts_with(path)), "{said}");
         assert_eq!(refused(&["figures", path, "--json"], 1), said);
@@ -735,4 +739,102 @@ fn what_cannot_be_drawn_is_refused_in_one_line_and_writes_nothing() {
         assert!(error.contains(said), "{words:?}: {error}");
     }
     assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 0);
+}
+
+#[test]
+fn the_person_asked_for_is_the_one_who_cuts() {
+    let cut = |more: &[&str]| {
+        let asked = ["cut", "--setup", "Bittern B18", "--diameter", "560mm", "--json"];
+        let text = printed(&[&asked[..], more].concat());
+        serde_json::from_str::<serde_json::Value>(&text).unwrap()
+    };
+    let said = |more: &[&str]| cut(more)["person"].as_str().unwrap().to_owned();
+    assert!(said(&[]).starts_with("an average man, 1756 mm, 85.5 kg"), "{}", said(&[]));
+    assert!(said(&["--survey", "women"]).starts_with("an average woman, 1628 mm, 67.8 kg"));
+    assert!(
+        said(&["--stature", "182cm", "--survey", "women"]).starts_with("a woman of average build, 1820 mm")
+    );
+    assert!(said(&["--body-mass", "156 lb"]).starts_with("own measures, 1756 mm, 70.8 kg"));
+    // Who does not kneel is never said to.
+    let poses = cut(&["--kneel", "no"]).to_string();
+    assert!(!poses.contains("kneeling"), "{poses}");
+    let slopes: Vec<String> =
+        ["-12", "0", "12deg"].map(|slope| cut(&["--slope", slope]).to_string()).to_vec();
+    assert!(slopes[0] != slopes[1] && slopes[1] != slopes[2], "the ground slopes");
+}
+
+#[test]
+fn the_person_of_a_yard_is_overridden_piece_by_piece() {
+    let dir = tempfile::tempdir().unwrap();
+    let own = "person: (stature_mm: 1690, survey: Own(of: Women, mass_kg: 71), can_kneel: false),\n    powerheads: [";
+    let yard = yard_file(dir.path(), "own.yard.ron", &demo_text().replacen("powerheads: [", own, 1));
+    let yard = yard.to_str().unwrap();
+    let said = |more: &[&str]| {
+        let asked = ["cut", yard, "--setup", "Bittern B18", "--diameter", "400", "--json"];
+        let text = printed(&[&asked[..], more].concat());
+        let json: serde_json::Value = serde_json::from_str(&text).unwrap();
+        json["person"].as_str().unwrap().to_owned()
+    };
+    assert!(said(&[]).starts_with("own measures, 1690 mm, 71.0 kg"), "{}", said(&[]));
+    assert!(said(&["--stature", "1.7 m"]).starts_with("own measures, 1700 mm, 71.0 kg"));
+    assert!(said(&["--body-mass", "80"]).starts_with("own measures, 1690 mm, 80.0 kg"));
+}
+
+#[test]
+fn a_person_who_cannot_be_is_refused_with_the_range() {
+    for (option, value, allowed) in [
+        ("--stature", "175", "stature 175 mm is outside 1300…2200 mm"),
+        ("--stature", "tall", "stature is 1300…2200 mm"),
+        ("--body-mass", "8.5", "body mass 8.5 kg is outside 35…200 kg"),
+        ("--strength", "100", "strength percentile 100 % is outside 1…99 %"),
+        ("--slope", "60", "slope across the log 60 ° is outside -25…25 °"),
+        ("--kneel", "perhaps", "[possible values: yes, no]"),
+    ] {
+        for command in [
+            &["cut", "--setup", "Bittern B18", "--diameter", "400"][..],
+            &["choose", "--wood", "Larch stems"],
+            &["picture", "--view", "log", "-o", "no.svg"],
+            &["handout", "-o", "no.pdf"],
+        ] {
+            let told = refused(&[command, &[option, value]].concat(), 2);
+            assert!(told.contains(allowed), "{command:?} {option} {value}: {told}");
+        }
+    }
+}
+
+#[test]
+fn an_oval_swing_limits_and_bark_shape_the_cut() {
+    let cut = |more: &[&str]| {
+        let asked = ["cut", "--setup", "Bittern B18", "--diameter", "400", "--json"];
+        let text = printed(&[&asked[..], more].concat());
+        serde_json::from_str::<serde_json::Value>(&text).unwrap()
+    };
+    // All of the section is cut or left: an ellipse has π a b of area.
+    let oval = cut(&["--oval", "600"]);
+    let (covered, left) =
+        (oval["covered_fraction"].as_f64().unwrap(), oval["left_area_m2"].as_f64().unwrap());
+    let whole = std::f64::consts::PI * 0.2 * 0.3;
+    assert!((left - (1.0 - covered) * whole).abs() < 1e-6, "{oval}");
+    for setting in cut(&["--bark", "150,200"])["settings"].as_array().unwrap() {
+        let bark = setting["bark_rad"].as_f64().unwrap().to_degrees().rem_euclid(360.0);
+        assert!((149.99..=200.01).contains(&bark), "{bark}");
+    }
+    for setting in cut(&["--swing", "45,50"])["settings"].as_array().unwrap() {
+        for end in ["swing_from_rad", "swing_to_rad"] {
+            let swing = setting[end].as_f64().unwrap().to_degrees();
+            assert!((-50.01..=45.01).contains(&swing), "{swing}");
+        }
+    }
+    let refusal = |more: &[&str], code| {
+        refused(&[&["cut", "--setup", "Bittern B18", "--diameter", "400"][..], more].concat(), code)
+    };
+    assert!(refusal(&["--oval", "900"], 1).contains("oval's longer over shorter diameter"));
+    assert!(refusal(&["--swing", "20,50"], 2).contains("45…90"));
+    assert!(refusal(&["--swing", "60"], 2).contains("two angles with a comma between them"));
+    assert!(refusal(&["--bark", "200,150"], 2).contains("must run counter-clockwise"));
+    assert!(refusal(&["--bark", "-30,30"], 1).contains("far side"));
+    let both = cut(&["--bark", "-30,30", "--stand", "both-sides"]);
+    for setting in both["settings"].as_array().unwrap() {
+        assert_eq!(setting["side"], "far");
+    }
 }

@@ -151,3 +151,31 @@ fn the_body_that_follows_stands_beside_the_form() {
     type_in(&mut harness, "Stature in mm", "1900");
     assert!(has(&harness, "1518 mm"));
 }
+
+#[test]
+fn the_person_is_changed_beside_the_log_and_the_plan_follows() {
+    let view = ViewState { room: Room::Log, ..ViewState::default() };
+    let mut harness = window_of(App::with_view(Document::demo().unwrap(), view), SIZE);
+    assert!(has(&harness, "the mean of a survey, not you"));
+    click(&mut harness, Role::RadioButton, "Averages of women");
+    type_in(&mut harness, "Stature in mm", "1500");
+    click(&mut harness, Role::CheckBox, "Can kneel");
+    type_in(&mut harness, "Slope across the log in degrees", "5");
+    let wanted = PersonFile {
+        note: String::new(),
+        stature_mm: 1500.0,
+        survey: SurveyFile::Women,
+        strength_percentile: 50.0,
+        can_kneel: false,
+        slope_deg: 5.0,
+    };
+    assert_eq!(person(&harness), Some(wanted));
+    let document = harness.state().document();
+    assert_eq!(document.log_figures().unwrap().job().person(), document.yard().person());
+    for _ in 0..4 {
+        undo(&mut harness);
+    }
+    let document = harness.state().document();
+    assert!(!document.yard().has_person());
+    assert_eq!(document.log_figures().unwrap().job().person(), document.yard().person());
+}

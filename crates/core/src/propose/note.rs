@@ -1,6 +1,6 @@
 //! Which of a part's values are only proposed, kept as a sentence in its note.
 
-use crate::record::{PartFile, PartKind};
+use crate::record::{OutlineFile, PartFile, PartKind};
 
 /// How the sentence begins; it ends at the next full stop.
 const LEAD: &str = "Proposed, not measured: ";
@@ -96,8 +96,12 @@ pub fn proposed_words(note: &str) -> Vec<&str> {
     split(note).1
 }
 
-/// True where a part's note says that this field is only proposed.
+/// True where a part's note says that this field is only proposed, and for a head's outline where none is given: the
+/// generic one then stands there.
 pub fn is_proposed(part: &PartFile, path: &str) -> bool {
+    if let (PartFile::Powerhead(head), "outline") = (part, path) {
+        return head.outline == OutlineFile::Generic;
+    }
     noted(part.kind(), part.note(), path)
 }
 
@@ -128,6 +132,18 @@ mod tests {
     use super::*;
     use crate::file::demo;
     use crate::record::PartId;
+
+    #[test]
+    fn a_heads_outline_is_proposed_until_corners_are_given() {
+        let file = demo().unwrap().file().clone();
+        let mut part = file.part(&PartId::new(PartKind::Powerhead, "Wren")).unwrap();
+        assert!(is_proposed(&part, "outline"));
+        let PartFile::Powerhead(head) = &mut part else { panic!("Wren is a head") };
+        let corner = |x_mm, y_mm| crate::record::PointFile { x_mm, y_mm };
+        head.outline =
+            OutlineFile::Corners(vec![corner(-200.0, -80.0), corner(120.0, -80.0), corner(0.0, 120.0)]);
+        assert!(!is_proposed(&part, "outline"));
+    }
 
     #[test]
     fn marks_come_and_go_and_leave_the_rest_of_the_note() {

@@ -92,7 +92,7 @@ pub struct PowerheadFile {
     pub tensioner_travel_mm: f64,
     /// Drive sprocket.
     pub sprocket: SprocketFile,
-    /// Silhouette for the drawing.
+    /// Outline of the body from the side: what is drawn, and what meets bark and ground.
     #[serde(default, skip_serializing_if = "is_default")]
     pub outline: OutlineFile,
     /// Engine power.

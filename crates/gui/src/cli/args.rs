@@ -1,6 +1,8 @@
 //! What may be asked on the command line, and the help that says so.
 
 use super::args_drawn::{HANDOUT, Handout, PICTURE, Picture};
+use super::args_log::LogArgs;
+use super::args_person::PersonArgs;
 use crate::desk::words::rack::CUTS_TOLD;
 use barpoise_core::Range;
 use barpoise_core::log::limits;
@@ -66,8 +68,13 @@ Lengths take mm, cm, m or in; a plain number is millimetres. With --json: one ob
 --csv: one line for each setting. Bark angles run counter-clockwise from the far side (180 degrees is the
 near side, 90 the top); swings count from straight into the wood, nose up positive from the near side.
 
-Example:
-  barpoise cut --setup \"Bittern B18\" --diameter 560mm --stand one-side";
+Only what this saw can do in the hands of the person in the yard is planned. A yard without one has an
+average man, whom the options of the person replace piece by piece. Poses are geometry of such a body, not
+advice.
+
+Examples:
+  barpoise cut --setup \"Bittern B18\" --diameter 560mm --stand one-side
+  barpoise cut --setup \"Bittern B18\" --diameter 560mm --survey women --stature 1690mm --kneel no";
 
 const WEIGH_IN: &str = "\
 Fits the numbers of a yard's powerheads, bars and chains to the readings in it, and says what they teach,
@@ -182,18 +189,10 @@ pub(super) struct Cut {
     /// Diameter of the log, such as 560mm, 56 cm, 22 in
     #[arg(long, value_name = "LENGTH", value_parser = diameter, allow_hyphen_values = true)]
     pub(super) diameter: Length,
-    /// Where the operator stands
-    #[arg(long, value_enum, default_value_t = Standing::OneSide)]
-    pub(super) stand: Standing,
-    /// Height of the log's underside above the ground
-    #[arg(long, value_name = "LENGTH", value_parser = clearance, allow_hyphen_values = true, default_value = "150mm")]
-    pub(super) above_ground: Length,
-    /// Side on which branches hide the nose
-    #[arg(long, value_enum, default_value_t = Tangled::Far)]
-    pub(super) tangle: Tangled,
-    /// Side of the log that is pressed together
-    #[arg(long, value_enum, default_value_t = Bound::None)]
-    pub(super) bind: Bound,
+    #[command(flatten)]
+    pub(super) lying: LogArgs,
+    #[command(flatten)]
+    pub(super) person: PersonArgs,
     /// As JSON, in SI units
     #[arg(long, conflicts_with = "csv")]
     pub(super) json: bool,
@@ -223,6 +222,8 @@ pub(super) struct Choose {
     /// Admit setups that do not suit themselves as well
     #[arg(long)]
     pub(super) unsuited: bool,
+    #[command(flatten)]
+    pub(super) person: PersonArgs,
     /// As JSON, in SI units
     #[arg(long, conflicts_with = "csv")]
     pub(super) json: bool,
@@ -317,47 +318,10 @@ pub(super) fn diameter(text: &str) -> Result<Length, String> {
     within(text, &limits::LOG_DIAMETER)
 }
 
-fn clearance(text: &str) -> Result<Length, String> {
-    within(text, &limits::CLEARANCE)
-}
-
-fn within(text: &str, range: &Range) -> Result<Length, String> {
+pub(super) fn within(text: &str, range: &Range) -> Result<Length, String> {
     let allowed = format!("{} is {}…{} {}", range.what, range.min, range.max, range.unit);
     let length = read_length(text, Length::from_mm).map_err(|error| format!("{error}; {allowed}"))?;
     range.refusal(length.as_mm()).map_or(Ok(length), Err)
-}
-
-/// Where the operator stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(super) enum Standing {
-    /// On the near side only
-    OneSide,
-    /// On the near side, then on the far side
-    BothSides,
-    /// All round the log
-    WalkRound,
-}
-
-/// Where branches stand.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(super) enum Tangled {
-    /// Clear ground all round
-    None,
-    /// On the near side
-    Near,
-    /// On the far side
-    Far,
-}
-
-/// Where the log is pressed together.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(super) enum Bound {
-    /// Neither
-    None,
-    /// The top: a log resting on both ends
-    Top,
-    /// The underside: a log that overhangs its rest
-    Bottom,
 }
 
 /// Units of the table for people.

@@ -1,6 +1,8 @@
 //! What may be asked of the commands that draw.
 
-use super::args::{Standing, Units, diameter};
+use super::args::{Units, diameter};
+use super::args_log::{LogArgs, Standing};
+use super::args_person::PersonArgs;
 use crate::desk::page_size::PageSize;
 use barpoise_core::units::Length;
 use clap::{Args as ClapArgs, ValueEnum};
@@ -43,6 +45,8 @@ pub(super) struct Handout {
     /// Where the operator stands to it
     #[arg(long, value_enum, default_value_t = Standing::OneSide, requires = "log")]
     pub(super) stand: Standing,
+    #[command(flatten)]
+    pub(super) person: PersonArgs,
     /// Size of the sheet
     #[arg(long, value_enum, default_value_t = Paper::A4)]
     pub(super) paper: Paper,
@@ -69,9 +73,10 @@ pub(super) struct Picture {
     /// The log of the log's view
     #[arg(long, value_name = "LENGTH", value_parser = diameter, allow_hyphen_values = true, default_value = "560mm")]
     pub(super) log: Length,
-    /// Where the operator stands to it
-    #[arg(long, value_enum, default_value_t = Standing::OneSide)]
-    pub(super) stand: Standing,
+    #[command(flatten)]
+    pub(super) lying: LogArgs,
+    #[command(flatten)]
+    pub(super) person: PersonArgs,
     /// Ground of the drawing
     #[arg(long, value_enum, default_value_t = Ground::Light)]
     pub(super) ground: Ground,

@@ -1,15 +1,13 @@
 //! How a setup takes a log apart, in words, as JSON or as CSV.
 
-use super::args::{Bound, Cut as Asked, Standing, Tangled};
+use super::args::Cut as Asked;
 use super::{CliError, figures::setup_named, units_of};
 
 use crate::desk::format;
 use crate::desk::format::Units;
 use crate::desk::words::cut::{POSE_IS_GEOMETRY, heading, help, left_words, sentences, trouble_words};
 use barpoise_core::geometry::Point;
-use barpoise_core::log::{
-    Bind, Cut, Kind, LogJob, LogSection, Setting, Side, Stand, Step, Tangle, Touches, clock_hour,
-};
+use barpoise_core::log::{Cut, Kind, LogJob, Setting, Side, Step, Touches, clock_hour};
 use barpoise_core::person::Stance;
 use barpoise_core::units::Length;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard, solve};
@@ -123,7 +121,8 @@ struct CsvRow<'a> {
 pub(super) fn cut(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
     let setup = setup_named(yard, &asked.setup)?;
     let solved = solve(setup);
-    let job = job(asked).map_err(CliError::Cut)?;
+    let log = asked.lying.log(asked.diameter)?;
+    let job = log.job(yard.person()).map_err(|fault| CliError::Cut(fault.message))?;
     let cut = Cut::new(&job, None, setup, &solved).map_err(|fault| CliError::Cut(fault.message))?;
     let row = row(setup, &job, asked.diameter, &cut);
     if asked.json {
@@ -134,26 +133,6 @@ pub(super) fn cut(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
     } else {
         Ok(words(setup, &job, asked, &cut))
     }
-}
-
-fn job(asked: &Asked) -> Result<LogJob, String> {
-    let section = LogSection::round(asked.diameter, asked.above_ground).map_err(|fault| fault.message)?;
-    let stand = match asked.stand {
-        Standing::OneSide => Stand::OneSide,
-        Standing::BothSides => Stand::BothSides,
-        Standing::WalkRound => Stand::WalkRound,
-    };
-    let tangle = match asked.tangle {
-        Tangled::None => Tangle::None,
-        Tangled::Near => Tangle::Near,
-        Tangled::Far => Tangle::Far,
-    };
-    let bind = match asked.bind {
-        Bound::None => Bind::None,
-        Bound::Top => Bind::Top,
-        Bound::Bottom => Bind::Bottom,
-    };
-    Ok(LogJob::new(section, stand).with_tangle(tangle).with_bind(bind))
 }
 
 fn row<'a>(setup: &'a Setup, job: &LogJob, diameter: Length, cut: &Cut) -> CutRow<'a> {

@@ -1,6 +1,5 @@
 //! Handouts and pictures, written to a file.
 
-use super::args::Standing;
 use super::args_drawn::{Ground, Handout as AskedHandout, Picture as AskedPicture, View};
 use super::figures::setup_named;
 use super::{CliError, units_of};
@@ -12,15 +11,14 @@ use crate::draw::pictures::Sketch;
 use crate::draw::sheet::Handout;
 use crate::draw::theme::Paper;
 use barpoise_core::file::write_whole;
-use barpoise_core::log::Stand;
-use barpoise_core::units::Length;
 use barpoise_core::{Setup, Yard};
 use std::path::Path;
 
 /// Writes the handout and says what it holds.
 pub(super) fn handout(yard: &Yard, asked: &AskedHandout) -> Result<String, CliError> {
     let form = form(&asked.output)?;
-    let log = asked.log.map(|diameter| log(diameter, asked.stand)).transpose()?;
+    let log = asked.log.map(|diameter| Log::round(diameter, asked.stand.stand())).transpose();
+    let log = log.map_err(|fault| CliError::Cut(fault.message))?;
     let handout = Handout {
         yard,
         setups: setups(yard, &asked.setup)?,
@@ -50,7 +48,7 @@ pub(super) fn picture(yard: &Yard, asked: &AskedPicture) -> Result<String, CliEr
         }
         View::Bench => Sketch::bench(yard, first, units),
         View::Log => {
-            let log = log(asked.log, asked.stand)?;
+            let log = asked.lying.log(asked.log)?;
             Sketch::log(yard, first, &log, units).map_err(|fault| CliError::Cut(fault.message))?
         }
     };
@@ -81,13 +79,4 @@ fn setups<'a>(yard: &'a Yard, names: &[String]) -> Result<Vec<&'a Setup>, CliErr
         return Ok(yard.setups().iter().collect());
     }
     names.iter().map(|name| setup_named(yard, name)).collect()
-}
-
-fn log(diameter: Length, standing: Standing) -> Result<Log, CliError> {
-    let stand = match standing {
-        Standing::OneSide => Stand::OneSide,
-        Standing::BothSides => Stand::BothSides,
-        Standing::WalkRound => Stand::WalkRound,
-    };
-    Log::round(diameter, stand).map_err(|fault| CliError::Cut(fault.message))
 }

@@ -2,6 +2,8 @@
 
 mod args;
 mod args_drawn;
+mod args_log;
+mod args_person;
 mod check;
 mod choose;
 mod cut;
@@ -12,6 +14,7 @@ mod weigh_in;
 
 use crate::desk::format::{ForceUnit, LengthUnit, MassUnit, Units};
 use args::{Args, Command};
+use args_person::PersonArgs;
 use barpoise_core::Yard;
 use barpoise_core::file::{FileError, demo, read_yard, read_yard_seen};
 use clap::{CommandFactory, Parser};
@@ -97,19 +100,21 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         Some(Command::Figures(asked)) => {
             opened(asked.file.as_deref()).and_then(|yard| figures::figures(&yard, asked))
         }
-        Some(Command::Cut(asked)) => opened(asked.file.as_deref()).and_then(|yard| cut::cut(&yard, asked)),
+        Some(Command::Cut(asked)) => {
+            for_person(asked.file.as_deref(), &asked.person).and_then(|yard| cut::cut(&yard, asked))
+        }
         Some(Command::Choose(asked)) => {
-            opened(asked.file.as_deref()).and_then(|yard| choose::choose(&yard, asked))
+            for_person(asked.file.as_deref(), &asked.person).and_then(|yard| choose::choose(&yard, asked))
         }
         Some(Command::WeighIn(asked)) => {
             let read = read_yard_seen(&asked.file).map_err(CliError::from);
             read.and_then(|(yard, seen)| weigh_in::weigh_in(&yard, seen, asked))
         }
         Some(Command::Handout(asked)) => {
-            opened(asked.file.as_deref()).and_then(|yard| drawn::handout(&yard, asked))
+            for_person(asked.file.as_deref(), &asked.person).and_then(|yard| drawn::handout(&yard, asked))
         }
         Some(Command::Picture(asked)) => {
-            opened(asked.file.as_deref()).and_then(|yard| drawn::picture(&yard, asked))
+            for_person(asked.file.as_deref(), &asked.person).and_then(|yard| drawn::picture(&yard, asked))
         }
         Some(Command::Check { file }) => opened(Some(file)).map(|yard| check::report(&yard, file)),
     };
@@ -129,6 +134,11 @@ const fn units_of(choice: args::Units) -> Units {
 
 fn opened(file: Option<&Path>) -> Result<Yard, CliError> {
     Ok(file.map_or_else(demo, read_yard)?)
+}
+
+/// A yard with the person that was asked for in the place of its own.
+fn for_person(file: Option<&Path>, asked: &PersonArgs) -> Result<Yard, CliError> {
+    opened(file).and_then(|yard| asked.put_into(yard))
 }
 
 /// Writes a result. A reader that has seen enough and closed the pipe is no failure.

@@ -50,8 +50,35 @@ impl Log {
     /// # Errors
     /// Where the diameter is out of its range.
     pub fn round(width: Length, stand: Stand) -> Result<Self, Fault> {
-        let log = Self { width, stand, ..Self::default() };
-        log.job(&Person::default()).map(|_| log)
+        Self { width, stand, ..Self::default() }.checked()
+    }
+
+    /// The same as an oval so high, where a height is given, and so far above the ground.
+    ///
+    /// # Errors
+    /// Where a number is out of its range, or the oval is longer than one can be.
+    pub fn lying(self, height: Option<Length>, clearance: Length) -> Result<Self, Fault> {
+        Self { height, clearance, ..self }.checked()
+    }
+
+    /// The same with other bark within reach, where any is given, and other swing limits.
+    ///
+    /// # Errors
+    /// As [`Self::lying`].
+    pub fn within(self, bark: Option<Vec<BarkArc>>, swing: SwingLimits) -> Result<Self, Fault> {
+        Self { bark, swing, ..self }.checked()
+    }
+
+    /// The same with branches and bind.
+    ///
+    /// # Errors
+    /// As [`Self::lying`].
+    pub fn among(self, tangle: Tangle, bind: Bind) -> Result<Self, Fault> {
+        Self { tangle, bind, ..self }.checked()
+    }
+
+    fn checked(self) -> Result<Self, Fault> {
+        self.job(&Person::default()).map(|_| self)
     }
 
     /// The job as the core takes it, with the person who cuts.

@@ -3,7 +3,7 @@
 use super::unit::FieldUnit;
 use super::{fields_bar, fields_chain, fields_powerhead, fields_setup};
 use barpoise_core::propose::{mark_proposed, unmark_proposed};
-use barpoise_core::record::{ConstructionFile, NoseFile, PartFile, PartKind, SequenceFile};
+use barpoise_core::record::{ConstructionFile, NoseFile, OutlineFile, PartFile, PartKind, SequenceFile};
 use barpoise_core::{Range, ranges};
 
 /// Where in the form a field stands.
@@ -124,6 +124,10 @@ pub fn text<'a>(part: &'a PartFile, path: &str) -> &'a str {
         (_, "name") => part.name(),
         (_, "note") => part.note(),
         (PartFile::Powerhead(head), "mount") => &head.mount,
+        (PartFile::Powerhead(head), "outline") => match head.outline {
+            OutlineFile::Generic => "generic",
+            OutlineFile::Corners(_) => "own corners",
+        },
         (PartFile::Bar(bar), "mount") => &bar.mount,
         (PartFile::Bar(bar), "construction") => match bar.construction {
             ConstructionFile::Solid => "solid",
@@ -149,6 +153,7 @@ pub fn text<'a>(part: &'a PartFile, path: &str) -> &'a str {
 /// The fixed options of a pick; those of a setup come from the yard.
 pub const fn options(path: &str) -> &'static [&'static str] {
     match path.as_bytes() {
+        b"outline" => &["generic"],
         b"construction" => &["solid", "laminated", "lightened"],
         b"nose" => &["sprocket", "hard"],
         b"sequence" => &["full complement", "semi-skip", "full skip"],
@@ -161,6 +166,7 @@ pub fn option_text(path: &str, option: &str) -> String {
     match (path, option) {
         ("nose", "sprocket") => "sprocket nose".to_owned(),
         ("nose", "hard") => "hard nose, any pitch".to_owned(),
+        ("outline", "generic") => "generic, stretched to fit".to_owned(),
         ("construction", "solid") => "solid, one plate".to_owned(),
         ("construction", "laminated") => "laminated, three sheets".to_owned(),
         ("construction", "lightened") => "lightened, pockets or filling".to_owned(),
@@ -176,6 +182,7 @@ pub fn set_text(part: &mut PartFile, path: &str, value: &str) {
         (part, "name") => value.clone_into(part.name_mut()),
         (part, "note") => value.clone_into(part.note_mut()),
         (PartFile::Powerhead(head), "mount") => value.clone_into(&mut head.mount),
+        (PartFile::Powerhead(head), "outline") => head.outline = OutlineFile::Generic,
         (PartFile::Bar(bar), "mount") => value.clone_into(&mut bar.mount),
         (PartFile::Bar(bar), "construction") => {
             let share = match bar.construction {

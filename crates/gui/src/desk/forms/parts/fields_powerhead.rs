@@ -236,6 +236,12 @@ pub(super) const FIELDS: &[Field] = &[
         &ranges::ENGINE_SPEED,
         "The engine speed that the flow is given for.",
     ),
+    Field::pick(
+        Rare,
+        "outline",
+        "Side outline",
+        "Of the body: what meets bark and ground first. Your own corners go into the yard file, as its comments tell.",
+    ),
     Field::number(
         Rare,
         "fuel_tank.density_kg_per_l",

@@ -1,5 +1,6 @@
 //! The log as it lies: diameter, height, where one stands, tangle and bind.
 
+use super::person::person_ui;
 use crate::desk::document::Document;
 use crate::desk::edit::{Edit, Edits, LogEdit};
 use crate::desk::format;
@@ -32,6 +33,7 @@ pub(super) fn job_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: 
     });
     let binds = [("none", Bind::None), ("on top", Bind::Top), ("underneath", Bind::Bottom)];
     choice_row(ui, view, "Compression", &binds, log.bind(), |bind| edits.ask(Edit::Log(LogEdit::Bind(bind))));
+    person_ui(ui, document, view, edits);
     if let Some(refusal) = document.refusal().filter(|refusal| matches!(refusal.edit, Edit::Log(_))) {
         ui.colored_label(view.paper.color(Ink::Warn), &refusal.reason);
     }

@@ -3,6 +3,7 @@
 mod canvas;
 mod column;
 mod job;
+mod person;
 mod run;
 mod steps;
 

@@ -1,0 +1,54 @@
+//! Who cuts: the person in the yard, as far as they are changed beside a log.
+
+use crate::desk::document::Document;
+use crate::desk::edit::{Edit, Edits};
+use crate::desk::forms::person::{PersonField, people_of, person_of, take_people};
+use crate::desk::words::person::who;
+use crate::desk::words::weigh_in::capitalised;
+use crate::draw::theme::Ink;
+use crate::window::rooms::person_fields::{number_ui, people_ui};
+use crate::window::view_state::ViewState;
+use crate::window::widgets::at_right;
+use egui::{Id, Label, RichText, Ui};
+
+/// Widths of the two fields, in points.
+const STATURE: f32 = 84.0;
+const SLOPE: f32 = 56.0;
+
+/// Stature, survey, kneeling and slope.
+pub(super) fn person_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+    let before = person_of(document.yard());
+    let mut person = before.clone();
+    let soft = |text: &str| RichText::new(text.to_owned()).color(view.paper.color(Ink::Soft));
+    let said = who(document.yard(), view.units);
+    let mut number = |ui: &mut Ui, field: PersonField, width: f32| {
+        if let Some(value) = number_ui(ui, view, "log person", field, &before, width) {
+            field.put(&mut person, value);
+        }
+    };
+    ui.horizontal(|ui| {
+        ui.label(soft("Person")).on_hover_text(&said);
+        at_right(ui, Id::unique("log person at right"), |ui| number(ui, PersonField::Stature, STATURE));
+    });
+    ui.horizontal(|ui| {
+        ui.label(soft("Slope")).on_hover_text(PersonField::Slope.hint());
+        at_right(ui, Id::unique("log slope at right"), |ui| number(ui, PersonField::Slope, SLOPE));
+    });
+    ui.horizontal(|ui| {
+        ui.checkbox(&mut person.can_kneel, "Can kneel");
+        at_right(ui, Id::unique("log survey at right"), |ui| {
+            if let Some(people) = people_ui(ui, people_of(&before)) {
+                take_people(&mut person, people);
+            }
+        });
+    });
+    if document.yard().person().is_average() {
+        ui.add(Label::new(soft(&said)).wrap());
+    }
+    if let Some(refusal) = document.refusal().filter(|refusal| matches!(refusal.edit, Edit::Person(_))) {
+        ui.colored_label(view.paper.color(Ink::Warn), capitalised(&refusal.reason));
+    }
+    if person != before {
+        edits.ask(Edit::Person(Some(person)));
+    }
+}
