@@ -72,7 +72,7 @@ _barpoise() {
             return 0
             ;;
         barpoise__subcmd__choose)
-            opts="-h --wood --limit --weigh --unsuited --json --csv --units --help"
+            opts="-h --wood --limit --weigh --unsuited --stature --survey --body-mass --kneel --strength --slope --json --csv --units --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -90,6 +90,30 @@ _barpoise() {
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
+                --stature)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --survey)
+                    COMPREPLY=($(compgen -W "men women" -- "${cur}"))
+                    return 0
+                    ;;
+                --body-mass)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --kneel)
+                    COMPREPLY=($(compgen -W "yes no" -- "${cur}"))
+                    return 0
+                    ;;
+                --strength)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --slope)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
                 --units)
                     COMPREPLY=($(compgen -W "mm-kg in-lb" -- "${cur}"))
                     return 0
@@ -102,7 +126,7 @@ _barpoise() {
             return 0
             ;;
         barpoise__subcmd__cut)
-            opts="-h --setup --diameter --stand --above-ground --tangle --bind --json --csv --units --help"
+            opts="-h --setup --diameter --oval --stand --above-ground --tangle --bind --swing --bark --stature --survey --body-mass --kneel --strength --slope --json --csv --units --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -113,6 +137,10 @@ _barpoise() {
                     return 0
                     ;;
                 --diameter)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --oval)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -130,6 +158,38 @@ _barpoise() {
                     ;;
                 --bind)
                     COMPREPLY=($(compgen -W "none top bottom" -- "${cur}"))
+                    return 0
+                    ;;
+                --swing)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --bark)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --stature)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --survey)
+                    COMPREPLY=($(compgen -W "men women" -- "${cur}"))
+                    return 0
+                    ;;
+                --body-mass)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --kneel)
+                    COMPREPLY=($(compgen -W "yes no" -- "${cur}"))
+                    return 0
+                    ;;
+                --strength)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --slope)
+                    COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
                 --units)
@@ -166,7 +226,7 @@ _barpoise() {
             return 0
             ;;
         barpoise__subcmd__handout)
-            opts="-o -h --setup --log --stand --paper --units --output --help"
+            opts="-o -h --setup --log --stand --stature --survey --body-mass --kneel --strength --slope --paper --units --output --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -182,6 +242,30 @@ _barpoise() {
                     ;;
                 --stand)
                     COMPREPLY=($(compgen -W "one-side both-sides walk-round" -- "${cur}"))
+                    return 0
+                    ;;
+                --stature)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --survey)
+                    COMPREPLY=($(compgen -W "men women" -- "${cur}"))
+                    return 0
+                    ;;
+                --body-mass)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --kneel)
+                    COMPREPLY=($(compgen -W "yes no" -- "${cur}"))
+                    return 0
+                    ;;
+                --strength)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --slope)
+                    COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
                 --paper)
@@ -208,7 +292,7 @@ _barpoise() {
             return 0
             ;;
         barpoise__subcmd__picture)
-            opts="-o -h --view --setup --log --stand --ground --size --scale --units --output --help"
+            opts="-o -h --view --setup --log --oval --stand --above-ground --tangle --bind --swing --bark --stature --survey --body-mass --kneel --strength --slope --ground --size --scale --units --output --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -226,8 +310,56 @@ _barpoise() {
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
+                --oval)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
                 --stand)
                     COMPREPLY=($(compgen -W "one-side both-sides walk-round" -- "${cur}"))
+                    return 0
+                    ;;
+                --above-ground)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --tangle)
+                    COMPREPLY=($(compgen -W "none near far" -- "${cur}"))
+                    return 0
+                    ;;
+                --bind)
+                    COMPREPLY=($(compgen -W "none top bottom" -- "${cur}"))
+                    return 0
+                    ;;
+                --swing)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --bark)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --stature)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --survey)
+                    COMPREPLY=($(compgen -W "men women" -- "${cur}"))
+                    return 0
+                    ;;
+                --body-mass)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --kneel)
+                    COMPREPLY=($(compgen -W "yes no" -- "${cur}"))
+                    return 0
+                    ;;
+                --strength)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --slope)
+                    COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
                 --ground)

@@ -41,6 +41,7 @@ complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l csv -d 'As
 complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l setup -d 'The setup of this name' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l diameter -d 'Diameter of the log, such as 560mm, 56 cm, 22 in' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l oval -d 'Upright diameter of an oval log; the other one is across' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l stand -d 'Where the operator stands' -r -f -a "one-side\t'On the near side only'
 both-sides\t'On the near side, then on the far side'
 walk-round\t'All round the log'"
@@ -51,6 +52,16 @@ far\t'On the far side'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l bind -d 'Side of the log that is pressed together' -r -f -a "none\t'Neither'
 top\t'The top: a log resting on both ends'
 bottom\t'The underside: a log that overhangs its rest'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l swing -d 'Most that the bar swings about the spikes from straight in, nose up and nose down, 45 to 90 degrees' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l bark -d 'Bark that may be used, counter-clockwise from the far side in degrees, such as 80,230; may be given more than once; the side that an arc lies on is the one it is cut from [default: what goes with the stand]' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l stature -d 'Stature, barefoot, such as 1690mm, 169 cm, 66.5 in' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l survey -d 'Whose means stand in for what is not the person\'s own' -r -f -a "men\t'Men'
+women\t'Women'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l body-mass -d 'Body mass, such as 71kg or 156lb' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l kneel -d 'Whether they kneel on one knee' -r -f -a "yes\t'They do'
+no\t'They do not'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l strength -d 'Strength: how many of a hundred such people are weaker, 1 to 99' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l slope -d 'Slope of the ground across the log; positive where it rises from the near to the far side' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l units -d 'Units of the words' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
 in-lb\t'Inches, pounds, pounds-force'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l json -d 'As JSON, in SI units'
@@ -59,6 +70,14 @@ complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -s h -l help -d '
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l wood -d 'The wood of this name' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l limit -d 'A bound that must be kept, such as hang=20deg, weight=9kg, front-hand=110N, hidden-nose=30m, done=90%' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l weigh -d 'How much a measure counts, such as front-hand=2; 0 for not at all' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l stature -d 'Stature, barefoot, such as 1690mm, 169 cm, 66.5 in' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l survey -d 'Whose means stand in for what is not the person\'s own' -r -f -a "men\t'Men'
+women\t'Women'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l body-mass -d 'Body mass, such as 71kg or 156lb' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l kneel -d 'Whether they kneel on one knee' -r -f -a "yes\t'They do'
+no\t'They do not'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l strength -d 'Strength: how many of a hundred such people are weaker, 1 to 99' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l slope -d 'Slope of the ground across the log; positive where it rises from the near to the far side' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l units -d 'Units of the words' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
 in-lb\t'Inches, pounds, pounds-force'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l unsuited -d 'Admit setups that do not suit themselves as well'
@@ -76,6 +95,14 @@ complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l log -d 'A 
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l stand -d 'Where the operator stands to it' -r -f -a "one-side\t'On the near side only'
 both-sides\t'On the near side, then on the far side'
 walk-round\t'All round the log'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l stature -d 'Stature, barefoot, such as 1690mm, 169 cm, 66.5 in' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l survey -d 'Whose means stand in for what is not the person\'s own' -r -f -a "men\t'Men'
+women\t'Women'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l body-mass -d 'Body mass, such as 71kg or 156lb' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l kneel -d 'Whether they kneel on one knee' -r -f -a "yes\t'They do'
+no\t'They do not'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l strength -d 'Strength: how many of a hundred such people are weaker, 1 to 99' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l slope -d 'Slope of the ground across the log; positive where it rises from the near to the far side' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l paper -d 'Size of the sheet' -r -f -a "a4\t'210 mm by 297 mm'
 letter\t'8.5 in by 11 in'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l units -d 'Units of the figures' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
@@ -87,9 +114,27 @@ log\t'A log before the saw'
 rack\t'Setups under each other to one scale'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l setup -d 'The setup; the rack takes more than one [default: the yard\'s first; all of them for the rack]' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l log -d 'The log of the log\'s view' -r
-complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l stand -d 'Where the operator stands to it' -r -f -a "one-side\t'On the near side only'
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l oval -d 'Upright diameter of an oval log; the other one is across' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l stand -d 'Where the operator stands' -r -f -a "one-side\t'On the near side only'
 both-sides\t'On the near side, then on the far side'
 walk-round\t'All round the log'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l above-ground -d 'Height of the log\'s underside above the ground' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l tangle -d 'Side on which branches hide the nose' -r -f -a "none\t'Clear ground all round'
+near\t'On the near side'
+far\t'On the far side'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l bind -d 'Side of the log that is pressed together' -r -f -a "none\t'Neither'
+top\t'The top: a log resting on both ends'
+bottom\t'The underside: a log that overhangs its rest'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l swing -d 'Most that the bar swings about the spikes from straight in, nose up and nose down, 45 to 90 degrees' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l bark -d 'Bark that may be used, counter-clockwise from the far side in degrees, such as 80,230; may be given more than once; the side that an arc lies on is the one it is cut from [default: what goes with the stand]' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l stature -d 'Stature, barefoot, such as 1690mm, 169 cm, 66.5 in' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l survey -d 'Whose means stand in for what is not the person\'s own' -r -f -a "men\t'Men'
+women\t'Women'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l body-mass -d 'Body mass, such as 71kg or 156lb' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l kneel -d 'Whether they kneel on one knee' -r -f -a "yes\t'They do'
+no\t'They do not'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l strength -d 'Strength: how many of a hundred such people are weaker, 1 to 99' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l slope -d 'Slope of the ground across the log; positive where it rises from the near to the far side' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l ground -d 'Ground of the drawing' -r -f -a "light\t'Drafting paper'
 dark\t'Slate'
 print\t'White'"
