@@ -838,3 +838,15 @@ fn an_oval_swing_limits_and_bark_shape_the_cut() {
         assert_eq!(setting["side"], "far");
     }
 }
+
+#[test]
+fn a_stronger_person_holds_the_saw_level_with_less_of_their_strength() {
+    let share = |percentile: &str| {
+        let asked = ["figures", "--setup", "Bittern B24", "--strength", percentile, "--json"];
+        objects(&printed(&asked))[0]["level_hold_share"].as_f64().unwrap()
+    };
+    let (weak, middling, strong) = (share("5%"), share("50"), share("95 %"));
+    assert!(weak > middling && middling > strong, "{weak} {middling} {strong}");
+    let women = ["figures", "--setup", "Bittern B24", "--survey", "women", "--json"];
+    assert!(objects(&printed(&women))[0]["level_hold_share"].as_f64().unwrap() > middling);
+}

@@ -166,6 +166,8 @@ pub(super) struct Figures {
     /// Only the setup of this name
     #[arg(long, value_name = "NAME")]
     pub(super) setup: Option<String>,
+    #[command(flatten)]
+    pub(super) person: PersonArgs,
     /// As JSON, in SI units
     #[arg(long, conflicts_with = "csv")]
     pub(super) json: bool,

@@ -98,7 +98,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
     let result = match &args.command {
         None => return Outcome::Window(args.file),
         Some(Command::Figures(asked)) => {
-            opened(asked.file.as_deref()).and_then(|yard| figures::figures(&yard, asked))
+            for_person(asked.file.as_deref(), &asked.person).and_then(|yard| figures::figures(&yard, asked))
         }
         Some(Command::Cut(asked)) => {
             for_person(asked.file.as_deref(), &asked.person).and_then(|yard| cut::cut(&yard, asked))
