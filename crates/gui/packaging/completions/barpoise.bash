@@ -204,13 +204,37 @@ _barpoise() {
             return 0
             ;;
         barpoise__subcmd__figures)
-            opts="-h --setup --json --csv --units --help"
+            opts="-h --setup --stature --survey --body-mass --kneel --strength --slope --json --csv --units --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
             fi
             case "${prev}" in
                 --setup)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --stature)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --survey)
+                    COMPREPLY=($(compgen -W "men women" -- "${cur}"))
+                    return 0
+                    ;;
+                --body-mass)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --kneel)
+                    COMPREPLY=($(compgen -W "yes no" -- "${cur}"))
+                    return 0
+                    ;;
+                --strength)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --slope)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;

@@ -34,6 +34,14 @@ complete -c barpoise -n "__fish_barpoise_needs_command" -a "handout" -d 'Write a
 complete -c barpoise -n "__fish_barpoise_needs_command" -a "picture" -d 'Write a drawing of the bench, the log or the rack'
 complete -c barpoise -n "__fish_barpoise_needs_command" -a "check" -d 'Check a yard file and say what it holds'
 complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l setup -d 'Only the setup of this name' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l stature -d 'Stature, barefoot, such as 1690mm, 169 cm, 66.5 in' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l survey -d 'Whose means stand in for what is not the person\'s own' -r -f -a "men\t'Men'
+women\t'Women'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l body-mass -d 'Body mass, such as 71kg or 156lb' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l kneel -d 'Whether they kneel on one knee' -r -f -a "yes\t'They do'
+no\t'They do not'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l strength -d 'Strength: how many of a hundred such people are weaker, 1 to 99' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l slope -d 'Slope of the ground across the log; positive where it rises from the near to the far side' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l units -d 'Units of the table' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
 in-lb\t'Inches, pounds, pounds-force'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l json -d 'As JSON, in SI units'
