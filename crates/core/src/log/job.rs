@@ -1,5 +1,6 @@
 //! A log as it lies: its section, the bark within reach, how far the bar swings, branches and bind.
 
+use super::edge::unit;
 use super::limits::{self, checked};
 use super::section::LogSection;
 use super::stand::{BarkArc, Side, Stand};
@@ -224,13 +225,18 @@ impl LogJob {
     /// Where the operator's eye is: standing, half a metre from the bark, m.
     pub(super) fn eye(&self, side: Side) -> Point {
         let x = 0.5 * self.section.width().as_m() + EYE_DISTANCE_M;
-        let y = self.section.ground_y_m() + Body::of(&self.person).eye_height_m;
-        Point::new(if side == Side::Near { -x } else { x }, y)
+        let x = if side == Side::Near { -x } else { x };
+        Point::new(x, self.ground_m(x) + Body::of(&self.person).eye_height_m)
     }
 
-    /// Height of the ground at a place across the log, in the frame of the section, m. It slopes about the log's middle.
+    /// Height of the ground at a place across the log, in the frame of the section, m. The log's clearance is measured
+    /// square to it, so that a log that lies on a slope touches it.
     pub(super) fn ground_m(&self, x_m: f64) -> f64 {
-        self.section.ground_y_m() + x_m * self.person.slope().as_rad().tan()
+        let slope_rad = self.person.slope().as_rad();
+        let down_rad = slope_rad - std::f64::consts::FRAC_PI_2;
+        let lowest = self.section.bark_at(self.section.bark_facing(down_rad));
+        let below_m = lowest.coords.dot(&unit(down_rad)) + self.section.clearance().as_m();
+        x_m * slope_rad.tan() - below_m / slope_rad.cos()
     }
 
     /// How high the branches stand, in the frame of the section, m.
@@ -269,6 +275,19 @@ mod tests {
         assert_relative_eq!(place.as_deg(), 190.0, epsilon = 1e-9);
         let (place, _) = job.nearest_bark(Angle::from_deg(300.0)).unwrap();
         assert_relative_eq!(place.as_deg(), 290.0, epsilon = 1e-9);
+    }
+
+    #[test]
+    fn a_log_that_lies_on_a_slope_touches_it() {
+        let slope = Angle::from_deg(12.0);
+        let person = Person::default().with_slope(slope).unwrap();
+        for clearance_mm in [0.0, 250.0] {
+            let job = LogJob::new(log(600.0, clearance_mm), Stand::OneSide).with_person(person);
+            // The distance from the middle to a line y = x tan α + c is |c| cos α.
+            let away = -job.ground_m(0.0) * slope.as_rad().cos();
+            assert_relative_eq!(away, 0.3 + 1e-3 * clearance_mm, epsilon = 1e-12);
+            assert_relative_eq!(job.ground_m(1.0) - job.ground_m(0.0), slope.as_rad().tan(), epsilon = 1e-12);
+        }
     }
 
     #[test]
