@@ -4,8 +4,8 @@ use barpoise_checks::bench_yard::{self, RACK, checked, rack_file};
 use barpoise_checks::{Within, assert_close};
 use barpoise_core::units::{Angle, Force, Length, Mass};
 use barpoise_core::{
-    BarFamily, Limit, Links, Longest, OIL_PER_FUEL, Setup, SetupError, Solved, Yard, drain_down,
-    longest_within, solve,
+    BarFamily, Links, Longest, OIL_PER_FUEL, Setup, SetupError, Solved, Yard, drain_down, longest_within,
+    solve,
 };
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -196,6 +196,24 @@ proptest! {
     }
 }
 
+/// A figure and the most that is wanted of it.
+#[derive(Clone, Copy, Debug)]
+enum Limit {
+    Hang(Angle),
+    FrontHand(Force),
+    ReadyMass(Mass),
+}
+
+impl Limit {
+    fn holds(self, solved: &Solved) -> bool {
+        match self {
+            Self::Hang(limit) => solved.hangs_within(limit),
+            Self::FrontHand(limit) => solved.hands.is_ok_and(|hands| hands.front <= limit),
+            Self::ReadyMass(limit) => solved.ready_mass() <= limit,
+        }
+    }
+}
+
 fn limit() -> impl Strategy<Value = Limit> {
     prop_oneof![
         (-10.0..50.0_f64).prop_map(|deg| Limit::Hang(Angle::from_deg(deg))),
@@ -212,7 +230,7 @@ fn assert_last_within(limit: Limit) {
     let family = BarFamily::new(named(&yard, "20"), yard.bars());
     let (shortest, longest) = BarFamily::span();
     let holds_at = |overall_mm| limit.holds(&made_up(&family, overall_mm));
-    let answer = longest_within(&family, limit);
+    let answer = longest_within(&family, |solved| limit.holds(solved));
     let last_mm = match answer.longest {
         Longest::Any => {
             assert!(holds_at(longest.as_mm()), "{limit:?} does not hold everywhere");
@@ -258,7 +276,7 @@ fn a_limit_that_a_rack_bar_just_meets_counts_that_bar_in() {
             Limit::FrontHand(solved.hands.unwrap().front),
             Limit::ReadyMass(solved.ready_mass()),
         ] {
-            let answer = longest_within(&family, limit);
+            let answer = longest_within(&family, |solved| limit.holds(solved));
             let names = |bar: &Option<Arc<barpoise_core::Bar>>| bar.as_ref().map(|bar| bar.name().to_owned());
             assert_eq!(names(&answer.rack_within).as_deref(), Some(name), "{limit:?}");
             assert_eq!(names(&answer.rack_beyond).as_deref(), next, "{limit:?}");
@@ -269,8 +287,11 @@ fn a_limit_that_a_rack_bar_just_meets_counts_that_bar_in() {
 #[test]
 fn answers_at_the_ends_say_so() {
     let family = family();
-    assert_eq!(longest_within(&family, Limit::ReadyMass(Mass::from_kg(100.0))).longest, Longest::Any);
-    let nothing = longest_within(&family, Limit::ReadyMass(Mass::from_kg(1.0)));
+    assert_eq!(
+        longest_within(&family, |solved| solved.ready_mass() <= Mass::from_kg(100.0)).longest,
+        Longest::Any
+    );
+    let nothing = longest_within(&family, |solved| solved.ready_mass() <= Mass::from_kg(1.0));
     assert_eq!(nothing.longest, Longest::None);
     assert!(nothing.rack_within.is_none());
     assert_eq!(nothing.rack_beyond.unwrap().name(), "16");
@@ -294,13 +315,13 @@ fn rack_bars_beyond_the_made_up_span_answer_for_themselves() {
         let family = BarFamily::new(named(&yard, like), yard.bars());
         let end_kg = made_up(&family, longest.as_mm()).ready_mass().as_kg();
         // Every bar that can be made up is within; the rack's longest is not.
-        let between = Limit::ReadyMass(Mass::from_kg(0.5 * (end_kg + own_kg)));
-        let answer = longest_within(&family, between);
+        let between = Mass::from_kg(0.5 * (end_kg + own_kg));
+        let answer = longest_within(&family, |solved| solved.ready_mass() <= between);
         assert_eq!(answer.longest, Longest::Any);
         assert_eq!(answer.rack_within.unwrap().name(), "28", "from {like}");
         assert_eq!(answer.rack_beyond.unwrap().name(), "48", "from {like}");
         // Now it is.
-        let all = longest_within(&family, Limit::ReadyMass(Mass::from_kg(own_kg)));
+        let all = longest_within(&family, |solved| solved.ready_mass().as_kg() <= own_kg);
         assert_eq!(all.rack_within.unwrap().name(), "48", "from {like}");
         assert!(all.rack_beyond.is_none(), "from {like}");
     }

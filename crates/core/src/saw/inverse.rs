@@ -3,35 +3,13 @@
 use super::made_up::BarFamily;
 use super::parts::Bar;
 use super::solve::{Solved, solve};
-use crate::units::{Angle, Force, Length, Mass};
+use crate::units::Length;
 use std::sync::Arc;
 
 /// The search looks for a crossing in steps of this length before it closes in.
 const STEP_M: f64 = 0.01;
 /// Bisections per crossing: 10 mm / 2^40 is far below any rounding.
 const BISECTIONS: u32 = 40;
-
-/// A figure and the limit it must not pass.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Limit {
-    /// Hang angle, nose down positive.
-    Hang(Angle),
-    /// Front-hand load with the saw level.
-    FrontHand(Force),
-    /// Weight ready to work.
-    ReadyMass(Mass),
-}
-
-impl Limit {
-    /// True where the figure exists and is within the limit.
-    pub fn holds(self, solved: &Solved) -> bool {
-        match self {
-            Self::Hang(limit) => solved.hang.is_ok_and(|hang| hang <= limit),
-            Self::FrontHand(limit) => solved.hands.is_ok_and(|hands| hands.front <= limit),
-            Self::ReadyMass(limit) => solved.ready_mass() <= limit,
-        }
-    }
-}
 
 /// The longest bar within a limit.
 #[derive(Clone, Debug, PartialEq)]
@@ -55,17 +33,17 @@ pub struct LongestWithin {
     pub rack_beyond: Option<Arc<Bar>>,
 }
 
-/// The longest bar of a family whose figure stays within a limit, by the same model as everything else.
-pub fn longest_within(family: &BarFamily, limit: Limit) -> LongestWithin {
+/// The longest bar of a family whose figures are within what is wanted, by the same model as everything else.
+pub fn longest_within(family: &BarFamily, within: impl Fn(&Solved) -> bool) -> LongestWithin {
     let holds =
-        |overall_m: f64| family.at(Length::from_m(overall_m)).is_ok_and(|setup| limit.holds(&solve(&setup)));
+        |overall_m: f64| family.at(Length::from_m(overall_m)).is_ok_and(|setup| within(&solve(&setup)));
     let (shortest, most) = BarFamily::span();
     let longest = longest_where(shortest.as_m(), most.as_m(), holds);
     let reaches = |bar: &&Arc<Bar>| {
         let overall = bar.overall_length();
         if overall < shortest || overall > most {
             // The search did not go there: such a bar answers for itself.
-            return family.rack_setup(bar).is_ok_and(|setup| limit.holds(&solve(&setup)));
+            return family.rack_setup(bar).is_ok_and(|setup| within(&solve(&setup)));
         }
         match longest {
             Longest::Any => true,

@@ -77,7 +77,7 @@ pub use drain::{DrainPoint, OIL_PER_FUEL, drain_down};
 pub use drive::{DRIVE_EFFICIENCY, chain_energy_j, chain_speed, cutters_in_wood, pull_in_force};
 pub use grown::{Grown, grown};
 pub use head_outline::{HeadFit, HeadPart, OutlineStep, tooth_depth_m};
-pub use inverse::{Limit, Longest, LongestWithin, longest_within};
+pub use inverse::{Longest, LongestWithin, longest_within};
 pub use loop_path::{LoopError, LoopPath, loop_length, sprocket_pitch_radius};
 pub use made_up::BarFamily;
 pub use mass::MassPart;

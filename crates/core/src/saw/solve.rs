@@ -72,6 +72,11 @@ impl PartMasses {
 }
 
 impl Solved {
+    /// True where the saw hangs, and its nose no lower than a limit, nose down positive.
+    pub fn hangs_within(&self, limit: Angle) -> bool {
+        self.hang.is_ok_and(|hang| hang <= limit)
+    }
+
     /// Weight ready to work.
     pub fn ready_mass(&self) -> Mass {
         self.saw.mass()

@@ -5,7 +5,7 @@ use barpoise_core::person::{Bearing, BearingError, held_level};
 use barpoise_core::units::{Force, Length};
 use barpoise_core::weigh_in::{Bands, Knowledge};
 use barpoise_core::{
-    BarFamily, Limit, LongestWithin, OIL_PER_FUEL, Setup, Solved, Yard, drain_down, longest_within, solve,
+    BarFamily, LongestWithin, OIL_PER_FUEL, Setup, Solved, Yard, drain_down, longest_within, solve,
 };
 
 /// Points on each curve over the bar length, so that a kink at a rack bar is drawn within a pixel.
@@ -67,7 +67,7 @@ impl Figures {
             bands: known.as_ref().map(|known| bands(known, &setup, bench, &family)),
             knowledge: known,
             rack,
-            longest_within_hang: longest_within(&family, Limit::Hang(bench.hang_limit())),
+            longest_within_hang: longest_within(&family, |solved| solved.hangs_within(bench.hang_limit())),
             fuel_out: fuel_out(&setup),
             compared: compared(yard, bench),
             setup,
@@ -95,7 +95,8 @@ impl Figures {
         // Cheap, and the person may have changed alone.
         self.level = held_level(yard.person(), &self.solved);
         if old.hang_limit() != new.hang_limit() {
-            self.longest_within_hang = longest_within(&self.family, Limit::Hang(new.hang_limit()));
+            self.longest_within_hang =
+                longest_within(&self.family, |solved| solved.hangs_within(new.hang_limit()));
         }
         if old.compared() != new.compared() {
             self.compared = compared(yard, new);
