@@ -1,5 +1,6 @@
 //! The same bands by drawing: a check of the linear ones, and of how crooked a figure is.
 
+use super::bands::Bands;
 use super::knowledge::{Knowledge, filled};
 use super::saw_model::{Figure, SawModel};
 use crate::saw::Setup;
@@ -56,6 +57,44 @@ pub fn draw(knowledge: &Knowledge, setups: &[&Setup], draws: u32, seed: u64) -> 
         }
     }
     saws.iter().map(|(_, _, moments)| told(moments, draws)).collect()
+}
+
+/// Draws against which bands are held.
+pub const DRAWS: u32 = 10_000;
+/// Where they begin: the same for everyone who asks.
+pub const DRAW_SEED: u64 = 1;
+/// An uncertainty below these shows as nothing; shares of it mean nothing either.
+const LEAST_HANG: Angle = Angle::from_deg(1e-4);
+const LEAST_MASS: Mass = Mass::from_kg(1e-6);
+
+/// The linear bands of setups against [`DRAWS`] draws.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DrawCheck {
+    /// The farthest that a band's width and the draws' spread are apart, as a share of the draws' spread.
+    pub apart: f64,
+    /// The smallest share of the draws in which a saw hangs at all.
+    pub hangs: f64,
+}
+
+impl DrawCheck {
+    /// Holds bands against draws of the same setups.
+    pub fn of<'a>(held: impl IntoIterator<Item = (&'a Bands, &'a Drawn)>) -> Self {
+        held.into_iter().fold(Self { apart: 0.0, hangs: 1.0 }, |worst, (bands, drawn)| Self {
+            apart: worst.apart.max(apart(bands, drawn)),
+            hangs: worst.hangs.min(drawn.hangs),
+        })
+    }
+}
+
+fn apart(bands: &Bands, drawn: &Drawn) -> f64 {
+    let share =
+        |band: f64, drawn: f64, least: f64| if drawn > least { (band / drawn - 1.0).abs() } else { 0.0 };
+    let hang =
+        bands.hang.map_or(0.0, |band| share(band.as_rad(), drawn.hang.1.as_rad(), LEAST_HANG.as_rad()));
+    let mass = bands
+        .ready_mass
+        .map_or(0.0, |band| share(band.as_kg(), drawn.ready_mass.1.as_kg(), LEAST_MASS.as_kg()));
+    hang.max(mass)
 }
 
 /// What is drawn, in the order of [`Drawn`]'s fields.
@@ -167,5 +206,21 @@ mod tests {
             let error = (normal_share * (1.0 - normal_share) / 1e5_f64).sqrt();
             assert!((share(most) - normal_share).abs() < 5.0 * error, "{} within {most}", share(most));
         }
+    }
+
+    #[test]
+    fn a_band_twice_as_wide_as_the_draws_is_apart_by_all_of_them() {
+        let yard = crate::file::demo().unwrap();
+        let setup = yard.setup("Bittern B24").unwrap();
+        let knowledge = Knowledge::of(&yard, [setup]);
+        let drawn = draw(&knowledge, &[setup], DRAWS, DRAW_SEED).remove(0);
+        let (mass, hang) = (Some(drawn.ready_mass.1), Some(drawn.hang.1));
+        let same = Bands { ready_mass: mass, hang, ..knowledge.bands(setup) };
+        let twice = Bands { hang: hang.map(|hang| hang * 2.0), ..same.clone() };
+        let check = |bands: &Bands| DrawCheck::of([(bands, &drawn)]);
+        assert!(check(&same).apart < 1e-12, "{:?}", check(&same));
+        assert!((check(&twice).apart - 1.0).abs() < 1e-12, "{:?}", check(&twice));
+        assert_eq!(DrawCheck::of([(&same, &drawn), (&twice, &drawn)]), check(&twice), "the worst counts");
+        assert_eq!(DrawCheck::of([]), DrawCheck { apart: 0.0, hangs: 1.0 }, "nothing drawn, nothing apart");
     }
 }

@@ -13,10 +13,6 @@ use serde::Serialize;
 use std::fmt::Write;
 use std::ops::ControlFlow;
 
-/// What stands under every choice: where its assumptions come from.
-const COMMON_PRACTICE: &str = "Fuel for the work done and times to set the saw are common practice, without a source; the \
-    thresholds of what suits what are our guess.";
-
 /// Figures of one setup over a wood, in SI units; `None` where there is no figure.
 #[derive(Debug, Serialize)]
 struct Row<'a> {
@@ -177,7 +173,7 @@ fn told(
     for missing in &missing {
         let _ = writeln!(text, "  {}", words::missing(units, missing, wanted.share));
     }
-    let _ = writeln!(text, "\n{}\n\n{KICKBACK_CAUTION}\n{}", COMMON_PRACTICE, CAUTIONS.join("\n"));
+    let _ = writeln!(text, "\n{}\n\n{KICKBACK_CAUTION}\n{}", words::RECKONED_WITH, CAUTIONS.join("\n"));
     text
 }
 

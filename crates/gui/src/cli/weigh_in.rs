@@ -8,16 +8,13 @@ use crate::desk::words::weigh_in as words;
 use barpoise_core::file::{Contents, Over, save_yard_over};
 use barpoise_core::units::Angle;
 use barpoise_core::weigh_in::{
-    Bands, Choice, Drawn, Fit, FittedReading, Knowledge, Learnt, NextReading, Part, Unknown, applied, draw,
-    fit, has_news, next_readings,
+    Bands, Choice, DRAW_SEED, DRAWS, DrawCheck, Drawn, Fit, FittedReading, Knowledge, Learnt, NextReading,
+    Part, Unknown, applied, draw, fit, has_news, next_readings,
 };
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Solved, Yard, solve};
 use serde::Serialize;
 use std::fmt::Write;
 
-/// Draws against which the linear bands are held.
-const DRAWS: u32 = 10_000;
-const SEED: u64 = 1;
 /// Readings to take next that are named for each head.
 const NEXT: usize = 3;
 
@@ -166,7 +163,7 @@ fn taught(yard: &Yard) -> Result<Taught, CliError> {
         let setups: Vec<&Setup> =
             after.setups().iter().filter(|setup| setup.powerhead().name() == head).collect();
         let knowledge = Knowledge::of(&after, setups.iter().copied());
-        let drawn = draw(&knowledge, &setups, DRAWS, SEED);
+        let drawn = draw(&knowledge, &setups, DRAWS, DRAW_SEED);
         predictions.extend(setups.iter().zip(drawn).map(|(setup, drawn)| Prediction {
             solved: solve(setup),
             bands: knowledge.bands(setup),
@@ -350,12 +347,11 @@ fn predictions(text: &mut String, predictions: &[Prediction], units: Units) {
         .collect();
     text.push('\n');
     table(text, ["Setup", "ready", "hangs", "front hand"], &rows);
-    let worst = predictions.iter().filter_map(|prediction| {
-        let (linear, drawn) = (prediction.bands.hang?.as_rad(), prediction.drawn.hang.1.as_rad());
-        Some((drawn / linear).max(linear / drawn) - 1.0)
-    });
-    let worst = worst.fold(0.0, f64::max);
-    let _ = writeln!(text, "{}", words::draws(worst, DRAWS));
+    let check = DrawCheck::of(predictions.iter().map(|prediction| (&prediction.bands, &prediction.drawn)));
+    let _ = writeln!(text, "{}", words::draws(check));
+    if let Some(said) = words::no_hang(check) {
+        let _ = writeln!(text, "{said}");
+    }
 }
 
 /// Columns as wide as their widest entry, the first to the left and the others to the right.

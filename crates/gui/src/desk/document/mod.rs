@@ -22,7 +22,7 @@ pub use parts::{duplicate_name, users_words, yard_after};
 pub(crate) use rack::new_wood;
 pub use rack::{LIMITS, Rack};
 pub use rack_work::{Chosen, RackFigures};
-pub use weigh_in::{DRAWS, DrawCheck, LearntBar, SetupLearnt, WeighInFigures};
+pub use weigh_in::{LearntBar, SetupLearnt, WeighInFigures};
 
 use crate::desk::edit::{Edit, Gesture};
 use barpoise_core::Yard;

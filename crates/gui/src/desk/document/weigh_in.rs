@@ -3,10 +3,10 @@
 use super::figures::{CurvePoint, RackBar, curve, rack};
 use crate::desk::edit::WeighInEdit;
 use barpoise_core::record::YARD_VERSION;
-use barpoise_core::units::{Angle, Length, Mass};
+use barpoise_core::units::Length;
 use barpoise_core::weigh_in::{
-    Bands, CannotFit, Choice, Drawn, Fit, Knowledge, NextReading, Unknown, applied, draw, fit, has_news,
-    newest_weigh_in, next_readings, put_back, readable,
+    Bands, CannotFit, Choice, DRAW_SEED, DRAWS, DrawCheck, Fit, Knowledge, NextReading, Unknown, applied,
+    draw, fit, has_news, newest_weigh_in, next_readings, put_back, readable,
 };
 use barpoise_core::{BarFamily, Setup, Solved, Yard};
 use std::cell::OnceCell;
@@ -16,15 +16,8 @@ use std::sync::Arc;
 const CURVE_POINTS: u32 = 60;
 /// Readings that are proposed.
 const PROPOSED: usize = 3;
-/// Draws that check the bands, and where they begin.
-pub const DRAWS: u32 = 10_000;
-const SEED: u64 = 1;
 /// Any valid day: figures of a yard do not depend on it.
 const ANY_DAY: &str = "2000-01-01";
-/// An uncertainty below these shows as nothing; shares of it mean nothing either.
-const LEAST_HANG: Angle = Angle::from_deg(1e-4);
-const LEAST_MASS: Mass = Mass::from_kg(1e-6);
-
 /// What the yard's readings teach.
 #[derive(Debug)]
 pub struct WeighInFigures {
@@ -60,15 +53,6 @@ pub struct LearntBar {
     pub bar: RackBar,
     /// How sure its figures are.
     pub bands: Bands,
-}
-
-/// The bands against many draws.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct DrawCheck {
-    /// The farthest that a band's width and the draws' spread are apart, as a share of the draws' spread.
-    pub apart: f64,
-    /// The smallest share of the draws in which a saw hangs at all.
-    pub hangs: f64,
 }
 
 impl WeighInFigures {
@@ -162,30 +146,14 @@ impl SetupLearnt {
         Some((found.bar.overall, &found.bar.solved))
     }
 
-    /// The bands against [`DRAWS`] draws; some hundredths of a second when first asked for.
+    /// The bands against draws; some hundredths of a second when first asked for.
     pub fn check(&self) -> DrawCheck {
         *self.check.get_or_init(|| {
             let setups: Vec<&Setup> = self.rack.iter().map(|learnt| &learnt.bar.setup).collect();
-            let drawn = draw(&self.knowledge, &setups, DRAWS, SEED);
-            self.rack.iter().zip(&drawn).fold(DrawCheck { apart: 0.0, hangs: 1.0 }, |worst, (bar, drawn)| {
-                DrawCheck {
-                    apart: worst.apart.max(apart(&bar.bands, drawn)),
-                    hangs: worst.hangs.min(drawn.hangs),
-                }
-            })
+            let drawn = draw(&self.knowledge, &setups, DRAWS, DRAW_SEED);
+            DrawCheck::of(self.rack.iter().map(|learnt| &learnt.bands).zip(&drawn))
         })
     }
-}
-
-fn apart(bands: &Bands, drawn: &Drawn) -> f64 {
-    let share =
-        |band: f64, drawn: f64, least: f64| if drawn > least { (band / drawn - 1.0).abs() } else { 0.0 };
-    let hang =
-        bands.hang.map_or(0.0, |band| share(band.as_rad(), drawn.hang.1.as_rad(), LEAST_HANG.as_rad()));
-    let mass = bands
-        .ready_mass
-        .map_or(0.0, |band| share(band.as_kg(), drawn.ready_mass.1.as_kg(), LEAST_MASS.as_kg()));
-    hang.max(mass)
 }
 
 /// The yard with every weigh-in put back.

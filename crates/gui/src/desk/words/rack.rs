@@ -110,6 +110,10 @@ pub fn check_value(units: Units, kind: CheckKind, value: f64) -> String {
     }
 }
 
+/// What a choice is reckoned with, and where that comes from.
+pub const RECKONED_WITH: &str = "Fuel for the work done and times to set the saw are common practice, no source; the \
+    thresholds of what suits what, but for the head's longest bar, are our guess.";
+
 /// Where the threshold of a check comes from.
 pub const fn check_source(kind: CheckKind) -> &'static str {
     match kind {

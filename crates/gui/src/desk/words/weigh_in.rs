@@ -3,8 +3,8 @@
 use crate::desk::format::{self, Dimension, Units};
 use barpoise_core::units::{Angle, Length, Mass};
 use barpoise_core::weigh_in::{
-    CannotFit, Disagreement, Fit, FittedReading, Learnt, Measured, Mixed, NextReading, Part, Quantity,
-    Reading, SawMeasure, Slip, Unknown,
+    CannotFit, DRAWS, Disagreement, DrawCheck, Fit, FittedReading, Learnt, Measured, Mixed, NextReading,
+    Part, Quantity, Reading, SawMeasure, Slip, Unknown,
 };
 
 /// What was measured, without on what: `hang angle`.
@@ -306,16 +306,27 @@ pub fn next(next: &NextReading) -> String {
 }
 
 /// Beyond this share a band drawn straight misleads.
-pub const CROOKED: f64 = 0.1;
+const CROOKED: f64 = 0.1;
 
-/// How well the linear bands agree with drawing; `worst` is the largest ratio of the two, either way, less one.
-pub fn draws(worst: f64, draws: u32) -> String {
-    let (share, draws) = (format::percent(worst), format::thousands(draws));
-    if worst > CROOKED {
+/// True where the linear bands mislead.
+pub fn misleads(check: DrawCheck) -> bool {
+    check.apart > CROOKED
+}
+
+/// How well the linear bands agree with drawing; a share is told as the next whole percent.
+pub fn draws(check: DrawCheck) -> String {
+    let (share, draws) = (format::percent((check.apart * 100.0).ceil() / 100.0), format::thousands(DRAWS));
+    if misleads(check) {
         format!("Careful: {draws} draws differ from the bands by {share}; the bands are only a rough guide.")
     } else {
         format!("{draws} draws agree with the bands within {share}.")
     }
+}
+
+/// What is said where a saw does not hang in some of the draws.
+pub fn no_hang(check: DrawCheck) -> Option<String> {
+    let share = 1.0 - check.hangs;
+    (share > 0.0).then(|| format!("In {} of them a saw has no stable hang.", format::percent(share)))
 }
 
 /// A question about a value that is far off; `expected` is what is expected, with its standard uncertainty (SI).

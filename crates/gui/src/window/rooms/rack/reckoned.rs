@@ -22,12 +22,7 @@ const FIELD: f32 = 64.0;
 /// Shows thresholds and rates, folded away until they are asked for.
 pub(super) fn reckoned_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
     section_ui(ui, view.paper, "What it is reckoned with");
-    soft(
-        ui,
-        view,
-        "Thresholds, but for the head's longest bar, are our guess; what work takes is common practice, no source. Change \
-         what you know better.",
-    );
+    soft(ui, view, &format!("{} Change what you know better.", words::RECKONED_WITH));
     ui.collapsing("From where on it suits", |ui| {
         for kind in CheckKind::ALL {
             threshold_ui(ui, document, view, edits, kind);

@@ -1,6 +1,6 @@
 //! What the readings taught: the numbers, how they go together, what is still open, what to read next.
 
-use crate::desk::document::{DRAWS, Document, WeighInFigures};
+use crate::desk::document::{Document, WeighInFigures};
 use crate::desk::edit::{Edit, Edits, WeighInEdit};
 use crate::desk::format;
 use crate::desk::today::today;
@@ -244,14 +244,9 @@ fn check_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         return;
     }
     let check = learnt.check();
-    let agrees = check.apart <= words::CROOKED;
-    let ink = if agrees { Ink::Soft } else { Ink::Warn };
-    ui.label(
-        RichText::new(words::draws((check.apart * 100.0).ceil() / 100.0, DRAWS)).color(view.paper.color(ink)),
-    );
-    if check.hangs < 1.0 {
-        let share = format::percent(1.0 - check.hangs);
-        let text = format!("In {share} of them a saw has no stable hang.");
+    let ink = if words::misleads(check) { Ink::Warn } else { Ink::Soft };
+    ui.label(RichText::new(words::draws(check)).color(view.paper.color(ink)));
+    if let Some(text) = words::no_hang(check) {
         ui.label(RichText::new(text).color(view.paper.color(Ink::Warn)));
     }
 }
