@@ -2,7 +2,7 @@
 #![expect(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, reason = "a bench may stop")]
 
 use barpoise_core::log::{
-    BarkArc, CuttingBar, LogJob, LogSection, Setting, Side, Stand, Tangle, cover, plan,
+    BarkArc, CuttingBar, LogJob, LogSection, Setting, Side, Stand, Tangle, Workplace, cover, plan,
 };
 use barpoise_core::units::{Angle, Length};
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -84,12 +84,12 @@ fn left_by_polygons(diameter_m: f64, barks: &[f64], corners: u32) -> f64 {
 }
 
 fn plans(c: &mut Criterion) {
-    let (jobs, bar) = (random_jobs(300), bar());
+    let (jobs, bar, free) = (random_jobs(300), bar(), Workplace::free());
     let mut times: Vec<_> = jobs
         .iter()
         .map(|job| {
             let start = Instant::now();
-            black_box(plan(black_box(job), &bar));
+            black_box(plan(black_box(job), &bar, &free));
             start.elapsed()
         })
         .collect();
@@ -105,7 +105,7 @@ fn plans(c: &mut Criterion) {
     c.bench_function("plan/random logs", |b| {
         b.iter(|| {
             next = (next + 1) % jobs.len();
-            plan(black_box(&jobs[next]), &bar)
+            plan(black_box(&jobs[next]), &bar, &free)
         });
     });
 }

@@ -33,6 +33,7 @@ pub mod rack;
 pub mod ranges;
 pub mod record;
 pub mod saw;
+pub mod section;
 pub mod units;
 pub mod weigh_in;
 pub mod yard;

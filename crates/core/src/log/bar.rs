@@ -1,7 +1,7 @@
 //! The part of a bar that cuts: what lies past the spikes.
 
-use super::limits::{self, checked};
 use crate::fault::Fault;
+use crate::section::{checked, limits};
 use crate::units::Length;
 
 /// A bar with its chain as it cuts: the hull of a circle of half the bar's width about the spikes and the nose

@@ -5,9 +5,8 @@ use super::bar::CuttingBar;
 use super::candidates::samples;
 use super::gaps;
 use super::job::LogJob;
-use super::limits;
-use super::section::LogSection;
-use super::stand::{BarkArc, Side};
+use super::stand::BarkArc;
+use crate::section::{LogSection, Side, limits};
 use crate::units::{Angle, Length};
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 

@@ -2,13 +2,12 @@
 //! section.
 
 use super::bar::CuttingBar;
-use super::edge::unit;
 use super::job::LogJob;
 use super::setting::{Moment, Place, Setting, pivot, place_at};
 use super::slide::Slide;
-use super::stand::Side;
 use super::workplace::{Workplace, intervals};
 use crate::geometry::{Point, Vector};
+use crate::section::{Side, unit};
 use crate::units::Angle;
 use std::f64::consts::{FRAC_PI_2, TAU};
 

@@ -3,11 +3,10 @@
 use super::bar::CuttingBar;
 use super::cover::{all_taken, area_of_m2};
 use super::job::LogJob;
-use super::limits::{self, checked};
 use super::rate::CuttingSaw;
-use super::region::fresh;
 use super::setting::{Moment, Setting, Taken, regions};
 use crate::fault::Fault;
+use crate::section::{checked, fresh, limits};
 use crate::units::Area;
 
 /// Who takes weight and pull-in.

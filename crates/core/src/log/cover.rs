@@ -2,9 +2,9 @@
 
 use super::bar::CuttingBar;
 use super::job::LogJob;
-use super::region::{Outline, cut_out, fresh};
 use super::setting::{Setting, Taken, regions};
 use crate::fault::Fault;
+use crate::section::{Outline, cut_out, fresh};
 
 /// What a list of settings does to a section.
 #[derive(Clone, Debug, PartialEq)]
@@ -67,10 +67,10 @@ pub(super) fn area_of_m2(outlines: &[Outline]) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::super::region::Region;
     use super::super::{BarkArc, LogSection, Side, Stand, SwingLimits};
     use super::*;
     use crate::geometry::{Point, Vector};
+    use crate::section::Region;
     use crate::units::{Angle, Length};
     use proptest::prelude::*;
     use std::f64::consts::PI;

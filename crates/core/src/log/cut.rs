@@ -11,14 +11,13 @@ use super::job::LogJob;
 use super::nose::{Nose, nose};
 use super::plan::plan;
 use super::rate::CuttingSaw;
-use super::region::Outline;
-use super::section::LogSection;
 use super::setting::Setting;
 use super::stand::Stand;
 use super::workplace::{Trouble, Workplace};
 use crate::fault::Fault;
 use crate::person::{SawBody, Stance};
 use crate::saw::{Setup, Solved};
+use crate::section::{LogSection, Outline};
 use crate::units::{Area, Length};
 use std::sync::Arc;
 

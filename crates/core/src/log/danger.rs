@@ -2,13 +2,12 @@
 
 use super::bar::CuttingBar;
 use super::cover::{all_taken, area_of_m2};
-use super::edge::{Edge, unit};
 use super::job::LogJob;
 use super::pose::{moment, stretches};
-use super::region::{Region, fresh, is_empty};
 use super::setting::{Moment, Place, Setting, Taken, place_at, regions, upward_sense};
 use crate::fault::Fault;
 use crate::geometry::{Point, Vector};
+use crate::section::{Edge, Region, fresh, is_empty, unit};
 use crate::units::Angle;
 use std::f64::consts::{FRAC_PI_2, PI};
 

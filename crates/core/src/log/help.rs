@@ -2,16 +2,14 @@
 
 use super::bar::CuttingBar;
 use super::cover::all_taken;
-use super::edge::Edge;
 use super::job::{Bind, LogJob};
 use super::plan::plan;
-use super::region::{Region, cut_out};
-use super::section::LogSection;
 use super::setting::{Setting, regions};
 use super::stand::Stand;
 use super::workplace::Workplace;
 use crate::geometry::Point;
 use crate::person::SawBody;
+use crate::section::{Edge, LogSection, Region, cut_out};
 use crate::units::Length;
 use std::f64::consts::PI;
 

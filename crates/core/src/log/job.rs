@@ -1,12 +1,10 @@
 //! A log as it lies: its section, the bark within reach, how far the bar swings, branches and bind.
 
-use super::edge::unit;
-use super::limits::{self, checked};
-use super::section::LogSection;
-use super::stand::{BarkArc, Side, Stand};
+use super::stand::{BarkArc, Stand};
 use crate::fault::Fault;
 use crate::geometry::Point;
 use crate::person::{Body, Person};
+use crate::section::{LogSection, Side, checked, limits, unit};
 use crate::units::{Angle, Length};
 use std::f64::consts::TAU;
 

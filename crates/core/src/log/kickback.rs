@@ -1,10 +1,10 @@
 //! Two setups compared by what a snagged chain does to them. A comparison, never a rating.
 
-use super::limits::{self, checked};
 use crate::cautions::KICKBACK_CAUTION;
 use crate::fault::Fault;
 use crate::geometry::{Point, Vector};
 use crate::saw::MassPart;
+use crate::section::{checked, limits};
 use crate::units::{Angle, Length, Mass, Speed};
 
 /// What the planar impact needs to know of a setup.

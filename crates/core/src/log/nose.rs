@@ -3,14 +3,12 @@
 use super::bar::CuttingBar;
 use super::carry::WorkPhase;
 use super::cover::all_taken;
-use super::edge::{Edge, unit};
 use super::job::LogJob;
 use super::pose::run_share;
-use super::region::Region;
 use super::setting::{Setting, Taken, pivot};
-use super::stand::Side;
 use crate::fault::Fault;
 use crate::geometry::{Point, Vector};
+use crate::section::{Edge, Region, Side, unit};
 
 /// Longest line drawn to find where the nose comes into sight, m; longer than any log and bar together.
 const FAR_M: f64 = 20.0;

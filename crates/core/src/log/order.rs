@@ -4,7 +4,7 @@ use super::bar::CuttingBar;
 use super::danger::is_plunge;
 use super::job::LogJob;
 use super::setting::{Setting, Taken, regions};
-use super::stand::Side;
+use crate::section::Side;
 
 /// Where on the bark a setting is, in the words of the trade.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

@@ -4,18 +4,16 @@ use super::bar::CuttingBar;
 use super::candidates::{Candidate, Marks, May, candidates, samples, union};
 use super::cover::{Cover, all_taken, cover_of};
 use super::danger::HalfPlane;
-use super::edge::unit;
 use super::job::{Bind, LogJob};
 use super::nose::hidden_travel_m;
 use super::order::{Ways, in_order};
 use super::pose::moment;
-use super::region::{Outline, Region, cut_out};
 use super::search::{MOST_SETTINGS, each_set};
 use super::setting::{Kind, Place, Setting, Taken, place_at, regions};
-use super::stand::Side;
 use super::trim::{Trim, trimmed};
 use super::workplace::{Workplace, nose_may};
 use crate::geometry::{Point, Vector};
+use crate::section::{Outline, Region, Side, cut_out, unit};
 use crate::units::Angle;
 
 /// Spacing of the places on the bark a plan may use.

@@ -4,12 +4,11 @@ use super::bar::CuttingBar;
 use super::carry::WorkPhase;
 use super::cover::all_taken;
 use super::danger::HalfPlane;
-use super::edge::unit;
 use super::job::LogJob;
-use super::region::{Outline, Region, cut_out, fresh};
 use super::setting::{Kind, Moment, Sector, Setting, Taken, place_at, regions, upward_sense};
 use crate::fault::Fault;
 use crate::geometry::Point;
+use crate::section::{Outline, Region, cut_out, fresh, unit};
 use std::f64::consts::FRAC_PI_2;
 
 /// The bar at a moment.

@@ -1,7 +1,7 @@
 //! What the cut asks of the saw: rate and time, cutters in the wood, feed, and how hard the log pulls.
 
-use super::limits::{self, checked};
 use crate::fault::Fault;
+use crate::section::{checked, limits};
 use crate::units::{Area, Force, Length, Power, Speed};
 
 /// Energy to turn wood into chips, J/cm³, where nothing better is known (common practice, no source).

@@ -1,14 +1,11 @@
 //! One setting of the spikes: the way the bar goes, and the wood it takes.
 
 use super::bar::CuttingBar;
-use super::edge::{Edge, unit};
 use super::job::LogJob;
-use super::limits::{self, checked};
-use super::region::Region;
 use super::slide::{SHORTEST_M, Slide, Swept};
-use super::stand::Side;
 use crate::fault::Fault;
 use crate::geometry::{Point, Vector};
+use crate::section::{Edge, Region, Side, checked, limits, unit};
 use crate::units::{Angle, Length};
 use std::f64::consts::{FRAC_PI_2, PI};
 

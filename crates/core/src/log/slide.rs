@@ -8,10 +8,8 @@
 //! sweeps is the slide's region; the bar's own width is taken at both its ends only, so that no wood is counted that
 //! stays.
 
-use super::edge::{Edge, unit};
-use super::region::Region;
-use super::section::LogSection;
 use crate::geometry::{Point, Vector};
+use crate::section::{Edge, LogSection, Region, unit};
 use std::f64::consts::PI;
 
 /// How far a slide's region reaches back behind the spikes, m: far enough not to end on the bark.

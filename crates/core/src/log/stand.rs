@@ -1,7 +1,7 @@
 //! Where the operator stands and what bark the spikes reach from there.
 
-use super::limits::{self, checked};
 use crate::fault::Fault;
+use crate::section::{Side, checked, limits};
 use crate::units::Angle;
 use std::f64::consts::{PI, TAU};
 
@@ -11,15 +11,6 @@ const FARTHEST_OVER_RAD: f64 = 20.0 / 180.0 * PI;
 const LOWEST_UNDER_RAD: f64 = 290.0 / 180.0 * PI;
 /// How far past an arc's end a place on the bark still counts as on it, rad; far below what a hand can set.
 const ARC_MARGIN_RAD: f64 = 1e-9;
-
-/// A side of the log.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Side {
-    /// −x, where the operator stands first.
-    Near,
-    /// +x.
-    Far,
-}
 
 /// Where the operator may stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

@@ -6,8 +6,8 @@ use super::candidates::{Needs, Quick};
 use super::job::LogJob;
 use super::nose::hidden_travel_m;
 use super::setting::Setting;
-use super::stand::Side;
 use crate::geometry::Point;
+use crate::section::Side;
 use std::f64::consts::PI;
 
 /// Swings of a plan end on whole degrees, slides on whole five millimetres.

@@ -2,15 +2,13 @@
 
 use super::bar::CuttingBar;
 use super::danger::looks;
-use super::edge::unit;
 use super::job::LogJob;
 use super::pose::moment;
-use super::region::Region;
-use super::section::LogSection;
 use super::setting::{Moment, Place, Setting, place_at};
-use super::stand::{BarkArc, Side};
+use super::stand::BarkArc;
 use crate::geometry::Point;
 use crate::person::{Person, SawBody, Stance, Standing, WhyNot};
+use crate::section::{LogSection, Region, Side, unit};
 use crate::units::Angle;
 use std::sync::OnceLock;
 

@@ -7,8 +7,8 @@ use super::standing::Standing;
 use super::who::Person;
 use crate::fault::Fault;
 use crate::geometry::Vector;
-use crate::log::Side;
 use crate::saw::Hands;
+use crate::section::Side;
 use crate::units::{Angle, Length, Mass};
 use std::f64::consts::{PI, TAU};
 

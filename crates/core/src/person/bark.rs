@@ -1,7 +1,7 @@
 //! The bark as the pose test sees it: how far a point or a piece of the saw is from it.
 
 use crate::geometry::{Point, Vector};
-use crate::log::{Edge, LogSection};
+use crate::section::{Edge, LogSection};
 
 /// A section's outline: a circle, or the four arcs of an oval, folded into one quadrant. The same seen from either
 /// side.

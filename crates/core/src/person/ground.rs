@@ -49,7 +49,7 @@ impl Ground {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::log::LogSection;
+    use crate::section::LogSection;
     use crate::units::Length;
     use approx::assert_relative_eq;
 

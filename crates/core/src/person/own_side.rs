@@ -1,7 +1,7 @@
 //! The rule that the nose never comes out of the log on the operator's own side.
 
 use crate::geometry::{Point, Vector};
-use crate::log::{LogSection, Side};
+use crate::section::{LogSection, Side};
 use crate::units::Length;
 
 use super::bark::Bark;

@@ -13,7 +13,7 @@ use super::stance::{Joints, Stance};
 use super::who::Person;
 use super::why_not::WhyNot;
 use crate::geometry::Point;
-use crate::log::{LogSection, Side};
+use crate::section::{LogSection, Side};
 use std::f64::consts::PI;
 
 /// A posture and what balance asks in it.

@@ -235,7 +235,7 @@ impl LogSection {
 
     /// The bark from one place counter-clockwise to another, as arcs; both counter-clockwise from +x, less than a full
     /// turn apart.
-    pub(super) fn bark_between(&self, from_rad: f64, to_rad: f64) -> Vec<Edge> {
+    pub(crate) fn bark_between(&self, from_rad: f64, to_rad: f64) -> Vec<Edge> {
         const SHORTEST_RAD: f64 = 1e-9;
         let span_rad = to_rad - from_rad;
         let mut ends: Vec<f64> = vec![0.0, span_rad];

@@ -40,7 +40,7 @@ pub const PHASE_TIME: Range = Range::new("phase time", "s", 0.0, 600.0);
 pub const CONTACT_ANGLE: Range = Range::new("contact angle", "°", 0.0, 90.0);
 
 /// The value, or why not.
-pub(super) fn checked(path: &str, range: &Range, value: f64) -> Result<f64, Fault> {
+pub(crate) fn checked(path: &str, range: &Range, value: f64) -> Result<f64, Fault> {
     match range.refusal(value) {
         Some(message) => Err(Fault { path: path.to_owned(), message }),
         None => Ok(value),

@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 
 /// Two places closer than this are one place, m. Far above rounding at the size of a log (1e-15 m), and so small that
 /// even circles that part from each other as slowly as a nose from its own swing are told apart within micrometres.
-pub(super) const SAME_PLACE_M: f64 = 1e-12;
+pub(crate) const SAME_PLACE_M: f64 = 1e-12;
 /// How far past its ends another edge still splits this one, m. Too many splits do no harm, too few would.
 const SPLIT_MARGIN_M: f64 = 1e-9;
 
@@ -59,7 +59,7 @@ pub enum Edge {
 }
 
 /// Unit vector at an angle counter-clockwise from +x.
-pub(super) fn unit(angle_rad: f64) -> Vector {
+pub(crate) fn unit(angle_rad: f64) -> Vector {
     let (sin, cos) = angle_rad.sin_cos();
     Vector::new(cos, sin)
 }
@@ -125,7 +125,7 @@ impl Edge {
     }
 
     /// The part between two shares of the way.
-    pub(super) fn part(&self, from: f64, to: f64) -> Self {
+    pub(crate) fn part(&self, from: f64, to: f64) -> Self {
         match self {
             Self::Line(_) => Self::line(self.point_at(from), self.point_at(to)),
             Self::Arc(arc) => Self::arc(
@@ -150,7 +150,7 @@ impl Edge {
     }
 
     /// Unit vector to the left of the way at its middle.
-    pub(super) fn left_at_middle(&self) -> Vector {
+    pub(crate) fn left_at_middle(&self) -> Vector {
         match self {
             Self::Line(line) => {
                 let along = line.end - line.start;
@@ -162,7 +162,7 @@ impl Edge {
 
     /// Adds to `shares` every share of the way at which `other` meets this edge. Edges on the same line or
     /// circle meet at their ends.
-    pub(super) fn add_meetings(&self, other: &Self, shares: &mut Vec<f64>) {
+    pub(crate) fn add_meetings(&self, other: &Self, shares: &mut Vec<f64>) {
         match (self, other) {
             (Self::Line(a), Self::Line(b)) => a.add_line(b, shares),
             (Self::Line(a), Self::Arc(b)) => a.add_arc(b, shares),

@@ -22,7 +22,7 @@ const BRIDGE_M: f64 = 1e-5;
 const LOOK_ASIDE_M: f64 = 1e-7;
 
 /// A closed region, its outline walked counter-clockwise.
-pub(super) trait Region {
+pub(crate) trait Region {
     /// The outline.
     fn edges(&self) -> &[Edge];
     /// Positive outside, negative inside, zero on the outline; near the outline, the distance to it in m.
@@ -146,7 +146,7 @@ impl CutOut<'_> {
 }
 
 /// The outlines of what lies inside all of `inside` and outside all of `outside`.
-pub(super) fn cut_out(inside: &[&dyn Region], outside: &[&dyn Region]) -> Vec<Outline> {
+pub(crate) fn cut_out(inside: &[&dyn Region], outside: &[&dyn Region]) -> Vec<Outline> {
     let mut parts = Vec::new();
     CutOut { inside, outside }.walk(|part| {
         parts.push(part);
@@ -157,7 +157,7 @@ pub(super) fn cut_out(inside: &[&dyn Region], outside: &[&dyn Region]) -> Vec<Ou
 
 /// The outlines of what lies inside all of `base` and in one of `parts`, outside all of `earlier`: one list, whose
 /// pieces share no wood.
-pub(super) fn fresh(base: &[&dyn Region], parts: &[&dyn Region], earlier: &[&dyn Region]) -> Vec<Outline> {
+pub(crate) fn fresh(base: &[&dyn Region], parts: &[&dyn Region], earlier: &[&dyn Region]) -> Vec<Outline> {
     let mut taken = earlier.to_vec();
     let mut outlines = Vec::new();
     for part in parts {
@@ -171,7 +171,7 @@ pub(super) fn fresh(base: &[&dyn Region], parts: &[&dyn Region], earlier: &[&dyn
 
 /// True where nothing lies inside all of `inside` and outside all of `outside`; stops at the first sign of
 /// wood, so a sliver that [`cut_out`] would count as nothing may answer false.
-pub(super) fn is_empty(inside: &[&dyn Region], outside: &[&dyn Region]) -> bool {
+pub(crate) fn is_empty(inside: &[&dyn Region], outside: &[&dyn Region]) -> bool {
     const PLAIN_WOOD_M: f64 = 1e-3;
     let mut slivers = Vec::new();
     let mut plain = false;
