@@ -144,13 +144,18 @@ pub fn stance_words(step: &Step) -> Option<String> {
 /// What stands against a setting, and where on its way.
 pub fn trouble_words(units: Units, step: &Step) -> Option<String> {
     let (share, trouble) = step.trouble.as_ref()?;
+    let what = trouble_said(units, trouble);
+    Some(format!("Cannot be done: {what}, {} of the way in.", format::percent(*share)))
+}
+
+/// What stands against a place of the saw.
+pub fn trouble_said(units: Units, trouble: &Trouble) -> String {
     let length = |metres: f64| units.length(Length::from_m(metres));
-    let what = match trouble {
+    match trouble {
         Trouble::Hold(why) => why.words_with(&length),
         Trouble::NoseOnOwnSide { .. } => "the nose comes out on your own side".to_owned(),
         Trouble::NoseInGround { by_m, .. } => format!("the nose {} in the ground", length(*by_m)),
-    };
-    Some(format!("Cannot be done: {what}, {} of the way in.", format::percent(*share)))
+    }
 }
 
 fn is_hidden(phase: &NosePhase) -> bool {

@@ -1,5 +1,6 @@
 //! A log before the saw: how it is cut, from where, and where the nose goes.
 
+use super::stand::Stood;
 use crate::desk::document::LogFigures;
 use crate::desk::format::Units;
 use crate::draw::pieces::{
@@ -9,10 +10,12 @@ use crate::draw::pieces::{
 use crate::draw::strokes::{Canvas, Label, Pen, Scene, Side, text_width};
 use crate::draw::theme::{Ink, size};
 use barpoise_core::Setup;
-use barpoise_core::log::{BarkArc, Cut, LogJob, Outline, Pose, Tangle, cut_so_far, pose};
+use barpoise_core::log::{
+    BarkArc, Cut, LogJob, Outline, Pose, Setting, Side as LogSide, Tangle, cut_so_far, pose,
+};
 use barpoise_core::units::{Angle, Length};
 use egui::Rect;
-use kurbo::{Circle, Point, Shape, Vec2};
+use kurbo::{Circle, Point, Shape};
 
 /// The settings' numbers and the bark within reach lie this far outside the bark, in points.
 pub const NUMBER_OUT_PT: f64 = 24.0;
@@ -28,9 +31,10 @@ const WORDS_BESIDE_PT: f64 = 150.0;
 const WORDS_UNDER_PT: f64 = 36.0;
 /// Words keep this far from the edge of the picture, in points.
 const WORDS_GAP_PT: f64 = 10.0;
-/// What a head takes behind its rear grip, and to either side of the bar's middle, mm.
-const BEHIND_GRIP_MM: f64 = 105.0;
-const BESIDE_BAR_MM: f64 = 150.0;
+/// The words over the person's head take so much, in points.
+const WORDS_OVER_HEAD_PT: f64 = 30.0;
+/// A setting is looked at so many times for what saw and person cover.
+const LOOKS: u32 = 6;
 /// Places on the nose's way that are drawn.
 const WAY_STEPS: u32 = 60;
 
@@ -76,14 +80,33 @@ impl<'a> LogPicture<'a> {
         canvas.points(self.extent(canvas.scene().pt(1.0)).height())
     }
 
+    /// The pose of the person at this moment of the cut, for a reader that does not see it.
+    pub fn spoken(&self) -> Option<String> {
+        self.stood().map(|stood| stood.spoken(self.units))
+    }
+
+    /// The side of the log from which the setting at work is made.
+    fn at_work_from(&self) -> LogSide {
+        let setting = self.work.and_then(|(index, _)| self.figures.settings().get(index));
+        setting.map_or(LogSide::Near, Setting::side)
+    }
+
+    fn stood(&self) -> Option<Stood<'a>> {
+        let (Ok(cut), Some((index, share))) = (self.figures.cut(), self.work) else { return None };
+        Stood::at(self.figures.job(), cut, index, share)
+    }
+
     fn extent(&self, mm_per_pt: f64) -> kurbo::Rect {
         let section = self.job().section();
         let (half, top) = (0.5 * section.width().as_mm(), Length::from_m(section.top_y_m()).as_mm());
         let ground = Length::from_m(section.ground_y_m()).as_mm();
         let beside = ROOM_MM.max(WORDS_BESIDE_PT * mm_per_pt);
-        let under = UNDER_MM.max(WORDS_UNDER_PT * mm_per_pt);
+        // A window has handles at the ends of the bark.
+        let under_pt = if self.numbered { WORDS_UNDER_PT } else { REACH_OUT_PT + NUMBER_PT };
+        let under = UNDER_MM.max(under_pt * mm_per_pt);
         let world = kurbo::Rect::new(-half - beside, ground - under, half + beside, top + ROOM_MM);
-        self.head().map_or(world, |head| world.union(head))
+        let over_head = kurbo::Insets::new(0.0, 0.0, 0.0, WORDS_OVER_HEAD_PT * mm_per_pt);
+        self.moved().into_iter().fold(world, |world, part| world.union(part + over_head))
     }
 
     /// The drawing.
@@ -138,32 +161,48 @@ impl<'a> LogPicture<'a> {
             .filter_map(|step| self.pose(cut, index, f64::from(step) / f64::from(WAY_STEPS)))
             .map(|pose| pose.tip)
             .collect();
+        // A picture that stands still leaves out how the person stands at other times.
+        let ends: &[f64] = if self.numbered { &[] } else { &[0.0, 1.0] };
+        for stood in ends.iter().filter_map(|end| Stood::at(self.job(), cut, index, *end)) {
+            stood.figure().ghost(scene);
+        }
+        let stood = self.stood();
+        if let Some(stood) = &stood {
+            stood.figure().behind_saw(scene);
+        }
         if let Some(pose) = self.pose(cut, index, share) {
             log::saw_at(scene, self.setup, &pose);
         }
+        if let Some(stood) = &stood {
+            stood.figure().before_saw(scene);
+        }
         log::nose_path(scene, self.job(), &tips);
+        if let Some(stood) = &stood {
+            stood.words(scene);
+            stood.trouble(scene, self.units);
+        }
     }
 
     fn pose(&self, cut: &Cut, index: usize, share: f64) -> Option<Pose> {
         pose(self.job(), &cut.bar, cut.settings.get(index)?, share).ok()
     }
 
-    /// What the head of the saw covers where it stands still, mm; nothing in a window, whose saw moves.
-    fn head(&self) -> Option<kurbo::Rect> {
-        let (Ok(cut), Some((index, share)), true) = (self.figures.cut(), self.work, self.numbered) else {
-            return None;
+    /// What saw and person cover, mm: at this moment where the picture stands still, else through the whole cut, so that
+    /// the drawing keeps its scale while the cut runs.
+    fn moved(&self) -> Vec<kurbo::Rect> {
+        let Ok(cut) = self.figures.cut() else { return Vec::new() };
+        let moments: Vec<(usize, f64)> = if self.numbered {
+            self.work.into_iter().collect()
+        } else {
+            let looks = || (0..=LOOKS).map(|look| f64::from(look) / f64::from(LOOKS));
+            (0..cut.settings.len()).flat_map(|index| looks().map(move |share| (index, share))).collect()
         };
-        let pose = self.pose(cut, index, share)?;
-        let head = self.setup.powerhead();
-        let behind = head.spike_line().as_mm() - head.rear_grip().x * 1e3 + BEHIND_GRIP_MM;
-        let pivot = section_mm(pose.pivot);
-        let rear = pivot - behind * Vec2::from_angle(pose.direction_rad);
-        let across = BESIDE_BAR_MM * Vec2::from_angle(pose.direction_rad).turn_90();
-        Some(
-            kurbo::Rect::from_points(rear - across, rear + across)
-                .union_pt(pivot - across)
-                .union_pt(pivot + across),
-        )
+        let mut covered = Vec::new();
+        for (index, share) in moments {
+            covered.extend(self.pose(cut, index, share).map(|pose| log::saw_extent(self.setup, &pose)));
+            covered.extend(Stood::at(self.job(), cut, index, share).map(|stood| stood.extent()));
+        }
+        covered
     }
 
     fn words(&self, scene: &mut Scene, (left, right): (f64, f64)) {
@@ -184,7 +223,9 @@ impl<'a> LogPicture<'a> {
             let label = Label::new(at, side, text, ink).on_patch();
             scene.label(if ink == Ink::Soft { label } else { label.strong() });
         };
-        say(Point::new(left, ground + above), Side::Right, "you stand here", Ink::Hand);
+        if self.stood().is_none() {
+            say(Point::new(left, ground + above), Side::Right, "you stand here", Ink::Hand);
+        }
         let tangle = ground + above;
         match job.tangle() {
             Tangle::Far => say(Point::new(right, tangle), Side::Left, "tangle hides the nose", Ink::Soft),
@@ -194,9 +235,12 @@ impl<'a> LogPicture<'a> {
             }
             Tangle::None => {}
         }
-        let reach_label = self.held_bark().first().map(|arc| 0.5 * (arc.from_rad() + arc.to_rad()) + 0.12);
-        if let Some(angle) = reach_label {
-            let mut at = beside_bark(job, Angle::from_rad(angle), scene.pt(REACH_OUT_PT + 4.0));
+        // At the end of the bark that is farthest from the person.
+        let far = if self.at_work_from() == LogSide::Near { 1.0 } else { -1.0 };
+        let out = scene.pt(REACH_OUT_PT + 4.0);
+        let ends = self.held_bark().into_iter().flat_map(|arc| [arc.from_rad(), arc.to_rad()]);
+        let ends = ends.map(|rad| beside_bark(job, Angle::from_rad(rad), out));
+        if let Some(mut at) = ends.max_by(|a, b| (far * a.x).total_cmp(&(far * b.x))) {
             let text = "bark you can reach";
             let room = scene.pt(f64::from(text_width(text, size::BODY, false)) + WORDS_GAP_PT);
             let side = if at.x < 0.0 { Side::Left } else { Side::Right };

@@ -8,6 +8,7 @@ mod hung;
 mod log;
 mod sketch;
 mod stack;
+mod stand;
 
 pub use bench::{BenchPicture, BenchShows, BenchStand};
 pub(crate) use bench::{HAND_MM_PER_N, reach_y};

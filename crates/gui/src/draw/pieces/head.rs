@@ -140,15 +140,6 @@ fn nut(at: Point) -> BezPath {
     path
 }
 
-/// The front of the head alone, for a drawing in which the rest has no room: clutch cover, studs and spikes.
-pub fn stub(scene: &mut Scene, head: &Powerhead) {
-    let cover = drawn_on(head, CLUTCH_COVER);
-    scene.fill(cover.clone(), Ink::Body);
-    scene.stroke(cover, LINE);
-    scene.fill(part(head, HeadPart::Spikes), Ink::Steel);
-    studs(scene, head);
-}
-
 /// What the drawn head covers, saw frame.
 pub fn head_extent(head: &Powerhead) -> Rect {
     [HeadPart::RearHandle, HeadPart::FrontHandle, HeadPart::Guard, HeadPart::Spikes]

@@ -7,7 +7,7 @@ use barpoise_core::Setup;
 use barpoise_core::geometry::Point as Metres;
 use barpoise_core::log::{Edge, LogJob, Outline, Pose, Tangle};
 use barpoise_core::units::{Angle, Length};
-use kurbo::{Affine, Arc, BezPath, Point, Vec2};
+use kurbo::{Affine, Arc, BezPath, Point, Rect, Vec2};
 
 /// Rings drawn in the wood, as shares of the section.
 const RINGS: [f64; 5] = [0.16, 0.34, 0.52, 0.70, 0.87];
@@ -122,16 +122,23 @@ pub fn tangle(scene: &mut Scene, job: &LogJob) {
     }
 }
 
-/// The saw at a moment of the cut: bar, chain, and as much of the head as shows where it stands.
+/// The whole saw at a moment of the cut: where its handles go decides whether a person can stand to it.
 pub fn saw_at(scene: &mut Scene, setup: &Setup, pose: &Pose) {
     let mut saw = Scene::new(1.0 / scene.pt(1.0));
-    // The whole head as a ghost: where its handles go decides whether a person can stand to the cut.
-    head::ghost_head(&mut saw, setup.powerhead());
+    head::head_under(&mut saw, setup.powerhead());
     bar(&mut saw, setup);
     chain(&mut saw, setup);
-    head::stub(&mut saw, setup.powerhead());
+    head::covers(&mut saw, setup.powerhead());
     super::kickback_zone(&mut saw, &setup.nose_zone());
     scene.add(saw, section_from_saw(setup, pose));
+}
+
+/// What the saw covers at a moment of the cut, mm.
+pub fn saw_extent(setup: &Setup, pose: &Pose) -> Rect {
+    let head = head::head_extent(setup.powerhead());
+    let (tip, half) = (setup.nose_zone().tip_x().as_mm(), setup.nose_zone().radius.as_mm());
+    let bar = Rect::new(head.x0, -half, tip, half);
+    section_from_saw(setup, pose).transform_rect_bbox(head.union(bar))
 }
 
 /// From the saw frame (mm) to the section (mm): the spike line on the centreline comes to the pivot; from the far side

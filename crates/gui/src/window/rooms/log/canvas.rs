@@ -27,8 +27,6 @@ const DIAMETER_LARGE_STEP: Length = Length::from_mm(50.0);
 pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), egui::Sense::hover());
     let Some(figures) = document.log_figures() else { return };
-    let spoken = format!("Log section, {} across", view.units.length(document.log().width()));
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
     let picture = LogPicture {
         figures,
         setup: document.figures().setup(),
@@ -37,6 +35,10 @@ pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
         numbered: false,
         measured: true,
     };
+    let across = view.units.length(document.log().width());
+    let stood = picture.spoken().map_or_else(String::new, |spoken| format!("; {spoken}"));
+    let spoken = format!("Log section, {across} across{stood}");
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
     let canvas = canvas(ui, rect, &picture);
     strokes::paint(&picture.scene(&canvas), &canvas, &ui.painter_at(rect), view.paper);
     bark_handles(ui, figures.job(), view, edits, &canvas);

@@ -26,12 +26,13 @@ pub(super) fn log_ui(
     log: &LogFigures,
 ) {
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), egui::Sense::hover());
-    let spoken = format!("{} before a log", figures.setup().name());
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
     let picture = LogPicture {
         measured: !view.teach.hides_figures(),
         ..LogPicture::at_end(log, figures.setup(), look.units)
     };
+    let stood = picture.spoken().map_or_else(String::new, |spoken| format!("; {spoken}"));
+    let spoken = format!("{} before a log{stood}", figures.setup().name());
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
     let canvas = picture.fit(rect.shrink(look.pt(MARGIN)), look.enlarged).within(rect);
     let drawn = picture.scene(&canvas);
     strokes::paint(&drawn, &canvas, &ui.painter_at(rect), look.paper);
