@@ -179,6 +179,24 @@ fn the_plan_can_be_done_and_a_setting_dragged_where_it_cannot_says_so_at_once() 
 }
 
 #[test]
+fn a_screen_reader_hears_how_the_person_stands_as_the_cut_runs() {
+    let mut harness = window();
+    let heard = |harness: &Harness<'_, App>| {
+        let image = harness.get_by_label_contains("Log section, ");
+        image.accesskit_node().label().unwrap()
+    };
+    let first = heard(&harness);
+    assert!(first.contains("across; operator "), "{first}");
+    let mut heard_others = false;
+    for _ in 0..60 {
+        harness.key_press(Key::ArrowRight);
+        harness.run();
+        heard_others |= heard(&harness) != first;
+    }
+    assert!(heard_others, "only {first}");
+}
+
+#[test]
 fn settings_are_added_changed_and_removed_by_hand_and_undone() {
     let mut harness = window();
     type_diameter(&mut harness, "740");
@@ -186,10 +204,10 @@ fn settings_are_added_changed_and_removed_by_hand_and_undone() {
     harness.get_by_label("Add a setting").click();
     harness.run();
     assert_eq!(figures(&harness).settings().len(), count + 1);
-    harness.get_by_label("Setting 1: Turn round").click();
+    harness.get_by_label("Setting 1: Turn round").click_accesskit();
     harness.run();
     assert!(figures(&harness).settings()[0].rises());
-    harness.get_by_label("Setting 1: Remove").click();
+    harness.get_by_label("Setting 1: Remove").click_accesskit();
     harness.run();
     assert_eq!(figures(&harness).settings().len(), count);
     for _ in 0..3 {

@@ -263,3 +263,7 @@ impl<'a> LogPicture<'a> {
         }
     }
 }
+
+#[cfg(test)]
+#[path = "log_tests.rs"]
+mod tests;
