@@ -98,7 +98,8 @@ fn handout() -> Vec<u8> {
 /// `RENEW_PICTURES=1` writes them anew, to be looked at.
 #[test]
 fn the_pictures_of_the_readme_are_of_today() {
-    let pictures: [(&str, fn() -> Vec<u8>); 6] = [
+    type Made = fn() -> Vec<u8>;
+    let pictures: [(&str, Made); 6] = [
         ("bench", bench),
         ("log", log),
         ("rack", rack),
