@@ -17,7 +17,7 @@ use std::fmt;
 
 /// Held level, the front hand is so far ahead of the shoulder, m; it is at the height of the hanging arm's elbow.
 pub const LEVEL_AHEAD_M: f64 = 0.3;
-/// Where the hands are while a saw is held level, as a practitioner holds it before a cut.
+/// Where the hands are while a saw is held level, as one holds it before a cut.
 pub const LEVEL_PLACE_MARK: Mark = Mark::OurGuess;
 /// That a saw held still is two upright forces: hands can pull against each other, and none of that is counted.
 pub const UPRIGHT_FORCES_MARK: Mark = Mark::OurGuess;
