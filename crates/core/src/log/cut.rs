@@ -10,12 +10,13 @@ use super::help::{Help, help};
 use super::job::LogJob;
 use super::nose::{Nose, nose};
 use super::plan::plan;
+use super::pose::pose;
 use super::rate::CuttingSaw;
 use super::setting::Setting;
 use super::stand::Stand;
 use super::workplace::{Trouble, Workplace};
 use crate::fault::Fault;
-use crate::person::{SawBody, Stance};
+use crate::person::{Bearing, SawBody, Stance};
 use crate::saw::{Setup, Solved};
 use crate::section::{LogSection, Outline};
 use crate::units::{Area, Length};
@@ -69,6 +70,11 @@ pub struct Step {
     pub stance_at_start: Option<Stance>,
     /// How the person stands where it ends.
     pub stance_at_end: Option<Stance>,
+    /// What it costs to hold the saw where it is laid on, nothing of it on the log; `None` where it cannot be held or the
+    /// grips lie in one plumb line.
+    pub bearing_at_start: Option<Bearing>,
+    /// What it costs to hold it where it is taken off.
+    pub bearing_at_end: Option<Bearing>,
     /// What first stands against it on its way, and at which share of its run; `None` where all of it can be done.
     pub trouble: Option<(f64, Trouble)>,
     /// The wood that no setting before took.
@@ -104,12 +110,20 @@ impl Cut {
         for (index, (setting, cuts)) in settings.iter().zip(cuts).enumerate() {
             let earlier = settings.get(..index).unwrap_or_default();
             let stance = |share| workplace.hold(job, &bar, setting, share).ok().flatten();
+            let bearing = |stance: &Option<Stance>, share| {
+                let direction_rad = pose(job, &bar, setting, share).ok()?.direction_rad;
+                let standing = workplace.standing(setting.side())?;
+                standing.bearing(job.person(), stance.as_ref()?, direction_rad).ok()
+            };
+            let (at_start, at_end) = (stance(0.0), stance(1.0));
             steps.push(Step {
                 nose: nose(job, &bar, earlier, setting)?,
                 contacts: danger_contacts(job, &bar, earlier, setting)?,
                 start: swing_start(job, &bar, earlier, setting)?,
-                stance_at_start: stance(0.0),
-                stance_at_end: stance(1.0),
+                bearing_at_start: bearing(&at_start, 0.0),
+                bearing_at_end: bearing(&at_end, 1.0),
+                stance_at_start: at_start,
+                stance_at_end: at_end,
                 trouble: workplace.trouble(job, &bar, setting),
                 cuts,
             });

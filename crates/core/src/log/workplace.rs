@@ -242,7 +242,8 @@ pub(super) fn moments(setting: &Setting) -> impl Iterator<Item = Moment> + use<>
     on.chain(swing).chain(off)
 }
 
-/// True where the nose neither comes out of the log on the operator's own side above the ground nor digs into the ground.
+/// True where the nose neither comes out of the log on the operator's own side, where their feet are, nor digs into the
+/// ground.
 pub(super) fn nose_may(job: &LogJob, bar: &CuttingBar, side: Side, at: Place) -> bool {
     nose_trouble(job, bar, side, at).is_none()
 }
@@ -258,8 +259,7 @@ fn nose_trouble(job: &LogJob, bar: &CuttingBar, side: Side, at: Place) -> Option
         return Some(Trouble::NoseInGround { by_m, at: nose });
     }
     let outward = if side == Side::Near { -1.0 } else { 1.0 };
-    let own_side =
-        outward * tip.x > 0.0 && tip.y > job.ground_m(tip.x) && job.section().outside_m(tip) > nose_m;
+    let own_side = outward * tip.x > 0.0 && job.section().outside_m(tip) > nose_m;
     own_side.then_some(Trouble::NoseOnOwnSide { at: tip })
 }
 

@@ -5,6 +5,7 @@ use barpoise_core::log::{
     Bind, Cut, Help, Kind, LogJob, NosePhase, NoseState, PLUNGE_RULE, Setting, Side, Step, SwingStart,
     Touches, Trouble, clock_hour,
 };
+use barpoise_core::person::Bearing;
 use barpoise_core::units::{Angle, Length};
 
 /// Something said of a setting.
@@ -100,14 +101,18 @@ pub fn sentences(job: &LogJob, units: Units, cut: &Cut, index: usize) -> Vec<Sen
             Touches::Tangle => "the tangle",
         };
         let (from, to) = (format::percent(contact.from), format::percent(contact.to));
-        said.push(Sentence::danger(format!(
-            "Danger quadrant touches {what} from {from} to {to} of the way."
-        )));
+        let along = if from == to {
+            format!("{from} of the way in")
+        } else {
+            format!("from {from} to {to} of the way")
+        };
+        said.push(Sentence::danger(format!("Danger quadrant touches {what} {along}.")));
     }
     if !setting.rises() {
         said.push(Sentence::calm("The log carries the saw; your hands take it at the end."));
     }
     said.extend(stance_words(step).map(Sentence::calm));
+    said.extend(bearing_words(step).map(Sentence::calm));
     said.extend(trouble_words(units, step).map(Sentence::danger));
     said
 }
@@ -139,6 +144,20 @@ pub fn stance_words(step: &Step) -> Option<String> {
         Some(end) if end != start => format!("You work {start}; at the end {end}."),
         _ => format!("You work {start}."),
     })
+}
+
+/// What the hold costs while the hands carry: `To lay it on: shoulder 38 % of an average man's strength, about 1½ minutes,
+/// half of people 1 to 2`.
+pub fn bearing_words(step: &Step) -> Option<String> {
+    let (start, end) = (step.bearing_at_start.as_ref(), step.bearing_at_end.as_ref());
+    match (start.map(Bearing::words), end.map(Bearing::words)) {
+        (Some(start), Some(end)) if start != end => {
+            Some(format!("To lay it on: {start}. To take it off: {end}."))
+        }
+        (Some(words), _) => Some(format!("To lay it on: {words}.")),
+        (None, Some(words)) => Some(format!("To take it off: {words}.")),
+        (None, None) => None,
+    }
 }
 
 /// What stands against a setting, and where on its way.
