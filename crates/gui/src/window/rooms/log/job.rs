@@ -16,10 +16,19 @@ use egui::{Align, Id, Layout, RichText, Ui};
 /// The rows of the log.
 pub(super) fn job_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
     let log = document.log();
-    if let Some(width) = length_row(ui, view, "Log diameter", log.width(), &limits::LOG_DIAMETER) {
+    let mut oval = log.height().is_some();
+    let tick = |ui: &mut Ui| drop(ui.checkbox(&mut oval, "Oval"));
+    if let Some(width) = length_row_with(ui, view, "Log diameter", log.width(), &limits::LOG_DIAMETER, tick) {
         edits.ask(Edit::Log(LogEdit::Diameter(width)));
     }
-    oval_ui(ui, document, view, edits);
+    if oval != log.height().is_some() {
+        edits.ask(Edit::Log(LogEdit::Height(oval.then(|| log.width()))));
+    }
+    if let Some(height) = log.height()
+        && let Some(height) = length_row(ui, view, "Upright diameter", height, &limits::LOG_DIAMETER)
+    {
+        edits.ask(Edit::Log(LogEdit::Height(Some(height))));
+    }
     if let Some(clearance) = length_row(ui, view, "Above ground", log.clearance(), &limits::CLEARANCE) {
         edits.ask(Edit::Log(LogEdit::Clearance(clearance)));
     }
@@ -69,28 +78,24 @@ fn swing_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
     });
 }
 
-fn oval_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
-    let log = document.log();
-    let mut oval = log.height().is_some();
-    ui.horizontal(|ui| {
-        if ui.checkbox(&mut oval, "Oval").changed() {
-            let height = oval.then(|| log.width());
-            edits.ask(Edit::Log(LogEdit::Height(height)));
-        }
-    });
-    if let Some(height) = log.height()
-        && let Some(height) = length_row(ui, view, "Upright diameter", height, &limits::LOG_DIAMETER)
-    {
-        edits.ask(Edit::Log(LogEdit::Height(Some(height))));
-    }
-}
-
 pub(super) fn length_row(
     ui: &mut Ui,
     view: &ViewState,
     name: &str,
     shown: Length,
     range: &Range,
+) -> Option<Length> {
+    length_row_with(ui, view, name, shown, range, |_| ())
+}
+
+/// The same with something between name and field.
+fn length_row_with(
+    ui: &mut Ui,
+    view: &ViewState,
+    name: &str,
+    shown: Length,
+    range: &Range,
+    between: impl FnOnce(&mut Ui),
 ) -> Option<Length> {
     let units = view.units;
     let read = |text: &str| {
@@ -105,6 +110,7 @@ pub(super) fn length_row(
     };
     ui.horizontal(|ui| {
         ui.label(RichText::new(name).color(view.paper.color(Ink::Soft)));
+        between(ui);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let field = MeasureField {
                 id: Id::unique(("log field", name)),
