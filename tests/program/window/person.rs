@@ -156,7 +156,7 @@ fn the_body_that_follows_stands_beside_the_form() {
 fn the_person_is_changed_beside_the_log_and_the_plan_follows() {
     let view = ViewState { room: Room::Log, ..ViewState::default() };
     let mut harness = window_of(App::with_view(Document::demo().unwrap(), view), SIZE);
-    assert!(has(&harness, "Person, an average"));
+    assert!(has(&harness, "Person, average"));
     click(&mut harness, Role::RadioButton, "Averages of women");
     type_in(&mut harness, "Stature in mm", "1500");
     click(&mut harness, Role::CheckBox, "Can kneel");

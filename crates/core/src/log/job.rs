@@ -229,7 +229,7 @@ impl LogJob {
 
     /// Height of the ground at a place across the log, in the frame of the section, m. The log's clearance is measured
     /// square to it, so that a log that lies on a slope touches it.
-    pub(super) fn ground_m(&self, x_m: f64) -> f64 {
+    pub fn ground_m(&self, x_m: f64) -> f64 {
         let slope_rad = self.person.slope().as_rad();
         let down_rad = slope_rad - std::f64::consts::FRAC_PI_2;
         let lowest = self.section.bark_at(self.section.bark_facing(down_rad));

@@ -99,8 +99,9 @@ impl<'a> LogPicture<'a> {
     fn extent(&self, mm_per_pt: f64) -> kurbo::Rect {
         let section = self.job().section();
         let (half, top) = (0.5 * section.width().as_mm(), Length::from_m(section.top_y_m()).as_mm());
-        let ground = Length::from_m(section.ground_y_m()).as_mm();
         let beside = ROOM_MM.max(WORDS_BESIDE_PT * mm_per_pt);
+        let ends = [-half - beside, half + beside].map(|x| log::ground_mm(self.job(), x));
+        let ground = ends[0].min(ends[1]);
         // A window has handles at the ends of the bark.
         let under_pt = if self.numbered { WORDS_UNDER_PT } else { REACH_OUT_PT + NUMBER_PT };
         let under = UNDER_MM.max(under_pt * mm_per_pt);
@@ -209,14 +210,14 @@ impl<'a> LogPicture<'a> {
         let job = self.job();
         let section = job.section();
         let half = 0.5 * section.width().as_mm();
-        let ground = Length::from_m(section.ground_y_m()).as_mm();
+        let ground = |x: f64| log::ground_mm(job, x);
         let text = if self.measured {
             format!("log {}", self.units.length(section.width()))
         } else {
             "log".to_owned()
         };
         let bottom = section_mm(section.bark_at(-std::f64::consts::FRAC_PI_2)).y;
-        let drop = bottom - ground + scene.pt(20.0);
+        let drop = bottom - ground(0.0) + scene.pt(20.0);
         pieces::dimension(scene, Point::new(-half, bottom), Point::new(half, bottom), drop, &text, Ink::Line);
         let (above, next_line) = (scene.pt(14.0), scene.pt(22.0));
         let mut say = |at: Point, side, text: &str, ink| {
@@ -224,13 +225,14 @@ impl<'a> LogPicture<'a> {
             scene.label(if ink == Ink::Soft { label } else { label.strong() });
         };
         if self.stood().is_none() {
-            say(Point::new(left, ground + above), Side::Right, "you stand here", Ink::Hand);
+            say(Point::new(left, ground(left) + above), Side::Right, "you stand here", Ink::Hand);
         }
-        let tangle = ground + above;
         match job.tangle() {
-            Tangle::Far => say(Point::new(right, tangle), Side::Left, "tangle hides the nose", Ink::Soft),
+            Tangle::Far => {
+                say(Point::new(right, ground(right) + above), Side::Left, "tangle hides the nose", Ink::Soft)
+            }
             Tangle::Near => {
-                let over = Point::new(left, tangle + next_line);
+                let over = Point::new(left, ground(left) + above + next_line);
                 say(over, Side::Right, "tangle where you stand", Ink::Soft);
             }
             Tangle::None => {}

@@ -82,14 +82,19 @@ pub fn left(scene: &mut Scene, outlines: &[Outline]) {
 /// The ground, hatched, between two places.
 pub fn ground(scene: &mut Scene, job: &LogJob, from_mm: f64, to_mm: f64) {
     const EVERY_PT: f64 = 18.0;
-    let y = Length::from_m(job.section().ground_y_m()).as_mm();
-    scene.line(Point::new(from_mm, y), Point::new(to_mm, y), Pen::solid(Ink::Bark, 1.5));
+    let at = |x_mm| Point::new(x_mm, ground_mm(job, x_mm));
+    scene.line(at(from_mm), at(to_mm), Pen::solid(Ink::Bark, 1.5));
     let (step, depth) = (scene.pt(EVERY_PT), scene.pt(7.0));
     let mut x = from_mm + step;
     while x < to_mm {
-        scene.line(Point::new(x, y), Point::new(x - depth, y - depth), Pen::solid(Ink::Ring, 1.0));
+        scene.line(at(x), at(x) - Vec2::new(depth, depth), Pen::solid(Ink::Ring, 1.0));
         x += step;
     }
+}
+
+/// Height of the ground at a place across the log, mm: it slopes as the person stands on it.
+pub fn ground_mm(job: &LogJob, x_mm: f64) -> f64 {
+    Length::from_m(job.ground_m(Length::from_mm(x_mm).as_m())).as_mm()
 }
 
 /// Branches on the tangled side, laid out the same way every time.
@@ -101,7 +106,6 @@ pub fn tangle(scene: &mut Scene, job: &LogJob) {
     };
     let section = job.section();
     let edge = 0.5 * section.width().as_mm();
-    let bottom = Length::from_m(section.ground_y_m()).as_mm();
     let top = Length::from_m(section.top_y_m()).as_mm();
     // A small fixed sequence: the drawing must not flicker, nor differ between two screens.
     let mut seed: u32 = 0x2545_f491;
@@ -112,10 +116,9 @@ pub fn tangle(scene: &mut Scene, job: &LogJob) {
         f64::from(seed) / f64::from(u32::MAX)
     };
     for _ in 0..BRANCHES {
-        let at = Point::new(
-            side * (edge + 25.0 + TANGLE_DEPTH_MM * next()),
-            bottom + (top - bottom) * (0.04 + 0.92 * next()),
-        );
+        let x = side * (edge + 25.0 + TANGLE_DEPTH_MM * next());
+        let bottom = ground_mm(job, x);
+        let at = Point::new(x, bottom + (top - bottom) * (0.04 + 0.92 * next()));
         let half = Vec2::from_angle(std::f64::consts::PI * next()) * (18.0 + 40.0 * next());
         let width = if next() > 0.7 { 3.5 } else { 1.5 };
         scene.line(at - half, at + half, Pen::solid(Ink::Branch, width));
@@ -190,6 +193,7 @@ mod tests {
     use barpoise_core::cutting_bar;
     use barpoise_core::file::demo;
     use barpoise_core::log::{LogSection, Setting, Side, Stand, pose};
+    use barpoise_core::person::{Person, SawBody, Standing};
     use kurbo::Shape;
 
     fn job() -> LogJob {
@@ -203,6 +207,26 @@ mod tests {
         let drawn = outline_path(job.section().outline()).area().abs();
         let truth = job.section().area().as_cm2() * 100.0;
         assert!((drawn / truth - 1.0).abs() < 1e-4, "{drawn} {truth}");
+    }
+
+    #[test]
+    fn the_drawn_ground_slopes_as_the_person_stands_on_it() {
+        let yard = demo().unwrap();
+        let saw = SawBody::of(yard.powerheads().first().unwrap());
+        for (slope_deg, tan) in [(-25.0, -0.466_307_7), (0.0, 0.0), (10.0, 0.176_327)] {
+            let person = Person::default().with_slope(Angle::from_deg(slope_deg)).unwrap();
+            let job = job().with_person(person);
+            let rise = ground_mm(&job, 1000.0) - ground_mm(&job, 0.0);
+            // Tangents out of a table.
+            assert!((rise - 1000.0 * tan).abs() < 1e-2, "{slope_deg}°: {rise}");
+            for side in [Side::Near, Side::Far] {
+                let standing = Standing::new(job.section(), side, &saw, &person);
+                for x_mm in [-900.0, -300.0, 0.0, 450.0] {
+                    let (drawn, stood) = (ground_mm(&job, x_mm), standing.ground_m(x_mm / 1e3) * 1e3);
+                    assert!((drawn - stood).abs() < 1e-6, "{slope_deg}° {side:?} {x_mm}: {drawn} {stood}");
+                }
+            }
+        }
     }
 
     #[test]

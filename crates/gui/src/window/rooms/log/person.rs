@@ -13,7 +13,7 @@ use barpoise_core::record::PersonFile;
 use egui::{Id, RichText, Ui};
 
 /// Widths of the two fields, in points.
-const STATURE: f32 = 84.0;
+const STATURE: f32 = 92.0;
 const SLOPE: f32 = 56.0;
 
 /// Stature, survey, kneeling and slope, on two lines.
@@ -23,7 +23,7 @@ pub(super) fn person_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
     let soft = |text: &str| RichText::new(text.to_owned()).color(view.paper.color(Ink::Soft));
     ui.horizontal(|ui| {
         let average = document.yard().person().is_average();
-        ui.label(soft(if average { "Person, an average" } else { "Person" }))
+        ui.label(soft(if average { "Person, average" } else { "Person" }))
             .on_hover_text(who(document.yard(), view.units));
         at_right(ui, Id::unique("log person at right"), |ui| {
             number(ui, view, PersonField::Stature, &before, &mut person, STATURE);
