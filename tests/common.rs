@@ -2,6 +2,7 @@
 
 pub mod bench_yard;
 
+use proptest::test_runner::Config;
 use std::fmt;
 
 /// How far apart two values may lie.
@@ -28,4 +29,9 @@ pub fn assert_close(what: impl fmt::Display, ours: f64, outside: f64, within: Wi
         difference <= allowed,
         "{what}: ours {ours:e}, outside {outside:e}: {difference:e} apart, at most {allowed:e} allowed"
     );
+}
+
+/// So many random cases where a cheap law gets 256; `PROPTEST_CASES` raises both in proportion.
+pub fn few_cases(of: u32) -> Config {
+    Config { cases: (of * Config::default().cases).div_ceil(256), ..Config::default() }
 }

@@ -105,7 +105,7 @@ fn the_polygons_agree_with_a_case_solved_by_hand() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(24))]
+    #![proptest_config(barpoise_checks::few_cases(24))]
 
     #[test]
     fn law_polygons_come_to_the_exact_share_as_they_refine(

@@ -116,7 +116,7 @@ fn assert_between_hulls(circles: &Circles, length_m: f64) {
 
 proptest! {
     // A hull of some thousands of points takes a while to draw.
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(barpoise_checks::few_cases(64))]
 
     #[test]
     fn the_belt_lies_between_hulls(circles in circles()) {

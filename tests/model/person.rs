@@ -260,7 +260,7 @@ fn agrees_with_geo(
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(barpoise_checks::few_cases(64))]
 
     #[test]
     fn law_the_generic_outline_meets_the_bark_as_geo_says(
@@ -574,7 +574,7 @@ fn in_space(from: Point, to: Point, aside_m: f64) -> f64 {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(8))]
+    #![proptest_config(barpoise_checks::few_cases(8))]
 
     #[test]
     fn law_intervals_are_what_a_plain_search_finds(
@@ -887,7 +887,7 @@ fn a_person_out_of_range_is_refused_with_the_range() {
 // --- the feet
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(24))]
+    #![proptest_config(barpoise_checks::few_cases(24))]
 
     #[test]
     fn law_feet_that_stay_stand_to_every_hold_of_their_run(

@@ -19,6 +19,8 @@
 
 mod cautions;
 mod fault;
+#[cfg(test)]
+mod few_cases;
 mod mark;
 
 pub mod file;

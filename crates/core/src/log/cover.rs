@@ -344,7 +344,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(64))]
+        #![proptest_config(crate::few_cases::few_cases(64))]
 
         #[test]
         fn law_the_share_is_what_a_count_of_random_places_finds(

@@ -479,7 +479,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(64))]
+        #![proptest_config(crate::few_cases::few_cases(64))]
 
         #[test]
         fn law_hidden_travel_is_what_small_steps_add_up_to(
