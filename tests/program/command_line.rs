@@ -3,8 +3,10 @@
 #![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
 
 use barpoise_core::file::{demo, demo_text};
+use barpoise_core::log::{LogJob, LogSection, Stand, Tangle};
 use barpoise_core::person::{Person, held_level};
 use barpoise_core::solve;
+use barpoise_core::units::Length;
 use std::ffi::OsStr;
 use std::io::Read;
 use std::path::{Path, PathBuf};
@@ -356,26 +358,51 @@ fn a_reader_that_closes_the_pipe_makes_no_noise() {
 }
 
 /// The keys of a cut, and of each of its settings.
-const CUT_KEYS: [&str; 9] = [
+const CUT_KEYS: [&str; 16] = [
     "setup",
+    "person",
     "diameter_m",
     "reach_m",
+    "whole",
+    "doable",
     "covered_fraction",
-    "settings",
-    "biggest_one_side_m",
-    "biggest_both_sides_m",
-    "pull_in_force_n",
     "left_area_m2",
+    "proven_fewest",
+    "relief_settings",
+    "settings",
+    "help",
+    "biggest_one_side_by_reach_m",
+    "biggest_both_sides_by_reach_m",
+    "pull_in_force_n",
+    "cautions",
 ];
-const SETTING_KEYS: [&str; 7] = [
+const SETTING_KEYS: [&str; 23] = [
+    "side",
+    "kind",
+    "rises",
     "bark_rad",
+    "clock",
     "swing_from_rad",
     "swing_to_rad",
+    "lay_on_m",
+    "run_off_m",
+    "doable",
+    "why_not",
+    "pose_at_start",
+    "pose_at_end",
+    "front_grip_x_m",
+    "front_grip_y_m",
+    "rear_grip_x_m",
+    "rear_grip_y_m",
     "nose_out_max_m",
     "nose_buried_max_m",
+    "nose_hidden_way_m",
     "hidden",
-    "carried_by",
+    "danger_touches_wood",
+    "danger_touches_tangle",
 ];
+/// Who carries the saw; it stands last.
+const CARRIED: &str = "carried_by";
 
 fn keys(value: &serde_json::Value) -> Vec<&str> {
     value.as_object().unwrap().keys().map(String::as_str).collect()
@@ -390,21 +417,40 @@ fn a_cut_as_json_has_its_keys_and_agrees_with_the_model() {
     named.sort_unstable();
     found.sort_unstable();
     assert_eq!(found, named);
+    let yard = demo().unwrap();
+    let setup = yard.setup("Bittern B24").unwrap();
+    let solved = solve(setup);
+    let mm = Length::from_mm;
+    let section = LogSection::round(mm(740.0), mm(150.0)).unwrap();
+    let job = LogJob::new(section, Stand::OneSide).with_tangle(Tangle::Far);
+    let model = barpoise_core::log::Cut::new(&job, None, setup, &solved).unwrap();
     let settings = cut["settings"].as_array().unwrap();
     assert!(settings.len() >= 2, "a log 1.3 times the reach: {text}");
-    for setting in settings {
-        let mut found = keys(setting);
-        let mut named = SETTING_KEYS.to_vec();
+    assert_eq!(settings.len(), model.settings.len());
+    let near = |printed: &serde_json::Value, truth: f64| {
+        assert!((printed.as_f64().unwrap() - truth).abs() < 1e-12, "{printed} is not {truth}");
+    };
+    for ((printed, setting), step) in settings.iter().zip(&model.settings).zip(&model.steps) {
+        let mut found = keys(printed);
+        let mut named: Vec<&str> = SETTING_KEYS.into_iter().chain([CARRIED]).collect();
         found.sort_unstable();
         named.sort_unstable();
         assert_eq!(found, named);
-        assert_eq!(setting["carried_by"], "log");
+        assert_eq!((&printed["doable"], &printed["why_not"]), (&true.into(), &serde_json::Value::Null));
+        near(&printed["bark_rad"], setting.bark().as_rad());
+        near(&printed["swing_to_rad"], setting.to().as_rad());
+        near(&printed["run_off_m"], setting.run_off().as_m());
+        near(&printed["nose_out_max_m"], step.nose.out_max_m);
+        let stance = step.stance_at_start.as_ref().unwrap();
+        assert_eq!(printed["pose_at_start"], stance.words());
+        near(&printed["front_grip_x_m"], stance.front_arm.hand.x);
     }
-    let yard = demo().unwrap();
-    let reach = solve(yard.setup("Bittern B24").unwrap()).reach.as_m();
-    assert!((cut["reach_m"].as_f64().unwrap() - reach).abs() < 1e-12);
-    assert!((cut["diameter_m"].as_f64().unwrap() - 0.74).abs() < 1e-12);
-    assert!((cut["covered_fraction"].as_f64().unwrap() - 1.0).abs() < 1e-15);
+    near(&cut["reach_m"], solved.reach.as_m());
+    near(&cut["diameter_m"], 0.74);
+    near(&cut["covered_fraction"], model.cover.covered_fraction);
+    assert_eq!(cut["whole"], model.is_whole());
+    assert_eq!(cut["doable"], true, "what cannot be held is never offered");
+    assert_eq!(cut["cautions"].as_array().unwrap().len(), 1 + barpoise_core::CAUTIONS.len());
 }
 
 #[test]
@@ -415,7 +461,8 @@ fn a_cut_as_csv_has_a_line_for_each_setting() {
     let names = reader.headers().unwrap().clone();
     assert!(SETTING_KEYS.iter().all(|key| names.iter().any(|name| name == *key)), "{names:?}");
     let lines: Vec<_> = reader.records().map(Result::unwrap).collect();
-    let numbers: Vec<&str> = lines.iter().map(|line| line.get(8).unwrap()).collect();
+    let column = names.iter().position(|name| name == "setting").unwrap();
+    let numbers: Vec<&str> = lines.iter().map(|line| line.get(column).unwrap()).collect();
     let counted: Vec<String> = (1..=lines.len()).map(|number| number.to_string()).collect();
     assert!(!lines.is_empty());
     assert_eq!(numbers, counted);
@@ -424,7 +471,7 @@ fn a_cut_as_csv_has_a_line_for_each_setting() {
 #[test]
 fn a_cut_in_words_names_the_settings_and_ends_with_the_cautions() {
     let text = printed(&["cut", "--setup", "Bittern B24", "--diameter", "400"]);
-    assert!(text.contains("1 spike setting, 100 % of the section"), "{text}");
+    assert!(text.contains("1 setting, 100 % of the section"), "{text}");
     assert!(text.contains(barpoise_core::KICKBACK_CAUTION));
     assert!(barpoise_core::CAUTIONS.iter().all(|caution| text.contains(caution)));
     let inches = printed(&["cut", "--setup", "Bittern B24", "--diameter", "400", "--units", "in-lb"]);

@@ -13,7 +13,7 @@ use barpoise_core::record::PersonFile;
 use egui::{Id, RichText, Ui};
 
 /// Widths of the two fields, in points.
-const STATURE: f32 = 92.0;
+const STATURE: f32 = 100.0;
 const SLOPE: f32 = 56.0;
 
 /// Stature, survey, kneeling and slope, on two lines.
