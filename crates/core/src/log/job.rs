@@ -6,7 +6,7 @@ use crate::geometry::Point;
 use crate::person::{Body, Person};
 use crate::section::{LogSection, Side, checked, limits, unit};
 use crate::units::{Angle, Length};
-use std::f64::consts::TAU;
+use std::f64::consts::{FRAC_PI_2, TAU};
 
 /// How far in front of the bark the eye of the standing operator is, m (our guess).
 const EYE_DISTANCE_M: f64 = 0.5;
@@ -93,13 +93,17 @@ pub struct LogJob {
     tangle_above_m: f64,
     bind: Bind,
     person: Person,
+    /// Height of the ground under the middle of the section, m.
+    ground_under_m: f64,
 }
 
 impl LogJob {
     /// A log with the bark, swing and clear ground that go with a stand by default.
     pub fn new(section: LogSection, stand: Stand) -> Self {
         let bark = stand.reachable_bark();
+        let person = Person::default();
         Self {
+            ground_under_m: ground_under_m(&section, &person),
             section,
             stand,
             bark,
@@ -107,7 +111,7 @@ impl LogJob {
             tangle: Tangle::None,
             tangle_above_m: TANGLE_ABOVE_M,
             bind: Bind::None,
-            person: Person::default(),
+            person,
         }
     }
 
@@ -129,7 +133,7 @@ impl LogJob {
     /// The same before another section.
     #[must_use]
     pub fn with_section(&self, section: LogSection) -> Self {
-        Self { section, ..self.clone() }
+        Self { ground_under_m: ground_under_m(&section, &self.person), section, ..self.clone() }
     }
 
     /// The same with other swing limits.
@@ -165,7 +169,8 @@ impl LogJob {
 
     /// The same with the person who cuts it, and the slope they stand on.
     #[must_use]
-    pub const fn with_person(mut self, person: Person) -> Self {
+    pub fn with_person(mut self, person: Person) -> Self {
+        self.ground_under_m = ground_under_m(&self.section, &person);
         self.person = person;
         self
     }
@@ -227,14 +232,9 @@ impl LogJob {
         Point::new(x, self.ground_m(x) + Body::of(&self.person).eye_height_m)
     }
 
-    /// Height of the ground at a place across the log, in the frame of the section, m. The log's clearance is measured
-    /// square to it, so that a log that lies on a slope touches it.
+    /// Height of the ground at a place across the log, in the frame of the section, m.
     pub fn ground_m(&self, x_m: f64) -> f64 {
-        let slope_rad = self.person.slope().as_rad();
-        let down_rad = slope_rad - std::f64::consts::FRAC_PI_2;
-        let lowest = self.section.bark_at(self.section.bark_facing(down_rad));
-        let below_m = lowest.coords.dot(&unit(down_rad)) + self.section.clearance().as_m();
-        x_m * slope_rad.tan() - below_m / slope_rad.cos()
+        self.ground_under_m + x_m * self.person.slope().as_rad().tan()
     }
 
     /// How high the branches stand, in the frame of the section, m.
@@ -253,9 +253,22 @@ impl LogJob {
     }
 }
 
+/// Height of the ground under the middle of a section, m: the bark clears it by the section's clearance, measured square
+/// to the slope.
+fn ground_under_m(section: &LogSection, person: &Person) -> f64 {
+    let slope_rad = person.slope().as_rad();
+    let down = unit(slope_rad - FRAC_PI_2);
+    let lowest = section.bark_at(section.bark_facing(slope_rad - FRAC_PI_2));
+    -(lowest.coords.dot(&down) + section.clearance().as_m()) / slope_rad.cos()
+}
+
 #[cfg(test)]
 mod tests {
+    use super::super::nose::nose;
+    use super::super::{CuttingBar, Setting};
     use super::*;
+    use crate::file;
+    use crate::person::{SawBody, Standing, Survey};
     use crate::units::Length;
     use approx::assert_relative_eq;
 
@@ -273,6 +286,58 @@ mod tests {
         assert_relative_eq!(place.as_deg(), 190.0, epsilon = 1e-9);
         let (place, _) = job.nearest_bark(Angle::from_deg(300.0)).unwrap();
         assert_relative_eq!(place.as_deg(), 290.0, epsilon = 1e-9);
+    }
+
+    fn on_slope(section: LogSection, degrees: f64) -> LogJob {
+        let person = Person::new(Length::from_mm(1756.0), Survey::Men).unwrap();
+        let person = person.with_slope(Angle::from_deg(degrees)).unwrap();
+        LogJob::new(section, Stand::BothSides).with_person(person)
+    }
+
+    #[test]
+    fn the_ground_of_a_job_is_the_ground_its_person_stands_on() {
+        let saw = SawBody::of(&file::demo().unwrap().powerheads()[0]);
+        let mm = Length::from_mm;
+        for slope in [-10.0, 0.0, 4.0, 25.0] {
+            for section in [log(560.0, 300.0), LogSection::oval(mm(700.0), mm(500.0), mm(0.0)).unwrap()] {
+                // Before a person, and before a section.
+                let job = on_slope(log(300.0, 0.0), slope).with_section(section.clone());
+                assert_eq!(job, on_slope(section.clone(), slope));
+                for side in [Side::Near, Side::Far] {
+                    let standing = Standing::new(&section, side, &saw, job.person());
+                    for x_m in [-0.9, 0.0, 0.3] {
+                        assert_relative_eq!(job.ground_m(x_m), standing.ground_m(x_m), epsilon = 1e-12);
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_log_on_a_slope_lies_on_it() {
+        // Round and touching: the foot of the square from its middle to the ground is its radius away.
+        let job = on_slope(log(500.0, 0.0), 10.0);
+        assert_relative_eq!(job.ground_m(0.0) * 10.0_f64.to_radians().cos(), -0.25, epsilon = 1e-12);
+        // A tip that is above level ground under the log is in the ground uphill: 300 mm past the bark on the far side,
+        // a little below the middle.
+        let (mm, deg) = (Length::from_mm, Angle::from_deg);
+        let bar = CuttingBar::new(mm(800.0), mm(45.0), mm(36.0)).unwrap();
+        let hidden = |slope: f64| {
+            let job = on_slope(log(500.0, 0.0), slope);
+            let setting = Setting::new(&job, deg(180.0), Side::Near, deg(-12.0), deg(-14.0)).unwrap();
+            let nose = nose(&job, &bar, &[], &setting).unwrap();
+            (nose.into_ground_m, nose.out_travel_m, nose.hidden_travel_m)
+        };
+        let (level, uphill) = (hidden(0.0), hidden(10.0));
+        assert_relative_eq!(level.0, 0.0, epsilon = 1e-12);
+        let tip = |degrees: f64| {
+            let (sin, cos) = degrees.to_radians().sin_cos();
+            (0.8 * cos - 0.25, -0.8 * sin)
+        };
+        let (x, y) = tip(14.0);
+        let ground = x * 10.0_f64.to_radians().tan() - 0.25 / 10.0_f64.to_radians().cos();
+        assert_relative_eq!(uphill.0, ground - y, epsilon = 1e-9);
+        assert!(uphill.0 > 0.01 && uphill.2 > level.2, "{level:?} {uphill:?}");
     }
 
     #[test]

@@ -92,7 +92,7 @@ pub fn nose(job: &LogJob, bar: &CuttingBar, earlier: &[Setting], setting: &Setti
 pub(super) fn nose_after(job: &LogJob, bar: &CuttingBar, earlier: &[Taken], setting: &Setting) -> Nose {
     let sight = SightLines::new(job, setting.side);
     let mut phases: Vec<NosePhase> = Vec::new();
-    let mut lowest_m = f64::INFINITY;
+    let mut into_ground_m = 0.0_f64;
     for piece in pieces(job, bar, setting) {
         let mut shares = piece.changes(job, &sight);
         for edge in earlier.iter().flat_map(Taken::parts).flat_map(Region::edges) {
@@ -118,9 +118,9 @@ pub(super) fn nose_after(job: &LogJob, bar: &CuttingBar, earlier: &[Taken], sett
             }
             from = to;
         }
-        lowest_m = lowest_m.min(piece.lowest_y_m());
+        into_ground_m = into_ground_m.max(piece.ground_depth_m(job));
     }
-    summed(phases, (job.section().ground_y_m() - lowest_m).max(0.0))
+    summed(phases, into_ground_m)
 }
 
 /// Way of the tip out of the log and out of sight in a setting, m; the log taken as uncut.
@@ -199,7 +199,7 @@ fn deeper(a: NoseState, b: NoseState) -> NoseState {
 
 /// True for a place off the wood that the operator cannot see or that the nose must not touch unseen.
 fn is_hidden(job: &LogJob, side: Side, place: Point) -> bool {
-    if job.in_tangle(place) || place.y < job.section().ground_y_m() {
+    if job.in_tangle(place) || place.y < job.ground_m(place.x) {
         return true;
     }
     let eye = job.eye(side);
@@ -322,10 +322,11 @@ impl Piece {
             .fold(0.0, f64::max)
     }
 
-    fn lowest_y_m(&self) -> f64 {
+    fn ground_depth_m(&self, job: &LogJob) -> f64 {
         (0..=LOOKS)
-            .map(|look| self.edge.point_at(f64::from(look) / f64::from(LOOKS)).y)
-            .fold(f64::INFINITY, f64::min)
+            .map(|look| self.edge.point_at(f64::from(look) / f64::from(LOOKS)))
+            .map(|tip| job.ground_m(tip.x) - tip.y)
+            .fold(0.0, f64::max)
     }
 }
 
@@ -337,10 +338,10 @@ struct SightLines {
 
 impl SightLines {
     fn new(job: &LogJob, side: Side) -> Self {
-        let mut lines: Vec<Edge> = [job.tangle_top_y_m(), job.section().ground_y_m()]
-            .into_iter()
-            .map(|y| Edge::line(Point::new(-FAR_M, y), Point::new(FAR_M, y)))
-            .collect();
+        let across = |height_m: &dyn Fn(f64) -> f64| {
+            Edge::line(Point::new(-FAR_M, height_m(-FAR_M)), Point::new(FAR_M, height_m(FAR_M)))
+        };
+        let mut lines = vec![across(&|_| job.tangle_top_y_m()), across(&|x_m| job.ground_m(x_m))];
         lines.push(Edge::line(Point::new(0.0, -FAR_M), Point::new(0.0, FAR_M)));
         lines.extend(grazing(job, job.eye(side)));
         Self { lines }
