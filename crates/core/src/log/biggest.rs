@@ -77,7 +77,8 @@ pub fn biggest_log(job: &LogJob, bar: &CuttingBar) -> Option<Length> {
         return Some(closed_form(bar.reach(), gaps::largest_unreachable_rad(&own_halves(job))));
     }
     let smaller = section.width().min(section.height());
-    let least = Length::from_mm(limits::LOG_DIAMETER.min) * (larger / smaller);
+    // A hair more, so that rounding does not make the smaller diameter too small.
+    let least = Length::from_mm(limits::LOG_DIAMETER.min) * (larger / smaller) * (1.0 + 1e-12);
     largest_that(least, Length::from_mm(limits::LOG_DIAMETER.max), |diameter| {
         scaled(diameter).is_some_and(|job| can_cut(&job, bar))
     })
@@ -133,4 +134,119 @@ fn largest_that(least: Length, most: Length, does: impl Fn(Length) -> bool) -> O
         }
     }
     Some(good)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Setting, Stand, SwingLimits, cover};
+    use super::*;
+    use proptest::prelude::*;
+
+    fn mm(value: f64) -> Length {
+        Length::from_mm(value)
+    }
+
+    fn deg(value: f64) -> Angle {
+        Angle::from_deg(value)
+    }
+
+    fn bar(reach_mm: f64) -> CuttingBar {
+        CuttingBar::new(mm(reach_mm), mm(45.0), mm(36.0)).unwrap()
+    }
+
+    fn round(diameter_mm: f64, stand: Stand) -> LogJob {
+        LogJob::new(LogSection::round(mm(diameter_mm), mm(600.0)).unwrap(), stand)
+    }
+
+    fn one_arc(diameter_mm: f64, half_span_deg: f64) -> LogJob {
+        let arc = BarkArc::new(deg(180.0 - half_span_deg), deg(180.0 + half_span_deg), Side::Near).unwrap();
+        round(diameter_mm, Stand::OneSide).with_bark(vec![arc])
+    }
+
+    #[test]
+    fn the_biggest_log_from_one_side_has_its_closed_form() {
+        // D = R / cos(α/2) up to an operator's own half, α = 90°.
+        for half_span in [10.0_f64, 45.0, 80.0, 90.0, 100.0, 180.0] {
+            let expected = 0.452 / (0.5 * half_span.min(90.0).to_radians()).cos();
+            let found = biggest_log(&one_arc(500.0, half_span), &bar(452.0)).unwrap();
+            approx::assert_relative_eq!(found.as_m(), expected, epsilon = 1e-12);
+        }
+        let found = biggest_log(&round(500.0, Stand::OneSide), &bar(452.0)).unwrap();
+        approx::assert_relative_eq!(found.as_m(), 0.452 * 2.0_f64.sqrt(), epsilon = 1e-12);
+        // From both sides all bark is on somebody's own half, and the middle comes to be just within reach: D = 2R.
+        for stand in [Stand::BothSides, Stand::WalkRound] {
+            let found = biggest_log(&round(500.0, stand), &bar(452.0)).unwrap();
+            approx::assert_relative_eq!(found.as_m(), 0.904, epsilon = 1e-12);
+        }
+    }
+
+    #[test]
+    fn the_closed_form_of_the_biggest_log_is_where_exact_cuts_stop_covering() {
+        // No formula here: whole half turns every two degrees, the ends among them, and the diameter at which they first
+        // leave wood.
+        let bar = bar(452.0);
+        let half_turn = SwingLimits::new(deg(90.0), deg(90.0)).unwrap();
+        for half_span in [30.0_f64, 80.0] {
+            let leaves = |diameter_m: f64| {
+                let job = one_arc(diameter_m * 1e3, half_span).with_swing(half_turn);
+                let settings: Vec<_> = (0..=40)
+                    .map(|i| 180.0 - half_span + f64::from(i) * half_span / 20.0)
+                    .map(|bark| Setting::full(&job, deg(bark), Side::Near).unwrap())
+                    .collect();
+                cover(&job, &bar, &settings).unwrap().left_area_m2 > 0.0
+            };
+            let (mut whole, mut left) = (0.4, 0.9);
+            while left - whole > 1e-6 {
+                let middle = 0.5 * (whole + left);
+                if leaves(middle) {
+                    left = middle;
+                } else {
+                    whole = middle;
+                }
+            }
+            let closed = biggest_log(&one_arc(500.0, half_span), &bar).unwrap();
+            // What is left past the closed form is a lens that grows from nothing: 0.01 mm² of it is 0.1 mm of diameter.
+            approx::assert_relative_eq!(closed.as_m(), whole, epsilon = 1e-4);
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn law_the_biggest_log_can_be_cut_and_a_bigger_one_cannot(
+            half_span in 20.0_f64..175.0, reach in 250.0_f64..900.0
+        ) {
+            let bar = bar(reach);
+            let biggest = biggest_log(&one_arc(500.0, half_span), &bar).unwrap();
+            let job = |scale: f64| one_arc(biggest.as_mm() * scale, half_span);
+            prop_assert!(can_cut(&job(0.9999), &bar) && !can_cut(&job(1.0001), &bar));
+            let shortest = shortest_reach(&job(1.0), &bar).unwrap();
+            prop_assert!((shortest.as_mm() - reach).abs() < 1e-6, "{shortest:?}");
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(16))]
+
+        #[test]
+        fn law_ovals_are_halved_to_where_they_can_just_be_cut(
+            ratio in 0.6_f64..1.6, reach in 250.0_f64..900.0,
+            stand in prop_oneof![Just(Stand::OneSide), Just(Stand::BothSides)]
+        ) {
+            let bar = bar(reach);
+            let oval = |larger: Length| {
+                let section = LogSection::oval(
+                    larger * (1.0 / ratio.max(1.0)),
+                    larger * (ratio / ratio.max(1.0)),
+                    mm(600.0),
+                );
+                LogJob::new(section.unwrap(), stand)
+            };
+            let biggest = biggest_log(&oval(mm(500.0)), &bar).unwrap();
+            prop_assert!(can_cut(&oval(biggest), &bar) && !can_cut(&oval(biggest + mm(0.1)), &bar));
+            let shortest = shortest_reach(&oval(biggest), &bar).unwrap();
+            prop_assert!((shortest - bar.reach()).as_mm().abs() < 0.2, "{shortest:?}");
+            // Never less than half the smaller diameter, never more than the larger.
+            prop_assert!(shortest * 2.0 >= biggest * ratio.min(1.0 / ratio) - mm(0.1) && shortest <= biggest);
+        }
+    }
 }
