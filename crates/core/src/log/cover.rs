@@ -403,6 +403,7 @@ mod tests {
         step: f64,
     }
 
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "slots of a list in a test")]
     impl Slid {
         fn both(job: &LogJob, bark: &[Point], s: &Setting) -> [Self; 2] {
             let straight_in = job.section().straight_in_rad(s.bark_rad);
