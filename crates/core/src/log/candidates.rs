@@ -71,12 +71,17 @@ impl Marks {
     }
 }
 
-/// Places all over a section, its bark most of all.
+/// Places all over a section, its bark most of all; in the order in which an operator who only stands on the far side
+/// sees them in a mirror.
 pub(super) fn samples(job: &LogJob) -> Vec<Point> {
+    let is_mirrored = job.bark().iter().all(|arc| arc.side() == Side::Far);
     RINGS
         .iter()
         .flat_map(|(share, count)| (0..*count).map(move |i| (*share, TAU * f64::from(i) / f64::from(*count))))
-        .map(|(share, angle)| Point::from(share * job.section().bark_at(angle).coords))
+        .map(|(share, angle)| {
+            let place = share * job.section().bark_at(angle).coords;
+            Point::new(if is_mirrored { -place.x } else { place.x }, place.y)
+        })
         .collect()
 }
 
@@ -240,7 +245,7 @@ fn turn_from(angle_rad: f64) -> f64 {
     (angle_rad + std::f64::consts::PI).rem_euclid(TAU) - std::f64::consts::PI
 }
 
-/// Places every `step` along the reachable bark, the ends of its arcs among them.
+/// Places every `step` along the reachable bark, the ends of its arcs among them; from either side over the top and down.
 fn places(job: &LogJob, step: Angle) -> Vec<(f64, Side)> {
     let mut places = Vec::with_capacity(96);
     for arc in job.bark() {
@@ -248,7 +253,12 @@ fn places(job: &LogJob, step: Angle) -> Vec<(f64, Side)> {
         let pieces = (arc.span_rad() / step.as_rad() - 1e-6).ceil().max(1.0);
         let mut piece = 0.0;
         while piece <= pieces {
-            places.push((arc.from_rad() + arc.span_rad() * piece / pieces, arc.side()));
+            let along_rad = arc.span_rad() * piece / pieces;
+            let bark_rad = match arc.side() {
+                Side::Near => arc.from_rad() + along_rad,
+                Side::Far => arc.to_rad() - along_rad,
+            };
+            places.push((bark_rad, arc.side()));
             piece += 1.0;
         }
     }

@@ -53,6 +53,8 @@ mod kickback;
 mod nose;
 mod order;
 mod plan;
+#[cfg(test)]
+mod plan_tests;
 mod pose;
 mod rate;
 mod search;

@@ -154,7 +154,7 @@ struct Cost {
     /// What holding the saw costs, in steps that nobody feels.
     effort_steps: f64,
     hidden_mm: f64,
-    way_m: f64,
+    way_um: f64,
 }
 
 impl Cost {
@@ -166,7 +166,7 @@ impl Cost {
             .then(self.rising.cmp(&other.rising))
             .then(self.effort_steps.total_cmp(&other.effort_steps))
             .then(self.hidden_mm.total_cmp(&other.hidden_mm))
-            .then(self.way_m.total_cmp(&other.way_m))
+            .then(self.way_um.total_cmp(&other.way_um))
             .is_lt()
     }
 }
@@ -417,7 +417,7 @@ impl<'a> Search<'a> {
             rising,
             effort_steps: (settings.iter().map(|s| self.effort(s)).sum::<f64>() / EFFORT_STEP).round(),
             hidden_mm: (hidden_m * 1e3).round(),
-            way_m: settings.iter().map(|s| way_m(self.bar, s)).sum(),
+            way_um: micrometres(settings.iter().map(|s| way_m(self.bar, s)).sum()),
         }
     }
 
@@ -460,6 +460,11 @@ fn fallen(setting: &Setting) -> Setting {
     if setting.rises() { setting.reversed() } else { *setting }
 }
 
+/// Ways as they are compared: rounding must not decide between equals, or a mirrored log has another plan.
+fn micrometres(way_m: f64) -> f64 {
+    (way_m * 1e6).round()
+}
+
 /// How far the nose goes in a setting, m.
 fn way_m(bar: &CuttingBar, setting: &Setting) -> f64 {
     setting.lay_on_m + bar.reach().as_m() * setting.swing().as_rad() + setting.run_off_m
@@ -468,8 +473,9 @@ fn way_m(bar: &CuttingBar, setting: &Setting) -> f64 {
 /// Keeps a set among the likeliest if it is one of them and not there yet.
 fn keep(mut one: Likely, likely: &mut Vec<Likely>) {
     let steps = |one: &Likely| (one.hidden_m / HIDDEN_STEP_M).round();
+    let way_um = |one: &Likely| micrometres(one.way_m);
     let ahead = |a: &Likely, b: &Likely| {
-        steps(a).total_cmp(&steps(b)).then(a.far.cmp(&b.far)).then(a.way_m.total_cmp(&b.way_m)).is_lt()
+        steps(a).total_cmp(&steps(b)).then(a.far.cmp(&b.far)).then(way_um(a).total_cmp(&way_um(b))).is_lt()
     };
     let at = likely.iter().position(|other| ahead(&one, other)).unwrap_or(likely.len());
     if at >= COMPARED {
