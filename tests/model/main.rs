@@ -9,6 +9,8 @@ mod closeness;
 mod kill_while_saving;
 mod layers;
 mod least_squares;
+mod coarse;
+mod log_plans;
 mod log_section;
 mod loop_oracle;
 mod person;
