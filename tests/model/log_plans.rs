@@ -8,7 +8,6 @@
     reason = "helpers of tests, outside a test function"
 )]
 
-mod coarse;
 
 use barpoise_core::log::{
     CuttingBar, LogJob, LogSection, Plan, Stand, Tangle, Workplace, cutting_bar, plan, saw_body,
@@ -16,7 +15,7 @@ use barpoise_core::log::{
 use barpoise_core::person::{Person, Survey};
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::{file, solve};
-use coarse::Tried;
+use super::coarse::Tried;
 
 /// Logs looked at.
 const LOGS: usize = 40;
