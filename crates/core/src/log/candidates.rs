@@ -13,8 +13,8 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 
 /// Sample places on the bark, and rings of them inside: share of the way out, number.
 const RINGS: [(f64, u32); 5] = [(1.0, 120), (0.8, 36), (0.55, 24), (0.3, 12), (0.0, 1)];
-/// A sample within this of a cut counts as cut, m.
-const ON_THE_EDGE_M: f64 = 1e-9;
+/// A sample within this of a cut counts as cut, m: rounding must not decide.
+pub(super) const ON_THE_EDGE_M: f64 = 1e-9;
 
 /// Slides are looked at every so far, m.
 const WAY_STEP_M: f64 = 0.03;
@@ -142,7 +142,7 @@ impl Sideways {
     fn way_to(&self, job: &LogJob, pivot: Point, place: Point, bar: (f64, f64, f64)) -> Option<f64> {
         let v = place - pivot;
         let way_m = v.dot(&self.away);
-        if way_m < 0.0 {
+        if way_m < -ON_THE_EDGE_M {
             return None;
         }
         let along_m = v.dot(&self.along);
@@ -163,8 +163,8 @@ impl Sideways {
         let aside_m = (nose_m * nose_m - past_m * past_m).max(0.0).sqrt();
         // Stopping short of the place, the spikes may still be ahead of it: then its own way is needed.
         let beside_m = (way_m - aside_m).max(0.0);
-        let is_beside = along_m >= 0.0 || along_m >= spikes_m(beside_m);
-        (ahead_m <= reach_m).then_some(if is_beside { beside_m } else { way_m })
+        let is_beside = along_m >= -ON_THE_EDGE_M || along_m >= spikes_m(beside_m);
+        (ahead_m <= reach_m).then_some(if is_beside { beside_m } else { way_m.max(0.0) })
     }
 }
 
@@ -210,7 +210,7 @@ impl Quick {
                 return true;
             }
             let beside = |past_m: f64, along_m: f64| {
-                past_m.abs() <= self.aside_m && (0.0..=self.nose_centre_m).contains(&along_m)
+                past_m.abs() <= self.aside_m && (-ON_THE_EDGE_M..=self.nose_centre_m).contains(&along_m)
             };
             if beside(past_high, self.high.dot(&v)) || beside(past_low, self.low.dot(&v)) {
                 return true;

@@ -2,9 +2,10 @@
 //! air: it stops as soon as the wood is through.
 
 use super::bar::CuttingBar;
-use super::candidates::{Needs, Quick};
+use super::candidates::{Needs, ON_THE_EDGE_M, Quick};
 use super::job::LogJob;
 use super::nose::hidden_travel_m;
+use super::plan::micrometres;
 use super::setting::Setting;
 use crate::geometry::Point;
 use crate::section::Side;
@@ -66,12 +67,15 @@ impl Trimmed {
 
     /// True where it takes a sample without counting on one of its ends.
     fn takes_without(&self, needs: &Needs, end: Option<End>) -> bool {
-        let within =
-            |need: Option<f64>, has_m: f64| need.is_some_and(|need_m| has_m > 0.0 && need_m <= has_m);
+        let within = |need: Option<f64>, has_m: f64| {
+            need.is_some_and(|need_m| has_m > 0.0 && need_m <= has_m + ON_THE_EDGE_M)
+        };
         (end != Some(End::LayOn) && within(needs.lay_on_m, self.lay_on_m))
             || (end != Some(End::RunOff) && within(needs.run_off_m, self.run_off_m))
             || (!matches!(end, Some(End::High | End::Low))
-                && needs.swing_rad.is_some_and(|(low, high)| low >= self.low_rad && high <= self.high_rad))
+                && needs.swing_rad.is_some_and(|(low, high)| {
+                    low >= self.low_rad - ON_THE_EDGE_M && high <= self.high_rad + ON_THE_EDGE_M
+                }))
     }
 
     fn takes(&self, index: usize) -> bool {
@@ -81,7 +85,7 @@ impl Trimmed {
     /// Draws an end in to what is needed; where nothing is, a slide goes and a swing closes on its other end.
     fn draw_in(&mut self, end: End, needed: Option<f64>) {
         let whole_m = |need: Option<f64>, most_m: f64| {
-            need.map_or(0.0, |need_m| ((need_m / STEP_M).ceil() * STEP_M).min(most_m))
+            need.map_or(0.0, |need_m| (whole_steps(need_m, STEP_M) * STEP_M).min(most_m))
         };
         let (lowest, highest) = self.limits();
         match end {
@@ -89,12 +93,12 @@ impl Trimmed {
             End::RunOff => self.run_off_m = whole_m(needed, self.run_off_m),
             End::High => {
                 let need = needed.unwrap_or(self.low_rad);
-                let whole = (need / STEP_RAD).ceil() * STEP_RAD;
+                let whole = whole_steps(need, STEP_RAD) * STEP_RAD;
                 self.high_rad = if whole > highest - STEP_RAD { highest } else { whole.max(self.low_rad) };
             }
             End::Low => {
                 let need = needed.unwrap_or(self.high_rad);
-                let whole = (need / STEP_RAD).floor() * STEP_RAD;
+                let whole = -whole_steps(-need, STEP_RAD) * STEP_RAD;
                 self.low_rad = if whole < lowest + STEP_RAD { lowest } else { whole.min(self.high_rad) };
             }
         }
@@ -158,6 +162,11 @@ pub(super) fn trimmed(
         .collect()
 }
 
+/// How many steps are no less than a length or an angle, but for what rounding adds.
+fn whole_steps(need: f64, step: f64) -> f64 {
+    ((need - ON_THE_EDGE_M) / step).ceil()
+}
+
 /// These ends of every setting, those first that have the nose out of sight the longest.
 fn by_hidden_travel(job: &LogJob, bar: &CuttingBar, all: &[Trimmed], ends: [End; 2]) -> Vec<(usize, End)> {
     let mut order: Vec<(f64, usize, End)> = all
@@ -180,10 +189,15 @@ fn by_hidden_travel(job: &LogJob, bar: &CuttingBar, all: &[Trimmed], ends: [End;
                 };
                 hidden_travel_m(job, bar, &part)
             };
+            // Where neither hides anything, the end at which the swing begins comes first, from either side.
+            let ends = match (ends, one.whole.side) {
+                ([End::High, End::Low], Side::Far) => [End::Low, End::High],
+                (ends, _) => ends,
+            };
             ends.map(|end| (hidden_m(end), own, end))
         })
         .collect();
-    order.sort_by(|a, b| b.0.total_cmp(&a.0));
+    order.sort_by(|a, b| micrometres(b.0).total_cmp(&micrometres(a.0)));
     order.into_iter().map(|(_, own, end)| (own, end)).collect()
 }
 
