@@ -2,7 +2,7 @@
 
 use super::bar::CuttingBar;
 use super::candidates::{Candidate, Marks, May, candidates, samples, union};
-use super::cover::{Cover, all_taken, cover_of};
+use super::cover::{Cover, all_taken, area_of_m2, cover_of};
 use super::danger::HalfPlane;
 use super::job::{Bind, LogJob};
 use super::nose::hidden_travel_m;
@@ -11,9 +11,9 @@ use super::pose::moment;
 use super::search::{MOST_SETTINGS, each_set};
 use super::setting::{Kind, Place, Setting, Taken, place_at, regions};
 use super::trim::{Trim, trimmed};
-use super::workplace::{Workplace, nose_may};
+use super::workplace::{Workplace, moments, nose_may};
 use crate::geometry::{Point, Vector};
-use crate::section::{Outline, Region, Side, cut_out, unit};
+use crate::section::{NOTHING_LEFT_M2, Outline, Region, Side, cut_out, unit};
 use crate::units::Angle;
 
 /// Spacing of the places on the bark a plan may use.
@@ -119,6 +119,7 @@ struct Search<'a> {
     job: &'a LogJob,
     bar: &'a CuttingBar,
     workplace: &'a Workplace,
+    may: May<'a>,
     zone: Option<&'a HalfPlane>,
     earlier: Vec<Taken>,
     ways: Ways,
@@ -176,14 +177,16 @@ impl<'a> Search<'a> {
         job: &'a LogJob,
         bar: &'a CuttingBar,
         workplace: &'a Workplace,
-        may: May<'_>,
+        may: May<'a>,
         zone: Option<&'a HalfPlane>,
         earlier: Vec<Taken>,
         ways: Ways,
     ) -> Self {
         let samples = samples(job);
-        let places = candidates(job, bar, workplace, &samples, STEP, may);
-        let hidden_m = places.iter().map(|place| hidden_travel_m(job, bar, &place.setting)).collect();
+        let mut places = candidates(job, bar, workplace, &samples, STEP, may);
+        places.retain(|place| way_m(bar, &place.setting) >= SHORTEST_WAY_M);
+        let hidden_m: Vec<f64> =
+            places.iter().map(|place| hidden_travel_m(job, bar, &place.setting)).collect();
         let mut target = Marks::default();
         for (index, place) in samples.iter().enumerate() {
             let in_zone = zone.is_none_or(|zone| zone.outside_m(*place) < 0.0);
@@ -191,14 +194,21 @@ impl<'a> Search<'a> {
                 target.set(index);
             }
         }
-        Self { job, bar, workplace, zone, earlier, ways, samples, target, places, hidden_m }
+        Self { job, bar, workplace, may, zone, earlier, ways, samples, target, places, hidden_m }
     }
 
     fn best(mut self) -> Found {
         if self.target.is_empty() {
             return Found { settings: Vec::new(), is_whole: true };
         }
-        self.whole().map_or_else(|| self.best_part(), |settings| Found { settings, is_whole: true })
+        let found = self.whole();
+        let is_whole = found.is_some();
+        let settings = found.unwrap_or_else(|| self.best_part());
+        // Settings are chosen by a quick test that never counts more than is true: together they may take what one of them
+        // was chosen for.
+        let settings = self.without_idle(settings);
+        let is_whole = is_whole || self.left(&settings).is_empty();
+        Found { settings, is_whole }
     }
 
     /// What is left of the zone after these.
@@ -255,7 +265,8 @@ impl<'a> Search<'a> {
                     one.set.iter().filter_map(|i| self.places.get(*i)).map(|place| place.setting).collect();
                 match self.fitted(&set) {
                     Fitted::Whole(cost, settings) => {
-                        if best.as_ref().is_none_or(|(other, _)| cost.is_before(other)) {
+                        let is_first = best.as_ref().is_none_or(|(other, _)| cost.is_before(other));
+                        if is_first && settings.iter().all(|setting| self.can_do(setting)) {
                             best = Some((cost, settings));
                         }
                     }
@@ -371,7 +382,7 @@ impl<'a> Search<'a> {
 
     /// The few settings that cut most where none cut everything: one after another the one that takes most of what is left
     /// among those that can begin.
-    fn best_part(&self) -> Found {
+    fn best_part(&self) -> Vec<Setting> {
         let mut chosen: Vec<Setting> = Vec::new();
         let mut left = self.target;
         while chosen.len() < MOST_SETTINGS {
@@ -383,6 +394,9 @@ impl<'a> Search<'a> {
                 .collect();
             gains.sort_by_key(|(gain, place)| (std::cmp::Reverse(*gain), place.setting.side == Side::Far));
             let next = gains.into_iter().take(TRIED).find_map(|(_, place)| {
+                if !self.can_do(&place.setting) {
+                    return None;
+                }
                 let with: Vec<Setting> = chosen.iter().map(fallen).chain([place.setting]).collect();
                 in_order(self.job, self.bar, &self.earlier, with, self.ways).map(|ordered| (place, ordered))
             });
@@ -400,11 +414,35 @@ impl<'a> Search<'a> {
                 .flatten()
                 .collect();
         let is_junk = |setting: &Setting| way_m(self.bar, setting) < SHORTEST_WAY_M;
-        let settings = in_order(self.job, self.bar, &self.earlier, shorter, self.ways)
-            .filter(|settings| !settings.iter().any(is_junk))
-            .unwrap_or(chosen);
-        let is_whole = self.left(&settings).is_empty();
-        Found { settings, is_whole }
+        in_order(self.job, self.bar, &self.earlier, shorter, self.ways)
+            .filter(|settings| settings.iter().all(|setting| !is_junk(setting) && self.can_do(setting)))
+            .unwrap_or(chosen)
+    }
+
+    /// True where every place of a setting can be taken, looked at as closely as whoever tests a plan does: candidates are
+    /// looked at more coarsely, and trimming moves the places looked at.
+    fn can_do(&self, setting: &Setting) -> bool {
+        moments(setting).all(|moment| {
+            let at = place_at(self.job, setting, moment);
+            (self.may)(setting.side, at) && self.workplace.holds(setting.side, at)
+        })
+    }
+
+    /// The same settings but those without which no more is left.
+    fn without_idle(&self, mut settings: Vec<Setting>) -> Vec<Setting> {
+        let left_m2 = |settings: &[Setting]| area_of_m2(&self.left(settings));
+        for index in (0..settings.len()).rev() {
+            let mut fewer = settings.clone();
+            fewer.remove(index);
+            if left_m2(&fewer) > left_m2(&settings) + NOTHING_LEFT_M2 {
+                continue;
+            }
+            let falling = fewer.iter().map(fallen).collect();
+            if let Some(ordered) = in_order(self.job, self.bar, &self.earlier, falling, self.ways) {
+                settings = ordered;
+            }
+        }
+        settings
     }
 
     fn cost(&self, settings: &[Setting]) -> Cost {
@@ -461,7 +499,7 @@ fn fallen(setting: &Setting) -> Setting {
 }
 
 /// Ways as they are compared: rounding must not decide between equals, or a mirrored log has another plan.
-fn micrometres(way_m: f64) -> f64 {
+pub(super) fn micrometres(way_m: f64) -> f64 {
     (way_m * 1e6).round()
 }
 

@@ -235,6 +235,26 @@ proptest! {
     }
 }
 
+#[test]
+fn a_bar_that_can_only_stand_still_is_no_setting() {
+    // A pole thinner than the bar is wide, 20 mm off the ground: where it can be held at all, a fifth of a degree is all
+    // that can be swung.
+    let section = LogSection::oval(mm(45.359_263), mm(47.072_455), mm(20.165_636)).unwrap();
+    for setup in 0..8 {
+        for stature in [1500.0, 1700.0, 1950.0] {
+            for kneels in [false, true] {
+                let person = Person::new(mm(stature), Survey::Women).unwrap().with_kneeling(kneels);
+                let case = case(setup, 0.5, 1.0, 0.0, Stand::OneSide);
+                let case = case.with_job(case.job.with_section(section.clone()).with_person(person));
+                for setting in case.plan().settings {
+                    let way = nose(&case.job, &case.bar, &[], &setting).unwrap().phases;
+                    assert!(way.iter().map(|phase| phase.way_m).sum::<f64>() > 0.004, "{setting:?}");
+                }
+            }
+        }
+    }
+}
+
 /// The same log, saw and person seen in a mirror.
 fn mirrored(case: &Case) -> Case {
     let arc = |arc: &BarkArc| {
@@ -264,7 +284,12 @@ proptest! {
         let (plan, image) = (case.plan(), mirror.plan());
         prop_assert_eq!(plan.settings.len(), image.settings.len(), "{:?} {:?}", plan, image);
         let (hidden, hidden_image) = (case.hidden_m(&plan.settings), mirror.hidden_m(&image.settings));
-        prop_assert!((hidden - hidden_image).abs() < 1e-6, "{hidden} {hidden_image} {plan:?} {image:?}");
+        // What a first trim leaves is gone round the other way in the mirror, and the next trim may ask for other places
+        // of it, of an oval or of a log cut in two parts: the same plan, its ends some millimetres or degrees apart. Plans
+        // are not compared closer.
+        let is_plain = bind == Bind::None && case.job.section().round_diameter().is_some();
+        let most = if is_plain { 1e-6 } else { 0.5 * HIDDEN_STEP_M };
+        prop_assert!((hidden - hidden_image).abs() < most, "{hidden} {hidden_image} {plan:?} {image:?}");
         let (left, left_image) = (plan.cover.left_area_m2, image.cover.left_area_m2);
         prop_assert!((left - left_image).abs() < 1e-8, "{left} {left_image} {plan:?} {image:?}");
         for (setting, image) in plan.settings.iter().zip(&image.settings) {
