@@ -78,7 +78,7 @@ fn law_a_demo_cut_off_anywhere_is_refused_in_one_line_that_says_where() {
     let whole = text.trim_end().len();
     let starts_at = text.find('(').unwrap() + 1;
     // All cuts within a number or a text, and some of the others.
-    let looked_at = |end: &usize| end % 23 == 0 || text[..*end].ends_with(['-', '.', '"']);
+    let looked_at = |end: &usize| end.is_multiple_of(23) || text[..*end].ends_with(['-', '.', '"']);
     for end in (starts_at..whole).filter(|end| text.is_char_boundary(*end)).filter(looked_at) {
         let error = parse_yard(&text[..end], "cut.ron").expect_err("a yard cut off").to_string();
         assert_eq!(error.lines().count(), 1, "cut at {end}: {error}");

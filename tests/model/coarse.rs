@@ -1,6 +1,13 @@
 //! A plain search for cuts of one or two settings on a coarse grid, to hold a plan against: places every 15° of bark, bars
 //! held and swings ended every 15°, slides whole, half or not at all. It knows nothing of how plans are made: only what a
 //! person can hold, the rules for the nose written out anew, and what a list of settings leaves.
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "helpers of tests, outside a test function"
+)]
 
 use barpoise_core::geometry::{Point, Vector};
 use barpoise_core::log::{
@@ -24,13 +31,17 @@ const MOST_CUT: u32 = 4_000;
 const WORDS: usize = 8;
 type Marks = [u64; WORDS];
 
-/// Hidden way in steps, and settings.
-pub type Cost = (i64, usize);
+/// Whether the saw is set again, hidden way in steps, and settings: in the order in which plans are compared.
+pub type Cost = (bool, i64, usize);
+
+fn cost_of(hidden_m: f64, count: usize) -> Cost {
+    (count > 1, (hidden_m / HIDDEN_STEP_M).round() as i64, count)
+}
 
 /// What a list of settings costs, in the order in which plans are compared.
 pub fn cost(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> Cost {
     let hidden: f64 = settings.iter().map(|s| nose(job, bar, &[], s).unwrap().hidden_travel_m).sum();
-    ((hidden / HIDDEN_STEP_M).round() as i64, settings.len())
+    cost_of(hidden, settings.len())
 }
 
 /// What the search came to.
@@ -47,14 +58,13 @@ pub enum Tried {
 /// A doable cut of one or two settings that takes the whole log and costs less; any, where nothing is offered.
 pub fn better_than(job: &LogJob, bar: &CuttingBar, workplace: &Workplace, offered: Option<Cost>) -> Tried {
     // No cut of the grid is better than one setting with the nose in sight.
-    if offered.is_some_and(|cost| cost <= (0, 1)) {
+    if offered.is_some_and(|cost| cost <= (false, 0, 1)) {
         return Tried::NothingBetter;
     }
     let grid = Grid::new(job);
     let found = candidates(job, bar, workplace, &grid);
-    let is_better = |hidden: f64, count: usize| {
-        offered.is_none_or(|offered| ((hidden / HIDDEN_STEP_M).round() as i64, count) < offered)
-    };
+    let is_better =
+        |hidden: f64, count: usize| offered.is_none_or(|offered| cost_of(hidden, count) < offered);
     let mut cut = 0;
     for one in found.iter().filter(|one| is_better(one.hidden_m, 1) && grid.left(&[one]).is_none()) {
         if let Some(settings) = worked(job, bar, &[one.setting]) {

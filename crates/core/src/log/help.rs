@@ -1,7 +1,7 @@
 //! What would help where a log cannot be cut whole: each computed by planning again.
 
 use super::bar::CuttingBar;
-use super::cover::all_taken;
+use super::cover::{all_taken, cover_of};
 use super::job::{Bind, LogJob};
 use super::plan::plan;
 use super::setting::{Setting, regions};
@@ -42,6 +42,9 @@ impl Help {
 
 /// What would help where these settings, as the plan has them, leave wood. Some twenty plans are made to find out.
 pub fn help(job: &LogJob, bar: &CuttingBar, saw: &SawBody, settings: &[Setting]) -> Help {
+    if cover_of(job, &all_taken(job, bar, settings)).left.is_empty() {
+        return Help::default();
+    }
     let whole = |job: &LogJob, bar: &CuttingBar| plan(job, bar, &Workplace::new(job, saw)).is_whole();
     let own = Workplace::new(job, saw);
     Help {

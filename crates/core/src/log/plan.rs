@@ -69,7 +69,7 @@ impl Plan {
 
 /// How to take a log apart with every place of the saw one that can be held.
 ///
-/// In this order: the whole section; least way of the nose out of the log and out of sight, in steps of 100 mm; fewest
+/// In this order: the whole section; one setting where one does it; least way of the nose out of the log and out of sight, in steps of 100 mm; fewest
 /// settings; none that runs back up; least of the nose out of sight; least way of the nose. Where the whole cannot be done,
 /// the few settings that cut most. Settings are chosen among places 5° apart on the bark.
 ///
@@ -240,7 +240,8 @@ impl<'a> Search<'a> {
                 if best.as_ref().is_none_or(|(other, _)| cost.is_before(other)) {
                     best = Some((cost, settings));
                 }
-                if in_sight {
+                // Where one setting does it, nobody sets again.
+                if in_sight || count == 1 {
                     break;
                 }
             }

@@ -1,11 +1,11 @@
 //! Plans as laws: what every one of them must hold, whatever the log, the saw and the person.
 
-use super::region::Outline;
 use super::*;
 use crate::file;
 use crate::geometry::{Point, Vector};
 use crate::person::{Person, SawBody, Standing, Survey};
 use crate::saw::solve;
+use crate::section::Outline;
 use crate::units::{Angle, Length};
 use proptest::prelude::*;
 use std::f64::consts::PI;
@@ -365,7 +365,7 @@ proptest! {
     fn law_what_is_said_to_help_does(case in a_case(), bind in a_bind()) {
         let case = case.with_job(case.job.clone().with_bind(bind));
         let found = case.plan();
-        let help = help(&case.job, &case.bar, &case.saw, &found);
+        let help = help(&case.job, &case.bar, &case.saw, &found.settings);
         prop_assert!(!found.is_whole() || help.is_none());
         let section = case.job.section();
         if help.other_side {
@@ -477,6 +477,6 @@ fn nothing_can_be_done_by_nobody_tall_enough_and_the_plan_says_so() {
     assert!(plan.is_nothing() && !plan.is_whole(), "{plan:?}");
     assert!(plan.cover.covered_fraction.abs() < 1e-12);
     // Lower is no help that is looked for, and a longer bar is none.
-    let help = help(&case.job, &case.bar, &case.saw, &plan);
+    let help = help(&case.job, &case.bar, &case.saw, &plan.settings);
     assert!(help.is_none(), "{help:?}");
 }

@@ -216,7 +216,7 @@ mod tests {
         let drawn = draw(&knowledge, &[setup], DRAWS, DRAW_SEED).remove(0);
         let (mass, hang) = (Some(drawn.ready_mass.1), Some(drawn.hang.1));
         let same = Bands { ready_mass: mass, hang, ..knowledge.bands(setup) };
-        let twice = Bands { hang: hang.map(|hang| hang * 2.0), ..same.clone() };
+        let twice = Bands { hang: hang.map(|hang| hang * 2.0), ..same };
         let check = |bands: &Bands| DrawCheck::of([(bands, &drawn)]);
         assert!(check(&same).apart < 1e-12, "{:?}", check(&same));
         assert!((check(&twice).apart - 1.0).abs() < 1e-12, "{:?}", check(&twice));
