@@ -7,9 +7,11 @@ use super::pose::moment;
 use super::setting::{Moment, Place, Setting, place_at};
 use super::stand::BarkArc;
 use crate::geometry::Point;
+use crate::person::hold::{HoldCost, Holder, hold_cost};
 use crate::person::{Person, SawBody, Stance, Standing, WhyNot};
+use crate::saw::Hands;
 use crate::section::{LogSection, Region, Side, unit};
-use crate::units::Angle;
+use crate::units::{Angle, Force, STANDARD_GRAVITY_M_S2};
 use std::sync::OnceLock;
 
 /// How deep the nose may go into the ground, m: what the chain takes of it when it comes through the last wood of a log
@@ -186,6 +188,33 @@ impl Workplace {
             None => Ok(None),
             Some(standing) => standing.look(at.spikes, at.direction_rad).map(Some).map_err(Trouble::Hold),
         }
+    }
+
+    /// What it costs a person to hold all of the saw's weight at a share of a setting's run; `None` where they cannot, where
+    /// nobody in particular does, and where the hold has no cost that is known.
+    ///
+    /// Two upright forces hold the saw, as in [`Standing::bearing`]. Where its handles come near to one plumb line they
+    /// would have to pull against each other without end: there no hand lifts with more than twice the weight, for hands
+    /// then push across as well (*our guess*).
+    pub fn hold_cost(
+        &self,
+        job: &LogJob,
+        bar: &CuttingBar,
+        setting: &Setting,
+        share: f64,
+        holder: &Holder,
+    ) -> Option<HoldCost> {
+        let stance = self.hold(job, bar, setting, share).ok().flatten()?;
+        let (_, moment) = moment(setting, share);
+        let at = place_at(job, setting, moment);
+        let standing = self.standing(setting.side)?;
+        let weight_n = standing.saw().mass_kg() * STANDARD_GRAVITY_M_S2;
+        let front_n = standing
+            .saw()
+            .hands(standing.pitch(at.direction_rad))
+            .map_or(0.5 * weight_n, |hands| hands.front.as_n().clamp(-weight_n, 2.0 * weight_n));
+        let hands = Hands { front: Force::from_n(front_n), rear: Force::from_n(weight_n - front_n) };
+        hold_cost(holder, &standing.hold(&stance, &hands)).ok()
     }
 
     /// The posture nearest to a hold that cannot be taken, for drawing it.

@@ -1,9 +1,15 @@
-//! The choice: limits first, then what none beats, then one order by stated weights.
+//! The choice: limits first, then one order by what everything is worth.
 
 use super::contender::Contender;
 use super::fit::{CheckKind, Verdict};
 use super::measure::{Better, Measure};
 use super::pareto::pareto;
+use super::worth::Scales;
+
+/// Scores nearer than this are even: they are told to hundredths.
+pub const EVEN: f64 = 0.005;
+/// Of more setups than this it is not asked which are unbeaten.
+const MOST_HELD: usize = 2_000;
 
 /// A bound that a setup must keep: at most where less is better, at least where more is.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,9 +30,6 @@ impl Limit {
     }
 }
 
-/// The most that a measure counts.
-pub const MOST_WEIGHT: f64 = 10.0;
-
 /// What the sawyer wants.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Preferences {
@@ -34,35 +37,14 @@ pub struct Preferences {
     pub limits: Vec<Limit>,
     /// True where a setup that does not suit itself is refused.
     pub must_suit: bool,
-    /// How much each measure counts, 0 or more, in the order of [`Measure::ALL`].
-    pub weights: [f64; Measure::ALL.len()],
+    /// How much each measure counts and what its values are worth.
+    pub scales: Scales,
 }
 
 impl Default for Preferences {
-    /// Wood done in one setting counts most, then wood done at all and the load in the front hand; a hidden nose, work
-    /// by hand and weight count as well. A choice to begin with: *common practice, no source*.
+    /// No limits, setups that suit themselves, and the common scales.
     fn default() -> Self {
-        let weights = Measure::ALL.map(|measure| match measure {
-            Measure::OneSetting => 3.0,
-            Measure::Done | Measure::FrontHand => 2.0,
-            Measure::HiddenNose | Measure::HandWork | Measure::Weight => 1.0,
-            Measure::Time | Measure::Fuel | Measure::Hang => 0.0,
-        });
-        Self { limits: Vec::new(), must_suit: true, weights }
-    }
-}
-
-impl Preferences {
-    /// How much a measure counts.
-    pub fn weight(&self, measure: Measure) -> f64 {
-        self.weights.get(measure.place()).copied().unwrap_or(0.0)
-    }
-
-    /// Sets how much a measure counts, 0 to [`MOST_WEIGHT`]; beyond is the end.
-    pub fn set_weight(&mut self, measure: Measure, weight: f64) {
-        if let Some(entry) = self.weights.get_mut(measure.place()) {
-            *entry = weight.clamp(0.0, MOST_WEIGHT);
-        }
+        Self { limits: Vec::new(), must_suit: true, scales: Scales::default() }
     }
 }
 
@@ -89,10 +71,13 @@ pub enum Broken {
 pub struct Ranked {
     /// Its place in the list that was handed in.
     pub index: usize,
-    /// 1 where it is the best of all in everything that counts, 0 where it is the worst in all of it.
+    /// 1 where all that counts is no burden, 0 where all of it is as bad as it gets.
     pub score: f64,
-    /// True where no admitted setup is at least as good in everything that counts and better in something.
-    pub unbeaten: bool,
+    /// Its place in the order, from 1; setups whose scores lie within [`EVEN`] of the first of them share one.
+    pub place: usize,
+    /// True where no admitted setup is at least as good in everything that counts and better in something; `None` where
+    /// there are too many to ask.
+    pub unbeaten: Option<bool>,
 }
 
 /// The outcome.
@@ -109,41 +94,47 @@ impl Choice {
     pub fn winner(&self) -> Option<usize> {
         self.order.first().map(|ranked| ranked.index)
     }
+
+    /// How many lie even with the one that goes on, itself counted.
+    pub fn even_with_first(&self) -> usize {
+        self.order.iter().filter(|ranked| ranked.place == 1).count()
+    }
 }
 
-/// Chooses among setups.
-///
-/// The score is the mean, by the weights, of every measure brought to 0 for the worst and 1 for the best of all setups
-/// that can go to work, so that a limit takes setups out and changes the score of none. A measure in which they are all
-/// the same counts 1 for each, and a missing value counts 0.
+/// Chooses among setups by what their values are worth ([`Scales::score`]). Each score is a setup's own: taking one off the
+/// rack changes the order of no others. Setups whose worths are all the same are told apart by their values beyond the ends
+/// of the scales.
 pub fn choose(contenders: &[Contender], preferences: &Preferences) -> Choice {
-    let (mut admitted, mut refused) = (Vec::new(), Vec::new());
+    let (mut scored, mut refused) = (Vec::new(), Vec::new());
     for (index, contender) in contenders.iter().enumerate() {
         let broken = broken(contender, preferences);
         if broken.is_empty() {
-            admitted.push(index);
+            scored.push((index, preferences.scales.score(&contender.values)));
         } else {
             refused.push((index, broken));
         }
     }
-    let scored = scores(contenders, &admitted, preferences);
-    let costs: Vec<[f64; Measure::ALL.len()]> = admitted
-        .iter()
-        .filter_map(|index| contenders.get(*index))
-        .map(|one| costs(one, preferences))
-        .collect();
-    let unbeaten = pareto(&costs);
-    let mut order: Vec<Ranked> = admitted
-        .iter()
-        .zip(scored)
-        .zip(unbeaten)
-        .map(|((index, score), unbeaten)| Ranked { index: *index, score, unbeaten })
-        .collect();
-    order.sort_by(|a, b| b.score.total_cmp(&a.score).then(a.index.cmp(&b.index)));
+    scored.sort_by(|(i, a), (j, b)| {
+        b.score.total_cmp(&a.score).then(b.endless.total_cmp(&a.endless)).then(i.cmp(j))
+    });
+    let unbeaten = (scored.len() <= MOST_HELD).then(|| {
+        let found = scored.iter().filter_map(|(index, _)| contenders.get(*index));
+        pareto(&found.map(|one| costs(one, preferences)).collect::<Vec<_>>())
+    });
+    let (mut place, mut leads) = (1, f64::INFINITY);
+    let mut order = Vec::with_capacity(scored.len());
+    for (before, (index, score)) in scored.into_iter().enumerate() {
+        if leads - score.score >= EVEN {
+            (place, leads) = (before + 1, score.score);
+        }
+        let unbeaten = unbeaten.as_ref().and_then(|all| all.get(before).copied());
+        order.push(Ranked { index, score: score.score, place, unbeaten });
+    }
     Choice { order, refused }
 }
 
-fn broken(contender: &Contender, preferences: &Preferences) -> Vec<Broken> {
+/// Every reason why a setup is out.
+pub(super) fn broken(contender: &Contender, preferences: &Preferences) -> Vec<Broken> {
     if let Err(fault) = &contender.over {
         return vec![Broken::NoWork(fault.message.clone())];
     }
@@ -166,49 +157,10 @@ fn broken(contender: &Contender, preferences: &Preferences) -> Vec<Broken> {
 /// What counts, turned so that less is better; what does not count is the same for all.
 fn costs(contender: &Contender, preferences: &Preferences) -> [f64; Measure::ALL.len()] {
     Measure::ALL.map(|measure| {
-        if preferences.weight(measure) > 0.0 {
+        if preferences.scales.weight(measure) > 0.0 {
             contender.value(measure).map_or(f64::INFINITY, |value| measure.cost(value))
         } else {
             0.0
         }
     })
-}
-
-/// Every measure of the admitted setups, 0 for the worst and 1 for the best of all that can go to work.
-pub(super) fn normalised(contenders: &[Contender], admitted: &[usize]) -> Vec<[f64; Measure::ALL.len()]> {
-    let of = |index: &usize, measure: Measure| {
-        contenders.get(*index).and_then(|one| one.value(measure)).map(|value| measure.cost(value))
-    };
-    let spans = Measure::ALL.map(|measure| {
-        contenders
-            .iter()
-            .filter(|one| one.over.is_ok())
-            .filter_map(|one| one.value(measure).map(|value| measure.cost(value)))
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), cost| (least.min(cost), most.max(cost)))
-    });
-    admitted
-        .iter()
-        .map(|index| {
-            let mut row = [0.0; Measure::ALL.len()];
-            for ((entry, measure), (least, most)) in row.iter_mut().zip(Measure::ALL).zip(spans) {
-                *entry = match of(index, measure) {
-                    None => 0.0,
-                    Some(_) if most <= least => 1.0,
-                    Some(cost) => (most - cost) / (most - least),
-                };
-            }
-            row
-        })
-        .collect()
-}
-
-fn scores(contenders: &[Contender], admitted: &[usize], preferences: &Preferences) -> Vec<f64> {
-    let all: f64 = preferences.weights.iter().sum();
-    normalised(contenders, admitted)
-        .iter()
-        .map(|row| {
-            let sum: f64 = row.iter().zip(preferences.weights).map(|(part, weight)| part * weight).sum();
-            if all > 0.0 { sum / all } else { 0.0 }
-        })
-        .collect()
 }

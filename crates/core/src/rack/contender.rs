@@ -3,10 +3,11 @@
 use super::fit::{Fit, Thresholds, fit_of};
 use super::log_cut::LogCut;
 use super::measure::{Measure, Values};
-use super::over_wood::{OverWood, WorkRates, over_wood, over_wood_with};
+use super::otherwise::OtherMeans;
+use super::over_wood::{LogKind, OverWood, cuts_of, kinds, over_each, over_wood_with};
+use super::rates::WorkRates;
 use crate::fault::Fault;
 use crate::saw::{Setup, Solved, solve};
-use crate::units::Length;
 use crate::yard::Wood;
 use std::ops::ControlFlow;
 
@@ -15,21 +16,42 @@ use std::ops::ControlFlow;
 pub struct Contender {
     /// The setup's figures.
     pub solved: Solved,
+    /// Name of its head.
+    pub head: String,
     /// How it suits itself.
     pub fit: Fit,
     /// What it does with the wood; or why it cannot go to work at all.
     pub over: Result<OverWood, Fault>,
     /// What it is compared by.
     pub values: Values,
+    /// The same for one cut of each kind of log, in the order of [`kinds`]; none where the cuts came from a table.
+    pub by_kind: Vec<Values>,
 }
 
 impl Contender {
-    fn new(solved: Solved, fit: Fit, over: Result<OverWood, Fault>) -> Self {
+    fn new(setup: &Setup, solved: Solved, fit: Fit, over: Result<OverWood, Fault>) -> Self {
         let values = match &over {
             Ok(over) => Measure::ALL.map(|measure| measure.value(&solved, over)),
             Err(_) => [None; Measure::ALL.len()],
         };
-        Self { solved, fit, over, values }
+        Self { head: setup.powerhead().name().to_owned(), solved, fit, over, values, by_kind: Vec::new() }
+    }
+
+    /// One setup through a wood by plans that can be held.
+    pub fn of(setup: &Setup, wood: &Wood, rates: &WorkRates, thresholds: &Thresholds, means: &OtherMeans) -> Self {
+        let solved = solve(setup);
+        let fit = fit_of(setup, &solved, thresholds);
+        let cuts = match cuts_of(setup, &solved, wood, rates) {
+            Ok(cuts) => cuts,
+            Err(fault) => return Self::new(setup, solved, fit, Err(fault)),
+        };
+        let over = over_wood_with(setup, wood, rates, means, cuts.iter().copied().map(Ok));
+        let mut one = Self::new(setup, solved, fit, over);
+        one.by_kind = over_each(setup, wood, rates, means, &cuts)
+            .iter()
+            .map(|over| Measure::ALL.map(|measure| measure.value(&one.solved, over)))
+            .collect();
+        one
     }
 
     /// The value of a measure, in its unit.
@@ -47,8 +69,8 @@ pub struct Progress {
     pub all: usize,
 }
 
-/// Puts setups through a wood by the full plan of every diameter. `told` hears of every setup and may stop the work:
-/// then there is no answer.
+/// Puts setups through a wood by plans for every diameter that the person can hold. `told` hears of every setup and may
+/// stop the work: then there is no answer.
 pub fn contenders(
     setups: &[Setup],
     wood: &Wood,
@@ -56,38 +78,41 @@ pub fn contenders(
     thresholds: &Thresholds,
     told: &mut dyn FnMut(Progress) -> ControlFlow<()>,
 ) -> Option<Vec<Contender>> {
-    through(setups, thresholds, told, |setup, solved| over_wood(setup, solved, wood, rates))
+    // A saw that cannot go to work is no other means.
+    let means = OtherMeans::new(setups, wood, rates).unwrap_or_default();
+    through(setups, told, |setup| Contender::of(setup, wood, rates, thresholds, &means))
 }
 
-/// The same with each log's cut from elsewhere: a quick way for very many setups.
+/// The same with each log's cut from elsewhere, by its place among the wood's [`kinds`]: a quick way for very many setups.
 pub fn contenders_by(
     setups: &[Setup],
     wood: &Wood,
     rates: &WorkRates,
     thresholds: &Thresholds,
-    cut_of: &dyn Fn(&Setup, Length, bool) -> Result<LogCut, Fault>,
+    cut_of: &dyn Fn(&Setup, usize, &LogKind) -> Result<LogCut, Fault>,
     told: &mut dyn FnMut(Progress) -> ControlFlow<()>,
 ) -> Option<Vec<Contender>> {
-    through(setups, thresholds, told, |setup, solved| {
-        over_wood_with(setup, solved, wood, rates, |diameter, tangled| cut_of(setup, diameter, tangled))
+    let means = OtherMeans::new(setups, wood, rates).unwrap_or_default();
+    through(setups, told, |setup| {
+        let solved = solve(setup);
+        let fit = fit_of(setup, &solved, thresholds);
+        let cuts = kinds(wood).enumerate().map(|(place, kind)| cut_of(setup, place, &kind));
+        let over = over_wood_with(setup, wood, rates, &means, cuts);
+        Contender::new(setup, solved, fit, over)
     })
 }
 
 fn through(
     setups: &[Setup],
-    thresholds: &Thresholds,
     told: &mut dyn FnMut(Progress) -> ControlFlow<()>,
-    over: impl Fn(&Setup, &Solved) -> Result<OverWood, Fault>,
+    mut one: impl FnMut(&Setup) -> Contender,
 ) -> Option<Vec<Contender>> {
     let mut found = Vec::with_capacity(setups.len());
     for (index, setup) in setups.iter().enumerate() {
         if told(Progress { done: index, all: setups.len() }).is_break() {
             return None;
         }
-        let solved = solve(setup);
-        let fit = fit_of(setup, &solved, thresholds);
-        let over = over(setup, &solved);
-        found.push(Contender::new(solved, fit, over));
+        found.push(one(setup));
     }
     told(Progress { done: setups.len(), all: setups.len() }).is_continue().then_some(found)
 }

@@ -3,27 +3,31 @@
 use super::over_wood::OverWood;
 use crate::saw::Solved;
 
-/// Something that a setup has more or less of over a mix of wood.
+/// Something that a setup has more or less of over a mix of wood. All are over all cuts of the wood; see [`OverWood`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Measure {
-    /// Share of the cuts done with the spikes set once.
-    OneSetting,
-    /// Share of the cuts done from where the sawyer may stand.
+    /// Share of the cuts done by this saw from where the sawyer may stand.
     Done,
-    /// Way of the nose out of sight for each cut, m.
-    HiddenNose,
-    /// Force times time in the hands for each cut, N·s.
-    HandWork,
-    /// Time for each square metre of section, cutting and setting, s/m².
+    /// Time with the nose's upper quadrant out of the log among branches, for each cut, s.
+    TangleTime,
+    /// How far the nose is out of the log among branches: the farthest in each cut, the mean, m.
+    NoseOut,
+    /// Lifts to the bark for each cut.
+    Lifts,
+    /// Share of the holding time of the arms that a cut uses.
+    Effort,
+    /// Time for each cut, s: in the wood, setting, and by other means.
     Time,
-    /// Fuel for each square metre of section, mL/m².
-    Fuel,
+    /// Load in the front hand with the saw level, N.
+    FrontHand,
     /// Weight ready to work, kg.
     Weight,
     /// Size of the hang angle, rad.
     Hang,
-    /// Load in the front hand with the saw level, N.
-    FrontHand,
+    /// Fuel for each cut, mL.
+    Fuel,
+    /// Share of the cuts done with the spikes set once.
+    OneSetting,
 }
 
 /// Which way is better.
@@ -40,16 +44,18 @@ pub type Values = [Option<f64>; Measure::ALL.len()];
 
 impl Measure {
     /// Every one, in the order in which they are told.
-    pub const ALL: [Self; 9] = [
-        Self::OneSetting,
+    pub const ALL: [Self; 11] = [
         Self::Done,
-        Self::HiddenNose,
-        Self::HandWork,
+        Self::TangleTime,
+        Self::NoseOut,
+        Self::Lifts,
+        Self::Effort,
         Self::Time,
-        Self::Fuel,
+        Self::FrontHand,
         Self::Weight,
         Self::Hang,
-        Self::FrontHand,
+        Self::Fuel,
+        Self::OneSetting,
     ];
 
     /// Which way is better.
@@ -68,31 +74,34 @@ impl Measure {
     /// Its name.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::OneSetting => "done in one setting",
             Self::Done => "done at all",
-            Self::HiddenNose => "nose out of sight",
-            Self::HandWork => "force × time by hand",
+            Self::TangleTime => "nose in branches",
+            Self::NoseOut => "nose out",
+            Self::Lifts => "lifts",
+            Self::Effort => "holding",
             Self::Time => "time",
-            Self::Fuel => "fuel",
+            Self::FrontHand => "front hand",
             Self::Weight => "weight",
             Self::Hang => "hang",
-            Self::FrontHand => "front hand",
+            Self::Fuel => "fuel",
+            Self::OneSetting => "done in one setting",
         }
     }
 
     /// Its value.
     pub(super) fn value(self, solved: &Solved, over: &OverWood) -> Option<f64> {
-        let done = over.done > 0.0;
         match self {
-            Self::OneSetting => Some(over.one_setting),
             Self::Done => Some(over.done),
-            Self::HiddenNose => done.then(|| over.hidden_per_cut.as_m()),
-            Self::HandWork => done.then_some(over.hands_newton_seconds_per_cut),
-            Self::Time => over.per_m2(over.cutting_s + over.resetting_s),
-            Self::Fuel => over.per_m2(over.fuel.as_l() * 1e3),
+            Self::TangleTime => Some(over.tangle_s_per_cut),
+            Self::NoseOut => Some(over.out_per_cut.as_m()),
+            Self::Lifts => Some(over.lifts_per_cut),
+            Self::Effort => over.used_per_cut,
+            Self::Time => Some(over.time_s_per_cut()),
+            Self::FrontHand => solved.hands.ok().map(|hands| hands.front.as_n()),
             Self::Weight => Some(solved.ready_mass().as_kg()),
             Self::Hang => solved.hang.ok().map(|hang| hang.as_rad().abs()),
-            Self::FrontHand => solved.hands.ok().map(|hands| hands.front.as_n()),
+            Self::Fuel => Some(over.fuel.as_l() * 1e3 / over.cuts),
+            Self::OneSetting => Some(over.one_setting),
         }
     }
 
@@ -110,9 +119,9 @@ mod tests {
     use super::*;
 
     #[test]
-    fn each_measure_stands_at_its_place() {
+    fn every_measure_stands_at_its_place() {
         for (place, measure) in Measure::ALL.into_iter().enumerate() {
-            assert_eq!(measure.place(), place);
+            assert_eq!(measure.place(), place, "{measure:?}");
         }
     }
 }

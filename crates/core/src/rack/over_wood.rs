@@ -1,48 +1,23 @@
 //! One setup over a whole mix of wood.
 
-use super::log_cut::{Doing, LogCut, log_cut};
+use super::effort::Effort;
+use super::log_cut::{Doing, LogCut, log_cut_at, section, workplace};
+use super::otherwise::OtherMeans;
+use super::rates::{Otherwise, WorkRates};
+use super::sawing::{Burns, Sawing};
 use crate::fault::Fault;
-use crate::log::{DEFAULT_KERF, PhaseTimes, Stand, cutting_bar};
-use crate::saw::{DRIVE_EFFICIENCY, Setup, Solved, pull_in_force};
+use crate::log::Workplace;
+use crate::saw::{Setup, Solved};
 use crate::units::{Area, Length, Volume};
 use crate::yard::Wood;
-use std::f64::consts::FRAC_PI_4;
+use std::cell::RefCell;
 
-const J_PER_KWH: f64 = 3.6e6;
-const J_M3_PER_J_CM3: f64 = 1e6;
-const S_PER_MIN: f64 = 60.0;
-
-/// What the work takes beside the wood itself; every one is *common practice, no source*, and the person's to change.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct WorkRates {
-    /// Width of the kerf.
-    pub kerf: Length,
-    /// Share of the engine's power that arrives at the chain.
-    pub drive_efficiency: f64,
-    /// Times to touch down, slide off and pull back.
-    pub times: PhaseTimes,
-    /// Fuel for the work of the engine at full power, g/kWh.
-    pub fuel_g_per_kwh: f64,
-    /// Fuel while the saw idles from setting to setting, mL/min.
-    pub idle_ml_per_min: f64,
-}
-
-impl Default for WorkRates {
-    fn default() -> Self {
-        Self {
-            kerf: DEFAULT_KERF,
-            drive_efficiency: DRIVE_EFFICIENCY,
-            times: PhaseTimes::default(),
-            fuel_g_per_kwh: 450.0,
-            idle_ml_per_min: 5.0,
-        }
-    }
-}
-
-/// What a setup does with a mix. Shares are of all cuts, and the four of them make one; what follows holds for the
-/// cuts that are done, from where the sawyer may stand.
+/// What a setup does with a mix, over all of its cuts: those it does not do cost what they cost by other means
+/// ([`Otherwise`]). Shares are of all cuts, and the first four of them make one.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OverWood {
+    /// All cuts of the mix.
+    pub cuts: f64,
     /// Share of the cuts done with the spikes set once.
     pub one_setting: f64,
     /// Share done from one side by setting again.
@@ -51,20 +26,35 @@ pub struct OverWood {
     pub both_sides: f64,
     /// Share that cannot be cut.
     pub cannot: f64,
-    /// Share done from where the sawyer may stand.
+    /// Share done by this saw from where the sawyer may stand.
     pub done: f64,
-    /// Section cut through.
+    /// Share left lying, by this saw and by other means.
+    pub left: f64,
+    /// Section of all cuts.
     pub area: Area,
-    /// Way of the nose out of sight, for each cut done, the mean.
-    pub hidden_per_cut: Length,
-    /// Lifts to the bark for each cut done, the mean.
+    /// Time with the nose's upper quadrant out of the log among branches, for each cut, the mean, s.
+    pub tangle_s_per_cut: f64,
+    /// How far the tip is out in that time, the mean over it; `None` where it never is.
+    pub out_mean: Option<Length>,
+    /// The farthest it is out in each cut, the mean over the cuts, 0 for those in which it never is.
+    pub out_per_cut: Length,
+    /// The farthest of all.
+    pub out_worst: Length,
+    /// Lifts to the bark for each cut, the mean.
     pub lifts_per_cut: f64,
-    /// Force times time in the hands for each cut done, the mean, N·s.
+    /// Force times time of the weight in the hands for each cut, the mean, N·s.
     pub hands_newton_seconds_per_cut: f64,
+    /// What each cut takes of the person, the mean; its worst shares are those of all cuts. `None` where a hold has no cost
+    /// that is known.
+    pub effort: Option<Effort>,
+    /// Share of the holding time used in a cut by the joint that uses most of it there: the mean over the cuts.
+    pub used_per_cut: Option<f64>,
     /// Time in the wood at full power over the mix, s.
     pub cutting_s: f64,
     /// Time to touch down, slide off and pull back over the mix, s.
     pub resetting_s: f64,
+    /// Time that cuts by other means take beside that, over the mix, s.
+    pub otherwise_s: f64,
     /// Fuel for the mix.
     pub fuel: Volume,
     /// Bar oil for the mix.
@@ -72,134 +62,196 @@ pub struct OverWood {
 }
 
 impl OverWood {
-    /// A quantity for each square metre of section done; `None` where nothing is.
-    pub fn per_m2(&self, quantity: f64) -> Option<f64> {
-        (self.area.as_m2() > 0.0).then(|| quantity / self.area.as_m2())
+    /// Time for each cut, the mean, s: in the wood, setting, and by other means.
+    pub fn time_s_per_cut(&self) -> f64 {
+        (self.cutting_s + self.resetting_s + self.otherwise_s) / self.cuts
+    }
+
+    /// Cuts in a day, rest as the model asks for it included; `None` where what it takes of the person is not known.
+    pub fn cuts_in_a_day(&self, rates: &WorkRates) -> Option<f64> {
+        Some(rates.day_s / (self.time_s_per_cut() + self.effort?.rest_s))
     }
 }
 
-/// Puts a setup through a mix by the full plan of every diameter.
+/// Puts a setup through a mix by plans, for each diameter, that the person can hold with it.
 ///
 /// # Errors
 /// A bar too short past the spikes to cut with.
-pub fn over_wood(setup: &Setup, solved: &Solved, wood: &Wood, rates: &WorkRates) -> Result<OverWood, Fault> {
-    let bar = cutting_bar(setup)?;
-    over_wood_with(setup, solved, wood, rates, |diameter, tangled| log_cut(wood, &bar, diameter, tangled))
+pub fn over_wood(
+    setup: &Setup,
+    solved: &Solved,
+    wood: &Wood,
+    rates: &WorkRates,
+    means: &OtherMeans,
+) -> Result<OverWood, Fault> {
+    let cuts = cuts_of(setup, solved, wood, rates)?;
+    over_wood_with(setup, wood, rates, means, cuts.into_iter().map(Ok))
 }
 
-/// The same with each log's cut from elsewhere, such as a [`super::ReachTable`].
+/// The cut of every kind of log of a wood, in the order of [`kinds`].
+pub(super) fn cuts_of(
+    setup: &Setup,
+    solved: &Solved,
+    wood: &Wood,
+    rates: &WorkRates,
+) -> Result<Vec<LogCut>, Fault> {
+    let sawing = Sawing::new(setup, solved, wood, rates)?;
+    // The tangled and the clear log of a diameter are held alike.
+    let known: RefCell<Option<(f64, Workplace)>> = RefCell::new(None);
+    kinds(wood)
+        .map(|kind| {
+            let mut known = known.borrow_mut();
+            if !known.as_ref().is_some_and(|(mm, _)| (mm - kind.diameter.as_mm()).abs() <= 0.0) {
+                *known = Some((kind.diameter.as_mm(), workplace(wood, &sawing, rates, kind.diameter)?));
+            }
+            match known.as_ref() {
+                Some((_, workplace)) => {
+                    log_cut_at(wood, &sawing, rates, workplace, kind.diameter, kind.tangled)
+                }
+                None => Ok(LogCut::CANNOT),
+            }
+        })
+        .collect()
+}
+
+/// Logs of a mix that are cut alike.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LogKind {
+    /// Diameter of the section.
+    pub diameter: Length,
+    /// True for those with branches behind them.
+    pub tangled: bool,
+    /// How many cuts; a share of a count need not be whole.
+    pub cuts: f64,
+}
+
+/// Every diameter of a mix with and without tangle, thin and thick in the order of the wood.
+pub fn kinds(wood: &Wood) -> impl Iterator<Item = LogKind> + '_ {
+    wood.logs().iter().flat_map(|log| {
+        [(true, wood.tangled_share()), (false, 1.0 - wood.tangled_share())]
+            .into_iter()
+            .filter(|(_, share)| *share > 0.0)
+            .map(|(tangled, share)| LogKind {
+                diameter: log.diameter,
+                tangled,
+                cuts: f64::from(log.cuts) * share,
+            })
+    })
+}
+
+/// The same with each kind's cut from elsewhere, in the order of [`kinds`], such as from a [`super::ReachTable`].
 ///
 /// # Errors
 /// Whatever the cuts' source refuses.
 pub fn over_wood_with(
     setup: &Setup,
-    solved: &Solved,
     wood: &Wood,
     rates: &WorkRates,
-    cut_of: impl Fn(Length, bool) -> Result<LogCut, Fault>,
+    means: &OtherMeans,
+    cuts: impl Iterator<Item = Result<LogCut, Fault>>,
 ) -> Result<OverWood, Fault> {
-    let saw = Saw::new(setup, solved, wood, rates);
-    let mut sums = Sums::default();
-    let lifted = wood.lifted_share();
-    for log in wood.logs() {
-        let (cuts, area_m2) = (f64::from(log.cuts), FRAC_PI_4 * log.diameter.as_m().powi(2));
-        for (tangled, share) in [(true, wood.tangled_share()), (false, 1.0 - wood.tangled_share())] {
-            if share <= 0.0 {
-                continue;
-            }
-            let (cut, count) = (cut_of(log.diameter, tangled)?, cuts * share);
-            sums.sort(cut.doing, count);
-            if !is_done(cut.doing, wood.stand()) {
-                continue;
-            }
-            let settings = f64::from(cut.settings);
+    let sink = Sink { wood, rates, means, burns: Burns::new(setup, rates) };
+    let mut sums = Sums::new();
+    for ((place, kind), cut) in kinds(wood).enumerate().zip(cuts) {
+        sink.add(&mut sums, place, &kind, &cut?);
+    }
+    Ok(sums.told(wood.cuts()))
+}
+
+/// Each kind of log of a wood by itself, in the order of [`kinds`].
+pub(super) fn over_each(
+    setup: &Setup,
+    wood: &Wood,
+    rates: &WorkRates,
+    means: &OtherMeans,
+    cuts: &[LogCut],
+) -> Vec<OverWood> {
+    let sink = Sink { wood, rates, means, burns: Burns::new(setup, rates) };
+    let one = |(place, (kind, cut)): (usize, (LogKind, &LogCut))| {
+        let mut sums = Sums::new();
+        sink.add(&mut sums, place, &kind, cut);
+        sums.told(kind.cuts)
+    };
+    kinds(wood).zip(cuts).enumerate().map(one).collect()
+}
+
+/// Where the cuts of one saw go: done, done by other means, or left lying.
+struct Sink<'a> {
+    wood: &'a Wood,
+    rates: &'a WorkRates,
+    means: &'a OtherMeans,
+    burns: Burns,
+}
+
+impl Sink<'_> {
+    fn add(&self, sums: &mut Sums, place: usize, kind: &LogKind, cut: &LogCut) {
+        let (count, lifted) = (kind.cuts, self.wood.lifted_share());
+        sums.sort(cut.doing, count);
+        sums.area_m2 += count * section(kind.diameter).as_m2();
+        let walks = self.rates.otherwise == Otherwise::OtherSide && cut.doing == Doing::BothSides;
+        if cut.doing.is_done(self.wood.stand()) {
             sums.done += count;
-            sums.area_m2 += count * area_m2;
-            sums.hidden_m += count * cut.hidden.as_m();
-            sums.lifts += count * settings;
-            let swing_s = area_m2 / saw.rate_m2_s;
-            sums.hands += count * (saw.hands(&cut, rates) + lifted * saw.lifted_more(&cut, rates, swing_s));
-            let around_s = settings * (rates.times.touch_down_s() + rates.times.last_slide_s());
-            sums.resetting_s += count * (around_s + (settings - 1.0) * rates.times.pull_back_s());
+            sums.cut(cut, &self.burns, lifted, count, 0.0);
+        } else if walks {
+            sums.cut(cut, &self.burns, lifted, count, self.rates.walk_round_s);
+        } else if let Some((other, burns)) = self.means.cut(place) {
+            sums.cut(other, burns, lifted, count, self.rates.fetch_s);
+        } else {
+            sums.left += count;
+            sums.otherwise_s += count * self.rates.left_lying_s;
         }
     }
-    Ok(sums.told(&saw, wood.cuts()))
 }
 
-/// True where the sawyer may stand as this takes.
-const fn is_done(doing: Doing, stand: Stand) -> bool {
-    match doing {
-        Doing::OneSetting | Doing::Resetting => true,
-        Doing::BothSides => !matches!(stand, Stand::OneSide),
-        Doing::Cannot => false,
-    }
-}
-
-/// The saw in the wood.
-struct Saw {
-    weight_n: f64,
-    pull_in_n: f64,
-    rate_m2_s: f64,
-    fuel_m3_s: f64,
-    idle_m3_s: f64,
-    oil_m3_s: f64,
-}
-
-impl Saw {
-    fn new(setup: &Setup, solved: &Solved, wood: &Wood, rates: &WorkRates) -> Self {
-        let head = setup.powerhead();
-        let chain_w = head.power().as_w() * rates.drive_efficiency;
-        let energy_j_m3 = wood.hardness().energy_j_cm3 * J_M3_PER_J_CM3;
-        let full = head.fuel_tank().fluid(1.0).mass_kg;
-        let density_kg_m3 = full / head.fuel_tank().capacity().as_m3();
-        let fuel_kg_s = head.power().as_w() / J_PER_KWH * rates.fuel_g_per_kwh / 1e3;
-        let per_minute = |ml: f64| ml * 1e-6 / S_PER_MIN;
-        // The pump turns with the engine.
-        let pump_ml_per_min = head.pump_ml_per_min() * head.power_rpm() / head.pump_rpm();
-        Self {
-            weight_n: solved.weight().as_n(),
-            pull_in_n: pull_in_force(head.power(), rates.drive_efficiency, solved.chain_speed)
-                .map_or(0.0, |force| force.as_n()),
-            rate_m2_s: chain_w / (rates.kerf.as_m() * energy_j_m3),
-            fuel_m3_s: fuel_kg_s / density_kg_m3,
-            idle_m3_s: per_minute(rates.idle_ml_per_min),
-            oil_m3_s: per_minute(pump_ml_per_min),
-        }
-    }
-
-    /// Force times time in the hands where the log carries the swing: as [`crate::log::carry`].
-    fn hands(&self, cut: &LogCut, rates: &WorkRates) -> f64 {
-        let settings = f64::from(cut.settings);
-        let laid_on = settings * self.weight_n + f64::from(cut.touching) * self.pull_in_n;
-        let taken_off = settings * self.weight_n + f64::from(cut.sliding) * self.pull_in_n;
-        laid_on * rates.times.touch_down_s()
-            + taken_off * rates.times.last_slide_s()
-            + (settings - 1.0).max(0.0) * self.weight_n * rates.times.pull_back_s()
-    }
-
-    /// What comes on top where the saw is held through the swing: its weight and the pull-in all along.
-    fn lifted_more(&self, cut: &LogCut, rates: &WorkRates, swing_s: f64) -> f64 {
-        let quiet_s = f64::from(cut.settings - cut.touching) * rates.times.touch_down_s()
-            + f64::from(cut.settings - cut.sliding) * rates.times.last_slide_s();
-        (self.weight_n + self.pull_in_n) * swing_s + self.pull_in_n * quiet_s
-    }
-}
-
-#[derive(Default)]
 struct Sums {
     one: f64,
     again: f64,
     both: f64,
     cannot: f64,
     done: f64,
+    left: f64,
     area_m2: f64,
-    hidden_m: f64,
+    tangle_s: f64,
+    out_m_s: f64,
+    out_m: f64,
+    out_worst_m: f64,
     lifts: f64,
     hands: f64,
+    effort: Option<Effort>,
+    used: f64,
+    cutting_s: f64,
     resetting_s: f64,
+    otherwise_s: f64,
+    fuel_m3: f64,
+    oil_m3: f64,
 }
 
 impl Sums {
+    fn new() -> Self {
+        Self {
+            one: 0.0,
+            again: 0.0,
+            both: 0.0,
+            cannot: 0.0,
+            done: 0.0,
+            left: 0.0,
+            area_m2: 0.0,
+            tangle_s: 0.0,
+            out_m_s: 0.0,
+            out_m: 0.0,
+            out_worst_m: 0.0,
+            lifts: 0.0,
+            hands: 0.0,
+            effort: Some(Effort::default()),
+            used: 0.0,
+            cutting_s: 0.0,
+            resetting_s: 0.0,
+            otherwise_s: 0.0,
+            fuel_m3: 0.0,
+            oil_m3: 0.0,
+        }
+    }
+
     fn sort(&mut self, doing: Doing, count: f64) {
         match doing {
             Doing::OneSetting => self.one += count,
@@ -209,23 +261,55 @@ impl Sums {
         }
     }
 
-    fn told(&self, saw: &Saw, cuts: f64) -> OverWood {
-        let per_cut = |sum: f64| if self.done > 0.0 { sum / self.done } else { 0.0 };
-        let cutting_s = self.area_m2 / saw.rate_m2_s;
+    /// So many cuts of one kind, each with so much walking besides.
+    fn cut(&mut self, cut: &LogCut, burns: &Burns, lifted: f64, count: f64, walk_s: f64) {
+        self.tangle_s += count * cut.tangle_s;
+        self.out_m_s += count * cut.tangle_s * cut.out_mean.as_m();
+        self.out_m += count * cut.out_farthest.as_m();
+        self.out_worst_m = self.out_worst_m.max(cut.out_farthest.as_m());
+        self.lifts += count * f64::from(cut.settings);
+        let held_s = cut.cutting_s - cut.pressed_up_s;
+        let weight_n = cut.hands_n_s / (cut.moving_s + cut.pressed_up_s).max(f64::MIN_POSITIVE);
+        self.hands += count * (cut.hands_n_s + lifted * held_s * weight_n);
+        match (&mut self.effort, cut.effort, cut.lifted) {
+            (Some(sum), Some(carried), Some(held)) => {
+                sum.add(&carried, count * (1.0 - lifted));
+                sum.add(&held, count * lifted);
+                let used = (1.0 - lifted) * carried.most_used().1 + lifted * held.most_used().1;
+                self.used += count * used;
+            }
+            (sum, _, _) => *sum = None,
+        }
+        self.cutting_s += count * cut.cutting_s;
+        self.resetting_s += count * cut.moving_s;
+        self.otherwise_s += count * walk_s;
+        self.fuel_m3 += count * (cut.cutting_s * burns.fuel_m3_s + cut.moving_s * burns.idle_m3_s);
+        self.oil_m3 += count * cut.cutting_s * burns.oil_m3_s;
+    }
+
+    fn told(&self, cuts: f64) -> OverWood {
         OverWood {
+            cuts,
             one_setting: self.one / cuts,
             resetting: self.again / cuts,
             both_sides: self.both / cuts,
             cannot: self.cannot / cuts,
             done: self.done / cuts,
+            left: self.left / cuts,
             area: Area::from_m2(self.area_m2),
-            hidden_per_cut: Length::from_m(per_cut(self.hidden_m)),
-            lifts_per_cut: per_cut(self.lifts),
-            hands_newton_seconds_per_cut: per_cut(self.hands),
-            cutting_s,
+            tangle_s_per_cut: self.tangle_s / cuts,
+            out_mean: (self.tangle_s > 0.0).then(|| Length::from_m(self.out_m_s / self.tangle_s)),
+            out_per_cut: Length::from_m(self.out_m / cuts),
+            out_worst: Length::from_m(self.out_worst_m),
+            lifts_per_cut: self.lifts / cuts,
+            hands_newton_seconds_per_cut: self.hands / cuts,
+            effort: self.effort.map(|effort| effort.over(cuts)),
+            used_per_cut: self.effort.map(|_| self.used / cuts),
+            cutting_s: self.cutting_s,
             resetting_s: self.resetting_s,
-            fuel: Volume::from_m3(cutting_s * saw.fuel_m3_s + self.resetting_s * saw.idle_m3_s),
-            oil: Volume::from_m3(cutting_s * saw.oil_m3_s),
+            otherwise_s: self.otherwise_s,
+            fuel: Volume::from_m3(self.fuel_m3),
+            oil: Volume::from_m3(self.oil_m3),
         }
     }
 }

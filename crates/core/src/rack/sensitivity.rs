@@ -1,8 +1,9 @@
 //! What would have to change for another setup to win.
 
-use super::choose::{Broken, Choice, MOST_WEIGHT, Preferences, choose, normalised};
+use super::choose::{Broken, Choice, Preferences, choose};
 use super::contender::Contender;
 use super::measure::Measure;
+use super::worth::MOST_WEIGHT;
 
 /// One change by itself.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -46,21 +47,27 @@ pub fn sensitivity(contenders: &[Contender], preferences: &Preferences, choice: 
 }
 
 fn weight_turns(contenders: &[Contender], preferences: &Preferences, choice: &Choice) -> Vec<Turn> {
-    let admitted: Vec<usize> = choice.order.iter().map(|ranked| ranked.index).collect();
-    let rows = normalised(contenders, &admitted);
-    let Some(first) = rows.first() else { return Vec::new() };
+    /// A lead smaller than this is none: both are as good, whatever counts how much.
+    const NO_LEAD: f64 = 1e-12;
+    let scales = &preferences.scales;
+    let rows: Vec<(usize, [f64; Measure::ALL.len()])> = choice
+        .order
+        .iter()
+        .filter_map(|ranked| Some((ranked.index, scales.worths(&contenders.get(ranked.index)?.values))))
+        .collect();
+    let Some(((_, first), others)) = rows.split_first() else { return Vec::new() };
     let mut turns = Vec::new();
     for measure in Measure::ALL {
-        let from = preferences.weight(measure);
+        let from = scales.weight(measure);
         let part = |row: &[f64; Measure::ALL.len()]| row.get(measure.place()).copied().unwrap_or(0.0);
         let (mut below, mut above): (Option<Turn>, Option<Turn>) = (None, None);
-        for (row, index) in rows.iter().zip(&admitted).skip(1) {
-            let lead: f64 =
-                first.iter().zip(row).zip(preferences.weights).map(|((a, b), weight)| (a - b) * weight).sum();
+        for (index, row) in others {
+            let each = Measure::ALL.into_iter().zip(first.iter().zip(row));
+            let lead: f64 = each.map(|(other, (a, b))| (a - b) * scales.weight(other)).sum();
             let by_weight = part(first) - part(row);
             // The lead is linear in the weight: it is gone at one value, if at all.
             let to = from - lead / by_weight;
-            if !(0.0..=MOST_WEIGHT).contains(&to) {
+            if lead <= NO_LEAD || !(0.0..=MOST_WEIGHT).contains(&to) {
                 continue;
             }
             let turn = Turn { change: Change::Weight { measure, from, to }, winner: *index };

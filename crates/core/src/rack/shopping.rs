@@ -1,93 +1,81 @@
-//! What to buy: a bar that the rack does not have, and loops for the setups there are.
+//! What to buy: a bar that the rack does not have, in a length that exists, and loops for the setups there are.
 
-use super::choose::Limit;
-use super::contender::Progress;
-use super::fit::{Fit, Thresholds, fit_of};
-use super::log_cut::{Doing, log_cut};
-use super::measure::Measure;
-use crate::log::cutting_bar;
-use crate::saw::{BarFamily, Chain, CutterSequence, Links, Setup, Solved, solve};
+use super::choose::{Broken, Choice, Preferences, broken};
+use super::contender::{Contender, Progress};
+use super::fit::Thresholds;
+use super::otherwise::OtherMeans;
+use super::rates::WorkRates;
+use crate::saw::{BarFamily, Chain, CutterSequence, Links, Setup};
 use crate::units::Length;
 use crate::yard::{Wood, Yard};
 use std::ops::ControlFlow;
 
-/// Halvings of the range of lengths: 900 mm leave less than a millimetre.
-const HALVINGS: u32 = 10;
+/// Lengths in which bars are sold, marked in inches: the whole even ones (*common practice, no source*).
+pub const MARKED_IN: [f64; 14] =
+    [10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 22.0, 24.0, 26.0, 28.0, 30.0, 32.0, 34.0, 36.0];
+/// A bar this near to a marked length has it.
+const SAME_LENGTH: Length = Length::from_mm(6.0);
 
-/// What a bar to be bought should do.
+/// A bar that could be bought, made up on a head of the yard.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Wanted {
-    /// Share of the cuts to be done in one setting, 0 to 1.
-    pub share: f64,
-    /// Bounds on weight, hang and front hand that it should keep; others are not asked of a bar nobody has.
-    pub limits: Vec<Limit>,
-    /// What suits what.
-    pub thresholds: Thresholds,
-}
-
-impl Default for Wanted {
-    fn default() -> Self {
-        Self { share: 0.95, limits: Vec::new(), thresholds: Thresholds::default() }
-    }
-}
-
-/// A bar that would do what is wanted.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Missing {
+pub struct Buyable {
     /// A setup of the yard with its head, chain and construction.
     pub like: String,
+    /// Its length as it is marked.
+    pub marked: Length,
     /// The saw with the bar made up.
     pub setup: Setup,
-    /// Its figures.
-    pub solved: Solved,
-    /// A rack bar of the family that is as long or longer: what is wanted is on the rack already.
-    pub on_the_rack: Option<String>,
-    /// Limits that it would not keep.
-    pub broken: Vec<Limit>,
-    /// How it would suit its head and chain.
-    pub fit: Fit,
+    /// What it does with the wood.
+    pub contender: Contender,
 }
 
-impl Missing {
-    /// Tail end to nose end.
-    pub fn overall(&self) -> Length {
-        self.setup.bar().overall_length()
-    }
-
+impl Buyable {
     /// The loop to order for it; `None` where no whole count closes at this length.
     pub const fn links(&self) -> Option<u32> {
-        self.solved.links.order()
+        self.contender.solved.links.order()
     }
 }
 
-/// For each head with each of its chains and constructions, the shortest bar that does the wanted share of the wood
-/// with the spikes set once. Left out where none up to the longest that can be made up does.
-pub fn missing_bars(yard: &Yard, wood: &Wood, wanted: &Wanted) -> Vec<Missing> {
-    missing_bars_telling(yard, wood, wanted, &mut |_| ControlFlow::Continue(())).unwrap_or_default()
-}
-
-/// The same; `told` hears of every family of bars before it is looked at, and may stop the work: then there is no answer.
-pub fn missing_bars_telling(
+/// Every bar of a marked length that exists and is not on the rack, on each head with each of its chains and constructions,
+/// put through a wood. `told` hears of every bar before it is looked at, and may stop the work: then there is no answer.
+pub fn buyable(
     yard: &Yard,
     wood: &Wood,
-    wanted: &Wanted,
+    rates: &WorkRates,
+    thresholds: &Thresholds,
     told: &mut dyn FnMut(Progress) -> ControlFlow<()>,
-) -> Option<Vec<Missing>> {
+) -> Option<Vec<Buyable>> {
     let mut families: Vec<&Setup> = Vec::new();
     for setup in yard.setups() {
         if !families.iter().any(|other| same_family(other, setup)) {
             families.push(setup);
         }
     }
-    let Some(diameter) = diameter_for(wood, wanted.share) else { return Some(Vec::new()) };
-    let mut found = Vec::new();
-    for (done, like) in families.iter().enumerate() {
-        if told(Progress { done, all: families.len() }).is_break() {
-            return None;
+    let means = OtherMeans::new(yard.setups(), wood, rates).unwrap_or_default();
+    let all = families.len() * MARKED_IN.len();
+    let (mut found, mut done) = (Vec::new(), 0);
+    for like in families {
+        let family = BarFamily::new(like, yard.bars());
+        for inches in MARKED_IN {
+            if told(Progress { done, all }).is_break() {
+                return None;
+            }
+            done += 1;
+            let marked = Length::from_in(inches);
+            if yard.setups().iter().any(|setup| same_family(setup, like) && has_length(setup, marked)) {
+                continue;
+            }
+            let Some(setup) = family.marked(marked) else { continue };
+            let contender = Contender::of(&setup, wood, rates, thresholds, &means);
+            found.push(Buyable { like: like.name().to_owned(), marked, setup, contender });
         }
-        found.extend(missing(yard, like, wood, diameter, wanted));
     }
     Some(found)
+}
+
+fn has_length(setup: &Setup, marked: Length) -> bool {
+    let off = setup.bar().marked_length() - marked;
+    off.max(-off) <= SAME_LENGTH
 }
 
 fn same_family(a: &Setup, b: &Setup) -> bool {
@@ -97,62 +85,48 @@ fn same_family(a: &Setup, b: &Setup) -> bool {
         && std::mem::discriminant(&a.bar().construction()) == std::mem::discriminant(&b.bar().construction())
 }
 
-/// The smallest diameter with at least this share of the cuts at or below it: a bar that does it in one setting does the
-/// thinner ones as well.
-fn diameter_for(wood: &Wood, share: f64) -> Option<Length> {
-    let mut logs = wood.logs().to_vec();
-    logs.sort_by(|a, b| a.diameter.as_m().total_cmp(&b.diameter.as_m()));
-    let needed = share.clamp(0.0, 1.0) * wood.cuts();
-    let mut cuts = 0.0;
-    logs.iter()
-        .find(|log| {
-            cuts += f64::from(log.cuts);
-            // A share of whole counts, so a rounding must not ask for one more.
-            cuts >= needed * (1.0 - 1e-12)
-        })
-        .map(|log| log.diameter)
+/// The best bar to buy of a family, and what it brings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Purchase {
+    /// Its place among the buyable bars.
+    pub place: usize,
+    /// What the wood is worth with it.
+    pub score: f64,
+    /// How much more than with the best on the rack; `None` where nothing on the rack is admitted.
+    pub gain: Option<f64>,
+    /// Why it would be refused; empty where it would not.
+    pub broken: Vec<Broken>,
 }
 
-fn missing(yard: &Yard, like: &Setup, wood: &Wood, diameter: Length, wanted: &Wanted) -> Option<Missing> {
-    let family = BarFamily::new(like, yard.bars());
-    let tangled = wood.tangled_share() > 0.0;
-    let does = |overall: Length| {
-        family.at(overall).ok().and_then(|setup| cutting_bar(&setup).ok()).is_some_and(|bar| {
-            log_cut(wood, &bar, diameter, tangled).is_ok_and(|cut| cut.doing == Doing::OneSetting)
-        })
-    };
-    let (mut short, mut long) = BarFamily::span();
-    if !does(long) {
-        return None;
+/// Of each family the bar that is worth most by what is wanted, the best first, those that would be refused after all
+/// others.
+pub fn purchases(
+    bars: &[Buyable],
+    contenders: &[Contender],
+    choice: &Choice,
+    preferences: &Preferences,
+) -> Vec<Purchase> {
+    let on_rack = choice.order.first().filter(|first| first.index < contenders.len()).map(|first| first.score);
+    let mut best: Vec<Purchase> = Vec::new();
+    for (place, bar) in bars.iter().enumerate() {
+        let broken = broken(&bar.contender, preferences);
+        let score = preferences.scales.score(&bar.contender.values).score;
+        let one = Purchase { place, score, gain: on_rack.map(|best| score - best), broken };
+        let like = |other: &Purchase| bars.get(other.place).is_some_and(|other| other.like == bar.like);
+        match best.iter_mut().find(|other| like(other)) {
+            Some(other) if is_before(&one, other) => *other = one,
+            Some(_) => {}
+            None => best.push(one),
+        }
     }
-    if does(short) {
-        long = short;
-    }
-    for _ in 0..HALVINGS {
-        let middle = (short + long) * 0.5;
-        if does(middle) { long = middle } else { short = middle }
-    }
-    let setup = family.at(long).ok()?;
-    let solved = solve(&setup);
-    let on_the_rack = family.bars().find(|bar| bar.overall_length() >= long).map(|bar| bar.name().to_owned());
-    let broken = limits_broken(&wanted.limits, &solved);
-    let fit = fit_of(&setup, &solved, &wanted.thresholds);
-    Some(Missing { like: like.name().to_owned(), setup, solved, on_the_rack, broken, fit })
+    best.sort_by(|a, b| {
+        a.broken.is_empty().cmp(&b.broken.is_empty()).reverse().then(b.score.total_cmp(&a.score))
+    });
+    best
 }
 
-/// The bounds on weight, hang and front hand that a saw does not keep; others are not asked of a bar nobody has.
-pub fn limits_broken(limits: &[Limit], solved: &Solved) -> Vec<Limit> {
-    limits.iter().filter(|limit| breaks(limit, solved)).copied().collect()
-}
-
-fn breaks(limit: &Limit, solved: &Solved) -> bool {
-    let value = match limit.measure {
-        Measure::Weight => Some(solved.ready_mass().as_kg()),
-        Measure::Hang => solved.hang.ok().map(|hang| hang.as_rad().abs()),
-        Measure::FrontHand => solved.hands.ok().map(|hands| hands.front.as_n()),
-        _ => return false,
-    };
-    !limit.is_kept_by(value)
+fn is_before(a: &Purchase, b: &Purchase) -> bool {
+    (a.broken.is_empty(), a.score) > (b.broken.is_empty(), b.score)
 }
 
 /// A loop to order.

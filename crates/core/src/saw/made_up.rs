@@ -138,6 +138,20 @@ impl BarFamily {
         Setup::with_nose_at(&self.like, bar, back + Length::from_m(made.tensioner_out_m))
     }
 
+    /// The setup with the bar that bears this mark; `None` where no bar of that length can be laid on the head.
+    pub fn marked(&self, marked: Length) -> Option<Setup> {
+        let (mut low, mut high) = Self::span();
+        let marks_m = |overall: Length| self.member_at(overall.as_m()).map(|member| member.marked_m);
+        if marks_m(low)? > marked.as_m() || marks_m(high)? < marked.as_m() {
+            return None;
+        }
+        for _ in 0..40 {
+            let middle = (low + high) * 0.5;
+            if marks_m(middle)? < marked.as_m() { low = middle } else { high = middle }
+        }
+        self.at(high).ok()
+    }
+
     /// How the mass of the bar made up to this length follows those of the rack's bars; `mass` is what it weighs.
     pub(crate) fn mass_origin(&self, overall: Length, mass: Mass) -> MassOrigin {
         let (shortest, longest) = Self::span();
