@@ -17,6 +17,8 @@ mod person;
 mod polygon_oracles;
 mod published_figures;
 mod rack;
+mod rack_choice;
+mod rack_exposure;
 mod refusals;
 mod setup_laws;
 mod weigh_in;

@@ -4,15 +4,15 @@
 
 use barpoise_checks::{Within, assert_close, bench_yard};
 use barpoise_core::file::demo;
-use barpoise_core::log::{CuttingBar, LogJob, LogSection, PhaseTimes, Stand, carry, plan};
+use barpoise_core::log::{LogJob, LogSection, PhaseTimes, Stand, Workplace, carry, plan, saw_body};
 use barpoise_core::rack::{
-    Better, Change, Check, CheckKind, Contender, Limit, Measure, OverWood, Preferences, ReachTable,
-    Threshold, Thresholds, Verdict, Wanted, Wood, WorkRates, choose, contenders, contenders_by, fit_of,
-    log_cut, loops_to_order, missing_bars, over_wood, over_wood_with, sensitivity,
+    Better, Change, Check, CheckKind, Contender, Limit, Measure, OtherMeans, OverWood, Preferences,
+    ReachTable, Sawing, Scales, Threshold, Thresholds, Verdict, Wood, WorkRates, buyable, choose, contenders,
+    contenders_by, fit_of, loops_to_order, over_wood, purchases, sensitivity,
 };
 use barpoise_core::record::{DiameterFile, HardnessFile, StandFile, WoodFile};
 use barpoise_core::units::Length;
-use barpoise_core::{Setup, Sprocket, Yard, chain_speed, cutting_bar, cutting_saw, solve};
+use barpoise_core::{BarFamily, Setup, Sprocket, Yard, chain_speed, cutting_bar, cutting_saw, solve};
 use std::ops::ControlFlow;
 
 fn wood(diameters: &[(f64, u32)]) -> WoodFile {
@@ -48,35 +48,54 @@ fn by_plan(yard: &Yard, wood: &Wood) -> Vec<Contender> {
     contenders(yard.setups(), wood, &WorkRates::default(), &Thresholds::default(), go_on).unwrap()
 }
 
-const FIVE: [(f64, u32); 5] = [(250.0, 10), (350.0, 20), (500.0, 30), (700.0, 25), (1100.0, 15)];
+/// A setup over a wood by plans that can be held.
+fn over(setup: &Setup, wood: &Wood) -> OverWood {
+    over_wood(setup, &solve(setup), wood, &WorkRates::default(), &OtherMeans::default()).unwrap()
+}
 
-/// A mix of five diameters and bars of three reaches, by hand. The near side's bark runs over 160°, so 200° are out of
-/// reach; from both sides 100° are. A log is done in one setting up to the reach, from one side up to the reach over
-/// sin 50°, from both sides up to twice the reach: 300 mm take 300, 391 and 600 mm; 420 take 420, 548 and 840; 560 take
-/// 560, 731 and 1120.
+/// What is done, and how, is what the log room's plan says, one diameter at a time.
 #[test]
-fn a_mix_worked_by_hand_comes_out() {
-    let yard = bench();
-    let setup = yard.setup("20").unwrap();
-    let solved = solve(setup);
-    for (reach_mm, one, again, both, cannot) in
-        [(300.0, 10, 20, 30, 40), (420.0, 30, 30, 25, 15), (560.0, 60, 25, 15, 0)]
-    {
-        let mm = Length::from_mm;
-        let bar = CuttingBar::new(mm(reach_mm), mm(45.0), mm(36.0)).unwrap();
-        for (stand, done) in [(StandFile::OneSide, one + again), (StandFile::BothSides, one + again + both)] {
-            let mix = checked(&WoodFile { stand, ..wood(&FIVE) });
-            let over = over_wood_with(setup, &solved, &mix, &WorkRates::default(), |diameter, tangled| {
-                log_cut(&mix, &bar, diameter, tangled)
-            })
-            .unwrap();
-            let shares = [over.one_setting, over.resetting, over.both_sides, over.cannot, over.done];
-            let by_hand = [one, again, both, cannot, done].map(|percent: u32| f64::from(percent) / 100.0);
-            for (share, expected) in shares.into_iter().zip(by_hand) {
-                assert_close(format!("{reach_mm} mm, {stand:?}"), share, expected, Within::Absolute(1e-12));
+fn a_mix_is_done_as_the_log_room_plans_it() {
+    let yard = demo().unwrap();
+    let mut seen = [0; 4];
+    for setup in [yard.setup("Bittern B24").unwrap(), yard.setup("Wren B14").unwrap()] {
+        let (bar, body) = (cutting_bar(setup).unwrap(), saw_body(setup, &solve(setup)));
+        for (diameter_mm, stand) in [
+            (180.0, StandFile::OneSide),
+            (420.0, StandFile::OneSide),
+            (560.0, StandFile::BothSides),
+            (640.0, StandFile::OneSide),
+            (1400.0, StandFile::BothSides),
+        ] {
+            let mix = checked(&WoodFile { stand, above_ground_mm: 250.0, ..wood(&[(diameter_mm, 4)]) });
+            let over = over(setup, &mix);
+            let settings = |stand| {
+                let section =
+                    LogSection::round(Length::from_mm(diameter_mm), Length::from_mm(250.0)).unwrap();
+                let job = LogJob::new(section, stand);
+                let plan = plan(&job, &bar, &Workplace::new(&job, &body));
+                plan.is_whole().then_some(plan.settings.len())
+            };
+            let (one, both) = (settings(Stand::OneSide), settings(Stand::BothSides));
+            let expected = match (one, both) {
+                (Some(1), _) => [1.0, 0.0, 0.0, 0.0],
+                (Some(_), _) => [0.0, 1.0, 0.0, 0.0],
+                (None, Some(_)) => [0.0, 0.0, 1.0, 0.0],
+                (None, None) => [0.0, 0.0, 0.0, 1.0],
+            };
+            let shares = [over.one_setting, over.resetting, over.both_sides, over.cannot];
+            let what = format!("{} at {diameter_mm} mm", setup.name());
+            for ((share, expected), seen) in shares.into_iter().zip(expected).zip(&mut seen) {
+                assert_close(&what, share, expected, Within::Absolute(1e-12));
+                *seen += usize::from(share > 0.0);
             }
+            let done = one.is_some() || (both.is_some() && stand == StandFile::BothSides);
+            assert_close(&what, over.done, f64::from(u8::from(done)), Within::Absolute(1e-12));
+            let lifts = one.or(both).map_or(0.0, |count| f64::from(u32::try_from(count).unwrap()));
+            assert_close(&what, over.lifts_per_cut, lifts, Within::Absolute(1e-12));
         }
     }
+    assert!(seen.iter().all(|seen| *seen > 0), "every way is met: {seen:?}");
 }
 
 /// Power 4.4 kW, 0.9 of it at the chain, over 7.5 mm of kerf and 60 J/cm³ makes 88 cm²/s; ten cuts of 300 mm are
@@ -86,8 +105,7 @@ fn a_mix_worked_by_hand_comes_out() {
 fn time_fuel_and_oil_of_a_plain_mix_come_out_by_hand() {
     let yard = bench();
     let setup = yard.setup("20").unwrap();
-    let over =
-        over_wood(setup, &solve(setup), &checked(&wood(&[(300.0, 10)])), &WorkRates::default()).unwrap();
+    let over = over(setup, &checked(&wood(&[(300.0, 10)])));
     assert_close("section, m²", over.area.as_m2(), 0.706_86, Within::Relative(1e-5));
     assert_close("cutting, s", over.cutting_s, 80.325, Within::Relative(1e-4));
     assert_close("setting, s", over.resetting_s, 30.0, Within::Absolute(1e-9));
@@ -96,47 +114,44 @@ fn time_fuel_and_oil_of_a_plain_mix_come_out_by_hand() {
     assert_close("lifts", over.lifts_per_cut, 1.0, Within::Absolute(1e-12));
 }
 
-/// Hands and lifts as the log room has them for one log, where the log carries the swing.
+/// Hands and lifts as the log room has them for one log, for what goes down: the weight while the hands carry.
 #[test]
 fn law_a_wood_of_one_diameter_asks_of_the_hands_what_the_log_does() {
+    let mut held = 0;
     for setup in demo().unwrap().setups() {
         let (solved, bar) = (solve(setup), cutting_bar(setup).unwrap());
         let saw = cutting_saw(setup, &solved).unwrap();
-        for diameter_mm in [150.0, 320.0, 470.0, 560.0] {
-            let file = wood(&[(diameter_mm, 3)]);
-            let over = over_wood(setup, &solved, &checked(&file), &WorkRates::default()).unwrap();
+        let body = saw_body(setup, &solved);
+        for diameter_mm in [150.0, 320.0, 470.0] {
+            let found = over(setup, &checked(&wood(&[(diameter_mm, 3)])));
             let section = LogSection::round(Length::from_mm(diameter_mm), Length::from_mm(600.0)).unwrap();
-            let job = LogJob::new(section, Stand::OneSide).with_tangle(barpoise_core::log::Tangle::None);
-            let plan = plan(&job, &bar, &barpoise_core::log::Workplace::free());
-            if !plan.is_whole() {
-                assert_close("done", over.done, 0.0, Within::Absolute(0.0));
+            let job = LogJob::new(section, Stand::OneSide);
+            let plan = plan(&job, &bar, &Workplace::new(&job, &body));
+            if !plan.is_whole() || plan.settings.iter().any(|setting| setting.rises()) {
                 continue;
             }
             let carry = carry(&job, &bar, &saw, &plan.settings, &PhaseTimes::default()).unwrap();
             let what = format!("{} at {diameter_mm} mm", setup.name());
-            let hands = over.hands_newton_seconds_per_cut;
+            let hands = found.hands_newton_seconds_per_cut;
             assert_close(&what, hands, carry.hands_newton_seconds, Within::Relative(1e-9));
-            let lifts = f64::from(u32::try_from(carry.lifts).unwrap());
-            assert_close(&what, over.lifts_per_cut, lifts, Within::Absolute(1e-12));
+            held += 1;
         }
     }
+    assert!(held > 10, "{held}");
 }
 
 #[test]
 fn law_a_lifted_cut_is_held_through_all_of_it() {
     let yard = bench();
     let setup = yard.setup("20").unwrap();
-    let solved = solve(setup);
-    let over = |lifted_share| {
-        let file = WoodFile { lifted_share, ..wood(&[(300.0, 10)]) };
-        over_wood(setup, &solved, &checked(&file), &WorkRates::default()).unwrap()
-    };
-    // Weight and pull-in through touch-down, swing and slide.
-    let force = solved.weight().as_n() + 4400.0 * 0.9 / solved.chain_speed.as_m_s();
-    let all = force * (2.0 + over(1.0).cutting_s / 10.0 + 1.0);
-    assert_close("held", over(1.0).hands_newton_seconds_per_cut, all, Within::Relative(1e-9));
-    let half = 0.5 * (over(0.0).hands_newton_seconds_per_cut + all);
-    assert_close("half of them", over(0.5).hands_newton_seconds_per_cut, half, Within::Relative(1e-12));
+    let of = |lifted_share| over(setup, &checked(&WoodFile { lifted_share, ..wood(&[(300.0, 10)]) }));
+    // The weight through touch-down, cut and slide.
+    let all = solve(setup).weight().as_n() * (2.0 + of(1.0).cutting_s / 10.0 + 1.0);
+    assert_close("held", of(1.0).hands_newton_seconds_per_cut, all, Within::Relative(1e-9));
+    let half = 0.5 * (of(0.0).hands_newton_seconds_per_cut + all);
+    assert_close("half of them", of(0.5).hands_newton_seconds_per_cut, half, Within::Relative(1e-12));
+    let used = |share| of(share).used_per_cut.unwrap();
+    assert!(used(1.0) > used(0.0), "holding it through the cut takes more");
 }
 
 #[test]
@@ -176,7 +191,7 @@ fn fuel_and_oil_of_cross_cuts_lie_below_the_whole_and_in_its_proportion() {
     let setup = yard.setup("20").unwrap();
     let cuts = 1000;
     let mix = checked(&wood(&[(300.0, cuts)]));
-    let over = over_wood(setup, &solve(setup), &mix, &WorkRates::default()).unwrap();
+    let over = over(setup, &mix);
     let ml = |volume: barpoise_core::units::Volume| volume.as_l() * 1e3 / f64::from(cuts) * per_m3;
     let (fuel, oil) = (ml(over.fuel), ml(over.oil));
     assert!((0.1..0.5).contains(&(fuel / 202.0)), "{fuel} mL/m³ of fuel");
@@ -185,25 +200,22 @@ fn fuel_and_oil_of_cross_cuts_lie_below_the_whole_and_in_its_proportion() {
     assert!((81.0 / 265.0..129.0 / 202.0).contains(&(oil / fuel)), "{} of oil to fuel", oil / fuel);
 }
 
+/// The worth of a value is its place between the ends of its scale, the score their mean by the weights.
 #[test]
-fn the_score_of_two_setups_is_that_of_the_definition() {
+fn the_score_of_a_setup_is_that_of_the_definition() {
     let yard = bench();
     let found = by_plan(&yard, &checked(&wood(&[(250.0, 10), (500.0, 10)])));
-    let mut preferences = Preferences { must_suit: false, ..Preferences::default() };
-    preferences.weights = [0.0; Measure::ALL.len()];
-    preferences.set_weight(Measure::OneSetting, 3.0);
-    preferences.set_weight(Measure::Weight, 1.0);
+    let mut preferences =
+        Preferences { must_suit: false, scales: Scales::nothing(), ..Preferences::default() };
+    preferences.scales.set_weight(Measure::OneSetting, 3.0);
+    preferences.scales.set_weight(Measure::Weight, 1.0);
     let choice = choose(&found, &preferences);
-    assert_eq!(choice.order.len(), found.len());
-    let span = |measure: Measure| {
-        let values: Vec<f64> = found.iter().map(|one| one.value(measure).unwrap()).collect();
-        (values.iter().copied().fold(f64::INFINITY, f64::min), values.iter().copied().fold(0.0, f64::max))
-    };
-    let ((least, most), (lightest, heaviest)) = (span(Measure::OneSetting), span(Measure::Weight));
+    assert!(choice.order.len() > 1);
     for ranked in &choice.order {
         let one = &found[ranked.index];
-        let share = (one.value(Measure::OneSetting).unwrap() - least) / (most - least);
-        let light = (heaviest - one.value(Measure::Weight).unwrap()) / (heaviest - lightest);
+        // Scales of 0 to 100 % and 14 to 4 kg.
+        let share = one.value(Measure::OneSetting).unwrap();
+        let light = ((14.0 - one.value(Measure::Weight).unwrap()) / 10.0).clamp(0.0, 1.0);
         assert_close("score", ranked.score, 0.75 * share + 0.25 * light, Within::Absolute(1e-12));
     }
     assert!(choice.order.windows(2).all(|pair| pair[0].score >= pair[1].score));
@@ -217,7 +229,7 @@ fn law_nobody_beats_the_unbeaten_and_somebody_beats_the_others() {
         let preferences = Preferences { must_suit: false, ..Preferences::default() };
         let choice = choose(&found, &preferences);
         let counted: Vec<Measure> =
-            Measure::ALL.into_iter().filter(|measure| preferences.weight(*measure) > 0.0).collect();
+            Measure::ALL.into_iter().filter(|measure| preferences.scales.weight(*measure) > 0.0).collect();
         let cost = |index: usize, measure: &Measure| match (found[index].value(*measure), measure.better()) {
             (None, _) => f64::INFINITY,
             (Some(value), Better::Less) => value,
@@ -228,10 +240,16 @@ fn law_nobody_beats_the_unbeaten_and_somebody_beats_the_others() {
                 counted.iter().all(|m| cost(other.index, m) <= cost(ranked.index, m))
                     && counted.iter().any(|m| cost(other.index, m) < cost(ranked.index, m))
             });
-            assert_eq!(ranked.unbeaten, !beaten, "{} on {}", found[ranked.index].solved.setup, wood.name());
+            assert_eq!(
+                ranked.unbeaten,
+                Some(!beaten),
+                "{} on {}",
+                found[ranked.index].solved.setup,
+                wood.name()
+            );
         }
         let best = choice.order.first().unwrap();
-        assert!(best.unbeaten, "with every measure counted the winner is unbeaten");
+        assert_eq!(best.unbeaten, Some(true), "with every measure counted the winner is unbeaten");
     }
 }
 
@@ -264,7 +282,7 @@ fn law_each_turn_of_the_weights_is_where_another_wins() {
             let Change::Weight { measure, from, to } = turn.change else { continue };
             let at = |weight: f64| {
                 let mut other = preferences.clone();
-                other.set_weight(measure, weight);
+                other.scales.set_weight(measure, weight);
                 choose(&found, &other).winner().unwrap()
             };
             let step = 1e-6 * (to - from);
@@ -305,53 +323,46 @@ fn thick_butts_and_hedgerow_poles_get_different_bars() {
     assert!(poles.starts_with("Wren"), "{poles}");
 }
 
-/// The table against the full plan, on the demo's bars and woods: the kinds of cut and the work of the hands to the last
-/// digit, the nose out of sight roughly.
+/// The table against the full plan, for bars of the head that it was made for.
 #[test]
 fn the_table_says_what_the_plans_say() {
     let yard = demo().unwrap();
-    for wood in yard.woods() {
-        let like = cutting_bar(yard.setup("Bittern B24").unwrap()).unwrap();
-        let mm = Length::from_mm;
+    let like = yard.setup("Bittern B24").unwrap();
+    let family = BarFamily::new(like, yard.bars());
+    let spikes = like.powerhead().spike_line();
+    let (rates, mm) = (WorkRates::default(), Length::from_mm);
+    let (mut same, mut all) = (0, 0);
+    for wood in yard.woods().iter().take(2) {
+        let made = |reach: Length| family.at(family.overall_with_tip_at(spikes + reach)).unwrap();
+        let sawing = |reach: Length| {
+            let setup = made(reach);
+            Sawing::new(&setup, &solve(&setup), wood, &rates)
+        };
         let go_on = &mut |_| ControlFlow::Continue(());
-        let table = ReachTable::new(wood, &like, mm(200.0), mm(700.0), go_on).unwrap().unwrap();
-        for setup in yard.setups() {
-            let bar = cutting_bar(setup).unwrap();
-            for log in wood.logs() {
-                let exact = log_cut(wood, &bar, log.diameter, true).unwrap();
-                let quick = table.cut(bar.reach(), log.diameter, true);
-                let what = format!("{} at {:?} of {}", setup.name(), log.diameter, wood.name());
-                assert_eq!((quick.doing, quick.settings), (exact.doing, exact.settings), "{what}");
-            }
-        }
-        let by_table = contenders_by(
-            yard.setups(),
-            wood,
-            &WorkRates::default(),
-            &Thresholds::default(),
-            &|setup, diameter, tangled| Ok(table.cut(cutting_bar(setup)?.reach(), diameter, tangled)),
-            &mut |_| ControlFlow::Continue(()),
-        );
-        for (quick, exact) in by_table.unwrap().iter().zip(by_plan(&yard, wood)) {
-            let share = |one: &Contender, of: fn(&OverWood) -> f64| one.over.as_ref().map(of).unwrap();
-            let hidden = |one: &Contender| share(one, |over| over.hidden_per_cut.as_mm());
-            let (a, b) = (hidden(quick), hidden(&exact));
-            // Taken over from another reach and width: a third off, or what nobody sees.
-            assert!((a - b).abs() <= 0.35 * a.max(b) + 5.0, "{}: {a} mm of {b} mm", exact.solved.setup);
-            let work = |one: &Contender| share(one, |over| over.hands_newton_seconds_per_cut);
-            assert_close(&exact.solved.setup, work(quick), work(&exact), Within::Relative(1e-9));
-            let shares: [fn(&OverWood) -> f64; 4] =
-                [|o| o.one_setting, |o| o.resetting, |o| o.both_sides, |o| o.cannot];
-            for of in shares {
-                assert_close(
-                    &exact.solved.setup,
-                    share(quick, of),
-                    share(&exact, of),
-                    Within::Absolute(1e-12),
-                );
-            }
+        let table = ReachTable::new(wood, &rates, &sawing, mm(250.0), mm(750.0), go_on).unwrap().unwrap();
+        let setups: Vec<Setup> = [262.0, 331.0, 402.0, 447.0, 518.0, 567.0, 633.0, 719.0]
+            .into_iter()
+            .map(|reach| made(mm(reach)))
+            .collect();
+        let thresholds = Thresholds::default();
+        let go_on = &mut |_| ControlFlow::Continue(());
+        let cut = |setup: &Setup, place: usize, _: &_| Ok(table.cut(cutting_bar(setup)?.reach(), place));
+        let quick = contenders_by(&setups, wood, &rates, &thresholds, &cut, go_on).unwrap();
+        let exact = contenders(&setups, wood, &rates, &thresholds, go_on).unwrap();
+        for (quick, exact) in quick.iter().zip(&exact) {
+            let (a, b) = (quick.over.as_ref().unwrap(), exact.over.as_ref().unwrap());
+            // A bar's own weight and balance are not the middle bar's: a kind of log at the edge may fall otherwise.
+            let share = 1.0 / f64::from(u32::try_from(wood.logs().len()).unwrap());
+            assert!((a.done - b.done).abs() <= share + 1e-9, "{}: {a:?} {b:?}", quick.solved.setup);
+            same += usize::from(
+                (a.done - b.done).abs() < 1e-9 && (a.lifts_per_cut - b.lifts_per_cut).abs() < 1e-9,
+            );
+            all += 1;
+            let (x, y) = (a.tangle_s_per_cut, b.tangle_s_per_cut);
+            assert!((x - y).abs() <= 0.5 * x.max(y) + 1.0, "{}: {x} s of {y} s", quick.solved.setup);
         }
     }
+    assert!(4 * same >= 3 * all, "{same} of {all} alike in what is done and how often it is lifted");
 }
 
 #[test]
@@ -367,28 +378,43 @@ fn long_work_can_be_stopped() {
 }
 
 #[test]
-fn the_shortest_bar_that_does_is_the_one_that_is_missing() {
+fn bars_to_buy_are_lengths_that_are_sold_and_not_on_the_rack() {
     let yard = demo().unwrap();
     let wood = yard.wood("Larch stems").unwrap();
-    // 95 % of 148 cuts is 140.6: the 400 mm ones are needed for that.
-    let bars = missing_bars(&yard, wood, &Wanted::default());
-    assert!(!bars.is_empty());
-    for missing in &bars {
-        // In one setting a log is cut up to the reach.
-        let reach = missing.solved.reach.as_mm();
-        assert_close(&missing.like, reach, 400.0, Within::Absolute(1.0));
-        let family = missing.on_the_rack.as_ref();
-        if let Some(name) = family {
-            let bar = yard.bars().iter().find(|bar| bar.name() == name).unwrap();
-            assert!(bar.overall_length() >= missing.overall());
-        }
+    let (rates, thresholds) = (WorkRates::default(), Thresholds::default());
+    let go_on = &mut |_| ControlFlow::Continue(());
+    let bars = buyable(&yard, wood, &rates, &thresholds, go_on).unwrap();
+    assert!(bars.len() > 10, "{}", bars.len());
+    for bar in &bars {
+        let inches = bar.marked.as_in();
+        assert_close(&bar.like, inches, 2.0 * (0.5 * inches).round(), Within::Absolute(1e-9));
+        assert_close(&bar.like, bar.setup.bar().marked_length().as_in(), inches, Within::Absolute(1e-6));
+        assert!((10.0..=36.0).contains(&inches) && bar.links().is_some(), "{inches} in");
+        let same = |setup: &&Setup| {
+            setup.powerhead().name() == bar.contender.head
+                && setup.chain().name() == bar.setup.chain().name()
+                && setup.bar().construction() == bar.setup.bar().construction()
+                && (setup.bar().marked_length().as_in() - inches).abs() < 0.2
+        };
+        assert!(yard.setups().iter().find(same).is_none(), "{} in on {}", inches, bar.like);
     }
-    // So long a bar is beyond what the small head is meant for.
-    let small = bars.iter().find(|missing| missing.like.starts_with("Wren")).unwrap();
-    let beyond = small.fit.checks().iter().find(|check| check.kind == CheckKind::LongestBar).unwrap();
-    assert_eq!(beyond.verdict == Verdict::Suits, beyond.value <= 1.0);
-    let stiff = Wanted { limits: vec![Limit { measure: Measure::Weight, bound: 5.0 }], ..Wanted::default() };
-    assert!(missing_bars(&yard, wood, &stiff).iter().all(|missing| !missing.broken.is_empty()));
+    let found = by_plan(&yard, wood);
+    let preferences = Preferences::default();
+    let choice = choose(&found, &preferences);
+    let all = purchases(&bars, &found, &choice, &preferences);
+    let best = choice.order[0].score;
+    for (place, one) in all.iter().enumerate() {
+        assert_close("gain", one.gain.unwrap(), one.score - best, Within::Absolute(1e-12));
+        assert!(
+            all.iter().skip(place + 1).all(|o| bars[o.place].like != bars[one.place].like),
+            "one of a family"
+        );
+    }
+    let stiff = Preferences {
+        limits: vec![Limit { measure: Measure::Weight, bound: 1.0 }],
+        ..Preferences::default()
+    };
+    assert!(purchases(&bars, &found, &choice, &stiff).iter().all(|one| !one.broken.is_empty()));
 }
 
 #[test]

@@ -635,18 +635,24 @@ fn a_file_that_cannot_be_written_to_its_end_leaves_the_old_one_whole() {
 fn a_choice_is_told_in_sentences_with_its_reasons() {
     let told = printed(&["choose", "--wood", "Poplar butts", "--limit", "hang=25deg"]);
     for part in [
-        "goes on for Poplar butts.",
-        "Against Bittern B24 light it",
+        "goes on for Poplar butts",
+        "Watch the nose, up to ",
+        "of the cuts it does not do from where you may stand",
+        "What is exchanged for what",
+        "counts as much as",
+        "Two saws",
         "Bittern B30: out, hang 31.0°, wanted at most 25.0°",
         "unbeaten",
         "What would turn it",
-        "Bars for this wood",
+        "Bars to buy for this wood",
         "common practice",
         "A longer bar does not reduce kickback",
     ] {
         assert!(told.contains(part), "{part}: {told}");
     }
-    let imperial = printed(&["choose", "--wood", "Poplar butts", "--units", "in-lb"]);
+    assert!(!told.contains("a day of"), "numbers are given where they are asked for: {told}");
+    let imperial = printed(&["choose", "--wood", "Poplar butts", "--units", "in-lb", "--numbers"]);
+    assert!(imperial.contains("a day of"), "{imperial}");
     assert!(imperial.contains("16.5 in to 29.1 in") && imperial.contains(" lb"), "{imperial}");
 }
 
@@ -673,11 +679,47 @@ fn a_choice_for_other_programs_has_a_row_for_every_setup() {
         assert_eq!(row["refused"].as_str().unwrap().is_empty(), is_light, "{row:?}");
         assert_eq!(row["rank"].is_null(), !is_light);
     }
+    // No value is none, never 0: what is refused has no place, and a nose that is never out is out by nothing that is told.
+    for row in &rows {
+        let exposed = row["nose_in_branches_per_100_cuts_s"].as_f64().unwrap() > 0.0;
+        assert_eq!(row["nose_out_mean_m"].is_null(), !exposed, "{row:?}");
+        assert_eq!(row["score"].is_null(), row["rank"].is_null(), "{row:?}");
+    }
     let csv = ask("--csv");
     let mut lines = csv.lines();
     let names: Vec<&str> = lines.next().unwrap().split(',').collect();
     assert_eq!(names.len(), rows[0].len());
-    assert_eq!(lines.count(), rows.len());
+    let rank = names.iter().position(|name| *name == "rank").unwrap();
+    let ranks: Vec<&str> = lines.map(|line| line.split(',').nth(rank).unwrap()).collect();
+    assert_eq!(ranks.len(), rows.len());
+    for (rank, row) in ranks.iter().zip(&rows) {
+        assert_eq!(rank.is_empty(), row["rank"].is_null(), "{row:?}");
+    }
+}
+
+#[test]
+fn scales_and_other_means_are_asked_for() {
+    let ask = |more: &[&str]| {
+        let all: Vec<&str> =
+            ["choose", "--wood", "Poplar butts", "--json"].iter().chain(more).copied().collect();
+        objects(&printed(&all))
+    };
+    let of = |rows: &[serde_json::Map<String, serde_json::Value>], key: &str| {
+        rows.iter().map(|row| row[key].clone()).collect::<Vec<_>>()
+    };
+    let plain = ask(&[]);
+    let narrow = ask(&["--scale", "weight=8kg..9kg", "--weigh", "weight=10"]);
+    assert_ne!(of(&plain, "score"), of(&narrow, "score"));
+    assert_eq!(of(&plain, "done"), of(&narrow, "done"));
+    let lying = ask(&["--undone", "left"]);
+    let left = |rows: &[_]| of(rows, "left_lying").iter().filter(|left| left.as_f64().unwrap() > 0.0).count();
+    assert!(left(&lying) > left(&plain));
+    let fetched = ask(&["--undone", "Bittern B30"]);
+    assert_eq!(left(&fetched), 0, "the big one does it all");
+    let said = refused(&["choose", "--wood", "Poplar butts", "--undone", "Heron"], 1);
+    assert!(said.contains("no setup named `Heron`"), "{said}");
+    let said = refused(&["choose", "--wood", "Poplar butts", "--scale", "weight=9kg..8kg"], 2);
+    assert!(said.contains("lies below"), "{said}");
 }
 
 #[test]

@@ -2,11 +2,12 @@
 
 use barpoise_core::file::demo;
 use barpoise_core::rack::{
-    Preferences, ReachTable, Thresholds, Wood, WorkRates, choose, contenders, contenders_by,
+    Preferences, ReachTable, Sawing, Thresholds, Wood, WorkRates, choose, contenders, contenders_by, pairs,
+    sensitivity,
 };
 use barpoise_core::record::{DiameterFile, HardnessFile, StandFile, WoodFile};
 use barpoise_core::units::Length;
-use barpoise_core::{BarFamily, Setup, Yard, cutting_bar};
+use barpoise_core::{BarFamily, Setup, Yard, cutting_bar, solve};
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 use std::hint::black_box;
 use std::ops::ControlFlow;
@@ -57,17 +58,25 @@ fn setups(yard: &Yard, count: u32) -> Vec<Setup> {
 
 fn ranking(c: &mut Criterion) {
     let (yard, wood) = (yard(), wood());
-    let like = yard.setup("Bittern B24").and_then(|setup| cutting_bar(setup).ok());
-    let Some(like) = like else { unreachable!("it cuts") };
+    let Some(like) = yard.setup("Bittern B24") else { unreachable!("the demo has it") };
+    let (family, spikes) = (BarFamily::new(like, yard.bars()), like.powerhead().spike_line());
+    let (rates, thresholds) = (WorkRates::default(), Thresholds::default());
     let mut group = c.benchmark_group("rack");
     group.sample_size(10).measurement_time(Duration::from_secs(8));
-    let new_table = || {
-        let (short, long) = (Length::from_mm(200.0), Length::from_mm(900.0));
-        ReachTable::new(&wood, &like, short, long, &mut |_| ControlFlow::Continue(()))
+    let sawing = |reach: Length| {
+        let Ok(setup) = family.at(family.overall_with_tip_at(spikes + reach)) else {
+            unreachable!("it can be made up")
+        };
+        Sawing::new(&setup, &solve(&setup), &wood, &rates)
     };
-    group.bench_function("table of 50 diameters", |b| b.iter(new_table));
+    let new_table = || {
+        let (short, long) = (Length::from_mm(240.0), Length::from_mm(880.0));
+        ReachTable::new(&wood, &rates, &sawing, short, long, &mut |_| ControlFlow::Continue(()))
+    };
+    let begun = std::time::Instant::now();
     let Ok(Some(table)) = new_table() else { unreachable!("nothing stops it") };
-    let (rates, thresholds) = (WorkRates::default(), Thresholds::default());
+    // Too long to be made ten times over: once, told by itself.
+    eprintln!("rack/table of 50 diameters, made beside the window: {:.1} s", begun.elapsed().as_secs_f64());
     for count in [1_000, 10_000, 100_000] {
         let setups = setups(&yard, count);
         group.throughput(Throughput::Elements(u64::from(count)));
@@ -78,7 +87,7 @@ fn ranking(c: &mut Criterion) {
                     &wood,
                     &rates,
                     &thresholds,
-                    &|setup, diameter, tangled| Ok(table.cut(cutting_bar(setup)?.reach(), diameter, tangled)),
+                    &|setup, place, _| Ok(table.cut(cutting_bar(setup)?.reach(), place)),
                     &mut |_| ControlFlow::Continue(()),
                 );
                 found.map(|found| choose(&found, &Preferences::default()))
@@ -86,6 +95,20 @@ fn ranking(c: &mut Criterion) {
         });
     }
     group.throughput(Throughput::Elements(1));
+    let thousand = setups(&yard, 1_000);
+    let cut = |setup: &Setup, place: usize, _: &_| Ok(table.cut(cutting_bar(setup)?.reach(), place));
+    let go_on = &mut |_| ControlFlow::Continue(());
+    let Some(found) = contenders_by(&thousand, &wood, &rates, &thresholds, &cut, go_on) else {
+        unreachable!("nothing stops it")
+    };
+    group.bench_function("a moved weight re-orders 1 000 setups, with what would turn it and pairs", |b| {
+        let preferences = Preferences { must_suit: false, ..Preferences::default() };
+        b.iter(|| {
+            let choice = choose(black_box(&found), &preferences);
+            let turns = sensitivity(&found, &preferences, &choice);
+            (pairs(&found, &wood, &rates, &preferences, &choice), turns)
+        });
+    });
     group.bench_function("the demo's setups over one of its woods, full plans", |b| {
         let wood = yard.woods().first();
         b.iter(|| {

@@ -34,6 +34,12 @@ pub const PITCH: Range = Range::new("pitch", "in", 0.2, 0.8);
 pub const POWER: Range = Range::new("power", "kW", 0.2, 12.0);
 /// Engine speed.
 pub const ENGINE_SPEED: Range = Range::new("engine speed", "1/min", 500.0, 20_000.0);
+/// A walk or a change that stands between cuts.
+pub const MINUTES: Range = Range::new("time", "min", 0.0, 240.0);
+/// How often something happens in 100 cuts.
+pub const SWAPS: Range = Range::new("changes", "", 0.0, 100.0);
+/// Work in a day.
+pub const HOURS: Range = Range::new("work in a day", "h", 0.1, 16.0);
 /// Oil pump flow.
 pub const PUMP_FLOW: Range = Range::new("pump flow", "mL/min", 0.5, 100.0);
 /// A length as stamped on a bar.

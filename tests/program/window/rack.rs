@@ -77,7 +77,7 @@ fn each_wood_of_the_demo_gets_its_setup_in_words() {
         }
         assert_eq!(document(&harness).rack_wood().unwrap().name(), wood);
         assert!(!document(&harness).rack_figures().unwrap().is_old);
-        harness.get_by_label(&format!("{} goes on for {wood}.", winner(&harness)));
+        harness.get_by_label_contains(&format!("{} goes on for {wood}", winner(&harness)));
         now = wood;
     }
 }
@@ -159,6 +159,23 @@ fn weights_change_the_winner_and_undo_brings_it_back() {
     assert!(!document(&harness).rack_figures().unwrap().is_old, "nothing is computed anew for a weight");
     undo(&mut harness);
     assert_eq!(winner(&harness), first);
+}
+
+#[test]
+fn a_scale_is_moved_and_comes_back() {
+    let mut harness = window_in(Vec2::new(1600.0, 4000.0));
+    let bad = |harness: &Harness<'_, App>| document(harness).rack().anchors(Measure::FrontHand).bad();
+    let before = bad(&harness);
+    harness.get_by_label("What is no burden, what is as bad as it gets").click();
+    harness.run();
+    harness.run_steps(20);
+    type_into(&mut harness, "Front hand as bad as it gets, in N", "110");
+    assert!((bad(&harness) - 110.0).abs() < 1e-9, "{}", bad(&harness));
+    assert!(!document(&harness).rack_figures().unwrap().is_old, "nothing is computed anew for a scale");
+    type_into(&mut harness, "Front hand as bad as it gets, in N", "40");
+    assert!((bad(&harness) - 110.0).abs() < 1e-9, "the wrong way round is refused");
+    undo(&mut harness);
+    assert!((bad(&harness) - before).abs() < 1e-9);
 }
 
 #[test]
@@ -269,7 +286,7 @@ fn every_rack_window_size_shows_what_can_be_reached_inside_it() {
         assert!(window.contains_rect(limit), "{size:?}: {limit:?}");
         let rows = harness.query_all_by_role(Role::Row).count();
         assert!(rows >= 8, "{size:?}: {rows} rows");
-        let chart = harness.get_by_label_contains("Setups by the share").rect();
+        let chart = harness.get_by_label_contains("Setups by what they are worth").rect();
         assert!(window.contains_rect(chart) && chart.height() > 100.0, "{size:?}: {chart:?}");
     }
 }
@@ -338,13 +355,11 @@ fn work_under_way_is_given_up_where_the_wood_changes() {
     document.apply(Edit::Rack(RackEdit::PickWood("Hedgerow poles".to_owned())), Gesture::Single);
     document.wait_for_rack();
     assert_eq!(document.rack_figures().unwrap().wood.name(), "Hedgerow poles");
-    let share = Edit::Rack(RackEdit::WantedShare(0.5));
-    document.apply(share, Gesture::Single);
+    let weigh = Edit::Rack(RackEdit::Weigh(Measure::Weight, 7.0));
+    document.apply(weigh, Gesture::Single);
     document.tend_rack(|| ());
-    let figures = document.rack_figures().unwrap();
-    assert!(!figures.is_old && figures.missing.is_none(), "only the bars to buy are looked at anew");
-    document.wait_for_rack();
-    assert!(document.chosen().unwrap().missing.is_some());
+    assert!(document.rack_progress().is_none(), "nothing is computed anew for a weight");
+    assert!(document.chosen().unwrap().purchases.is_some());
 }
 
 #[test]
@@ -375,7 +390,7 @@ fn what_suits_and_what_work_takes_is_the_persons_to_change() {
         figures.contenders[0].value(Measure::Fuel).unwrap()
     };
     let lean = fuel(&document);
-    let rates = *document.rack().rates();
+    let rates = document.rack().rates().clone();
     let thirsty = WorkRates { fuel_g_per_kwh: 2.0 * rates.fuel_g_per_kwh, ..rates };
     document.apply(edit(RackEdit::Rates(thirsty)), Gesture::Single);
     document.wait_for_rack();

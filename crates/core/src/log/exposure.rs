@@ -73,9 +73,8 @@ pub(crate) fn swept_m2(job: &LogJob, bar: &CuttingBar, settings: &[Setting]) -> 
     let mut earlier: Vec<Taken> = Vec::with_capacity(settings.len());
     let mut swept = Vec::with_capacity(settings.len());
     for setting in settings {
-        let of = |step: Step| {
-            step.cut_m2(&wood_along(job, bar, &earlier, place_at(job, setting, step.moment)))
-        };
+        let of =
+            |step: Step| step.cut_m2(&wood_along(job, bar, &earlier, place_at(job, setting, step.moment)));
         swept.push(steps(setting).map(of).sum());
         earlier.push(Taken::new(job, bar, setting));
     }
@@ -108,10 +107,12 @@ fn steps(setting: &Setting) -> impl Iterator<Item = Step> + use<> {
     let each = |whole: f64| whole / f64::from(LOOKS);
     let turn = to_rad - from_rad;
     let (on, swing, off) = (each(lay_on_m), each(turn.abs()), each(run_off_m));
-    let laid = shares(lay_on_m).map(move |share| Step { moment: Moment::LayOn((1.0 - share) * lay_on_m), way: on });
-    let turned =
-        shares(turn.abs()).map(move |share| Step { moment: Moment::Swing(from_rad + share * turn), way: swing });
-    let run = shares(run_off_m).map(move |share| Step { moment: Moment::RunOff(share * run_off_m), way: off });
+    let laid =
+        shares(lay_on_m).map(move |share| Step { moment: Moment::LayOn((1.0 - share) * lay_on_m), way: on });
+    let turned = shares(turn.abs())
+        .map(move |share| Step { moment: Moment::Swing(from_rad + share * turn), way: swing });
+    let run =
+        shares(run_off_m).map(move |share| Step { moment: Moment::RunOff(share * run_off_m), way: off });
     laid.chain(turned).chain(run)
 }
 

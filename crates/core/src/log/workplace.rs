@@ -7,7 +7,7 @@ use super::pose::moment;
 use super::setting::{Moment, Place, Setting, place_at};
 use super::stand::BarkArc;
 use crate::geometry::Point;
-use crate::person::hold::{HoldCost, Holder, hold_cost};
+use crate::person::hold::{self, HoldCost};
 use crate::person::{Person, SawBody, Stance, Standing, WhyNot};
 use crate::saw::Hands;
 use crate::section::{LogSection, Region, Side, unit};
@@ -202,7 +202,7 @@ impl Workplace {
         bar: &CuttingBar,
         setting: &Setting,
         share: f64,
-        holder: &Holder,
+        holder: &hold::Holder,
     ) -> Option<HoldCost> {
         let stance = self.hold(job, bar, setting, share).ok().flatten()?;
         let (_, moment) = moment(setting, share);
@@ -214,7 +214,7 @@ impl Workplace {
             .hands(standing.pitch(at.direction_rad))
             .map_or(0.5 * weight_n, |hands| hands.front.as_n().clamp(-weight_n, 2.0 * weight_n));
         let hands = Hands { front: Force::from_n(front_n), rear: Force::from_n(weight_n - front_n) };
-        hold_cost(holder, &standing.hold(&stance, &hands)).ok()
+        hold::hold_cost(holder, &standing.hold(&stance, &hands)).ok()
     }
 
     /// The posture nearest to a hold that cannot be taken, for drawing it.

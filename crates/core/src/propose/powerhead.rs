@@ -9,10 +9,14 @@ use crate::record::{InertiaFile, PartKind, PowerheadFile};
 const MASS_KG: (f64, f64) = (1.5, 1.1);
 /// The head whose places are scaled, its lengths with the cube root of the mass.
 const MASS_OF_MODEL_KG: f64 = 6.3;
-/// What goes with the mass itself: tank capacities, L/kg, and pump flow, mL/min for each kg.
+/// What goes with the mass itself: the fuel tank's capacity, L/kg (our guess).
 const FUEL_L_PER_KG: f64 = 0.12;
-const OIL_L_PER_KG: f64 = 0.056;
-const PUMP_ML_PER_MIN_KG: f64 = 2.7;
+/// Oil for the fuel: a tank of oil lasts a tank of fuel. Sustainability 2023, 15(3):2795 has 81 mL of oil to 202 mL of fuel.
+const OIL_TO_FUEL: f64 = 0.40;
+/// A tank of oil holds so much more than that, so that it is fuel that runs out first (our guess).
+const OIL_TO_SPARE: f64 = 1.05;
+/// Fuel at full power, mL/min for each kilowatt: 450 g/kWh (common practice, no source) at 0.74 kg/L.
+const FUEL_ML_PER_MIN_KW: f64 = 450.0 / 0.74 / 60.0;
 
 type Place = fn(&mut PowerheadFile) -> &mut f64;
 
@@ -75,10 +79,14 @@ pub fn propose_powerhead(head: &mut PowerheadFile) {
         head.fuel_tank.capacity_l = rounded(FUEL_L_PER_KG * mass, 0.01, &ranges::TANK_CAPACITY);
     }
     if proposed("oil_tank.capacity_l") {
-        head.oil_tank.capacity_l = rounded(OIL_L_PER_KG * mass, 0.01, &ranges::TANK_CAPACITY);
+        head.oil_tank.capacity_l =
+            rounded(OIL_TO_FUEL * OIL_TO_SPARE * head.fuel_tank.capacity_l, 0.01, &ranges::TANK_CAPACITY);
     }
     if proposed("pump_ml_per_min") {
-        head.pump_ml_per_min = rounded(PUMP_ML_PER_MIN_KG * mass, 1.0, &ranges::PUMP_FLOW);
+        // The pump turns with the engine, and is stated at a speed of its own.
+        let at_power = OIL_TO_FUEL * FUEL_ML_PER_MIN_KW * head.power_kw;
+        let turns = if head.power_rpm > 0.0 { head.pump_rpm / head.power_rpm } else { 1.0 };
+        head.pump_ml_per_min = rounded(at_power * turns, 0.5, &ranges::PUMP_FLOW);
     }
 }
 

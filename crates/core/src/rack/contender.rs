@@ -8,6 +8,7 @@ use super::over_wood::{LogKind, OverWood, cuts_of, kinds, over_each, over_wood_w
 use super::rates::WorkRates;
 use crate::fault::Fault;
 use crate::saw::{Setup, Solved, solve};
+use crate::units::Length;
 use crate::yard::Wood;
 use std::ops::ControlFlow;
 
@@ -18,6 +19,8 @@ pub struct Contender {
     pub solved: Solved,
     /// Name of its head.
     pub head: String,
+    /// Length of its bar as it is marked.
+    pub marked: Length,
     /// How it suits itself.
     pub fit: Fit,
     /// What it does with the wood; or why it cannot go to work at all.
@@ -34,11 +37,25 @@ impl Contender {
             Ok(over) => Measure::ALL.map(|measure| measure.value(&solved, over)),
             Err(_) => [None; Measure::ALL.len()],
         };
-        Self { head: setup.powerhead().name().to_owned(), solved, fit, over, values, by_kind: Vec::new() }
+        Self {
+            head: setup.powerhead().name().to_owned(),
+            marked: setup.bar().marked_length(),
+            solved,
+            fit,
+            over,
+            values,
+            by_kind: Vec::new(),
+        }
     }
 
     /// One setup through a wood by plans that can be held.
-    pub fn of(setup: &Setup, wood: &Wood, rates: &WorkRates, thresholds: &Thresholds, means: &OtherMeans) -> Self {
+    pub fn of(
+        setup: &Setup,
+        wood: &Wood,
+        rates: &WorkRates,
+        thresholds: &Thresholds,
+        means: &OtherMeans,
+    ) -> Self {
         let solved = solve(setup);
         let fit = fit_of(setup, &solved, thresholds);
         let cuts = match cuts_of(setup, &solved, wood, rates) {

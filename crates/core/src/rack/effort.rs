@@ -1,7 +1,6 @@
 //! What a cut takes out of the person: shares of strength while the hands carry, the time they use, and rest.
 
 use crate::log::{CuttingBar, LogJob, Setting, Workplace};
-use crate::person::Person;
 use crate::person::hold::{HoldCost, HoldingTime, Place, holding_time, rest_after_s};
 
 /// A share of strength just below all of it: beyond it there is no holding time.
@@ -61,8 +60,9 @@ impl Effort {
                 HoldingTime::Lasts(endures) => seconds / endures.seconds,
                 HoldingTime::NotTheEnd => 0.0,
                 // More than the strength is held no longer than all of it, by so much less (our guess).
-                HoldingTime::BeyondStrength => holding_time(place.muscles(), ALL_BUT)
-                    .map_or(0.0, |all| seconds * share / all.seconds()),
+                HoldingTime::BeyondStrength => {
+                    holding_time(place.muscles(), ALL_BUT).map_or(0.0, |all| seconds * share / all.seconds())
+                }
             };
         }
         self.rest_s += rest_after_s(largest, seconds).unwrap_or(0.0);
@@ -85,10 +85,9 @@ pub(super) fn effort(
     job: &LogJob,
     bar: &CuttingBar,
     workplace: &Workplace,
-    person: &Person,
     holds: &[(Setting, Carried)],
 ) -> Option<Effort> {
-    let holder = person.holder().ok()?;
+    let holder = job.person().holder().ok()?;
     let mut effort = Effort::default();
     for (setting, carried) in holds.iter().filter(|(_, carried)| carried.seconds > 0.0) {
         let cost = workplace.hold_cost(job, bar, setting, carried.share, &holder)?;

@@ -182,7 +182,7 @@ pub fn fit_of(setup: &Setup, solved: &Solved, thresholds: &Thresholds) -> Fit {
     let head = setup.powerhead();
     let reach_m = solved.reach.max(Length::from_mm(1.0)).as_m();
     let marked_m = setup.bar().marked_length().as_m();
-    let pump = head.pump_ml_per_min() * head.power_rpm() / head.pump_rpm();
+    let pump = pump_at_power(setup);
     let value = |kind| match kind {
         CheckKind::Power => Some(head.power().as_kw() / reach_m),
         CheckKind::SlowChain | CheckKind::FastChain => Some(solved.chain_speed.as_m_s()),
@@ -199,6 +199,38 @@ pub fn fit_of(setup: &Setup, solved: &Solved, thresholds: &Thresholds) -> Fit {
         })
         .collect();
     Fit { checks }
+}
+
+/// Names of other heads of these setups that would suit the bar of a setup in power or oil, in their order; none for other
+/// checks.
+pub fn heads_that_suit(
+    setups: &[Setup],
+    setup: &Setup,
+    solved: &Solved,
+    kind: CheckKind,
+    thresholds: &Thresholds,
+) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for other in setups {
+        let head = other.powerhead();
+        let value = match kind {
+            CheckKind::Power => head.power().as_kw() / solved.reach.max(Length::from_mm(1.0)).as_m(),
+            CheckKind::Oil => pump_at_power(other) / setup.bar().marked_length().as_m(),
+            _ => return Vec::new(),
+        };
+        let suits = verdict(kind, value, thresholds.of(kind)) == Verdict::Suits;
+        let name = head.name();
+        if suits && name != setup.powerhead().name() && !names.iter().any(|known| known == name) {
+            names.push(name.to_owned());
+        }
+    }
+    names
+}
+
+/// What the pump gives at the speed of full power, mL/min: it turns with the engine.
+fn pump_at_power(setup: &Setup) -> f64 {
+    let head = setup.powerhead();
+    head.pump_ml_per_min() * head.power_rpm() / head.pump_rpm()
 }
 
 fn verdict(kind: CheckKind, value: f64, threshold: Threshold) -> Verdict {

@@ -88,7 +88,7 @@ pub fn log_cut(
     diameter: Length,
     tangled: bool,
 ) -> Result<LogCut, Fault> {
-    let workplace = workplace(wood, sawing, rates, diameter)?;
+    let workplace = workplace(wood, sawing, diameter)?;
     log_cut_at(wood, sawing, rates, &workplace, diameter, tangled)
 }
 
@@ -96,13 +96,8 @@ pub fn log_cut(
 ///
 /// # Errors
 /// A diameter out of range.
-pub(super) fn workplace(
-    wood: &Wood,
-    sawing: &Sawing,
-    rates: &WorkRates,
-    diameter: Length,
-) -> Result<Workplace, Fault> {
-    let job = wood.job(diameter, Stand::BothSides, false)?.with_person(rates.person);
+pub(super) fn workplace(wood: &Wood, sawing: &Sawing, diameter: Length) -> Result<Workplace, Fault> {
+    let job = wood.job(diameter, Stand::BothSides, false)?;
     Ok(Workplace::new(&job, &sawing.body))
 }
 
@@ -115,7 +110,7 @@ pub(super) fn log_cut_at(
     diameter: Length,
     tangled: bool,
 ) -> Result<LogCut, Fault> {
-    let job = wood.job(diameter, Stand::OneSide, tangled)?.with_person(rates.person);
+    let job = wood.job(diameter, Stand::OneSide, tangled)?;
     let from_one_side = plan(&job, &sawing.bar, workplace);
     if from_one_side.is_whole() {
         let doing = if from_one_side.settings.len() == 1 { Doing::OneSetting } else { Doing::Resetting };
@@ -162,7 +157,7 @@ fn of(
             through.push((*setting, cut));
         }
     }
-    let of_holds = |holds: &[(Setting, Carried)]| effort(job, bar, workplace, &rates.person, holds);
+    let of_holds = |holds: &[(Setting, Carried)]| effort(job, bar, workplace, holds);
     let carried = of_holds(&holds);
     let lifted = carried.zip(of_holds(&through)).map(|(mut both, through)| {
         both.add(&through, 1.0);

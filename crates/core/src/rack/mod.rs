@@ -1,7 +1,7 @@
 //! Which bar goes on for the wood ahead: every setup over a mix of wood, what suits what, and a choice with reasons.
 //!
 //! A [`Wood`] is a list of diameters with counts, and how the work is done. [`over_wood`] puts a setup through it by plans
-//! that the person of [`WorkRates`] can hold; cuts that a setup does not do cost what they cost by other means
+//! that the wood's person can hold; cuts that a setup does not do cost what they cost by other means
 //! ([`Otherwise`]). [`fit_of`] says how head, bar and chain suit each other. [`choose`] applies limits and orders by what
 //! everything is worth on fixed [`Scales`], so that no setup's score hangs on which others there are. [`pairs`] divides a
 //! wood between two saws, [`buyable`] and [`loops_to_order`] make the shopping list. [`ReachTable`] puts very many setups of
@@ -52,7 +52,7 @@ pub use crate::yard::{Hardness, LogCount, Wood};
 pub use choose::{Broken, Choice, EVEN, Limit, Preferences, Ranked, choose};
 pub use contender::{Contender, Progress, contenders, contenders_by};
 pub use effort::Effort;
-pub use fit::{Check, CheckKind, Fit, Threshold, Thresholds, Verdict, fit_of};
+pub use fit::{Check, CheckKind, Fit, Threshold, Thresholds, Verdict, fit_of, heads_that_suit};
 pub use log_cut::{Doing, LogCut, log_cut};
 pub use measure::{Better, Measure, Values};
 pub use otherwise::OtherMeans;

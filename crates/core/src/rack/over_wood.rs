@@ -102,7 +102,7 @@ pub(super) fn cuts_of(
         .map(|kind| {
             let mut known = known.borrow_mut();
             if !known.as_ref().is_some_and(|(mm, _)| (mm - kind.diameter.as_mm()).abs() <= 0.0) {
-                *known = Some((kind.diameter.as_mm(), workplace(wood, &sawing, rates, kind.diameter)?));
+                *known = Some((kind.diameter.as_mm(), workplace(wood, &sawing, kind.diameter)?));
             }
             match known.as_ref() {
                 Some((_, workplace)) => {

@@ -1,7 +1,6 @@
-//! What the work takes beside the wood: who works, what setting costs, and what becomes of cuts that a saw cannot do.
+//! What the work takes beside the wood: what setting costs, and what becomes of cuts that a saw cannot do.
 
 use crate::log::{DEFAULT_KERF, PhaseTimes};
-use crate::person::Person;
 use crate::saw::DRIVE_EFFICIENCY;
 use crate::units::Length;
 
@@ -17,12 +16,10 @@ pub enum Otherwise {
     LeftLying,
 }
 
-/// What the work takes beside the wood itself, and who does it. Numbers are *common practice, no source* unless marked,
+/// What the work takes beside the wood itself. Numbers are *common practice, no source* unless marked,
 /// and the person's to change.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WorkRates {
-    /// Who works; an average man where nothing is said.
-    pub person: Person,
     /// Width of the kerf.
     pub kerf: Length,
     /// Share of the engine's power that arrives at the chain.
@@ -53,7 +50,6 @@ impl Default for WorkRates {
     fn default() -> Self {
         const MINUTE_S: f64 = 60.0;
         Self {
-            person: Person::default(),
             kerf: DEFAULT_KERF,
             drive_efficiency: DRIVE_EFFICIENCY,
             times: PhaseTimes::default(),

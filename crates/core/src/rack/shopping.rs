@@ -106,7 +106,8 @@ pub fn purchases(
     choice: &Choice,
     preferences: &Preferences,
 ) -> Vec<Purchase> {
-    let on_rack = choice.order.first().filter(|first| first.index < contenders.len()).map(|first| first.score);
+    let on_rack =
+        choice.order.first().filter(|first| first.index < contenders.len()).map(|first| first.score);
     let mut best: Vec<Purchase> = Vec::new();
     for (place, bar) in bars.iter().enumerate() {
         let broken = broken(&bar.contender, preferences);

@@ -58,7 +58,7 @@ impl ReachTable {
             let known = place.take().filter(|(diameter, _)| *diameter == kind.diameter);
             let (_, workplace) = place.insert(match known {
                 Some(known) => known,
-                None => (kind.diameter, workplace(wood, &middle, rates, kind.diameter)?),
+                None => (kind.diameter, workplace(wood, &middle, kind.diameter)?),
             });
             let cut = |reach: Length| {
                 let sawing = at(reach)?;

@@ -181,7 +181,11 @@ impl Scales {
             endless += weight * value.map_or(NO_VALUE, |value| anchors.endless(value));
             all += weight;
         }
-        if all > 0.0 { Score { score: score / all, endless: endless / all } } else { Score { score: 0.0, endless: 0.0 } }
+        if all > 0.0 {
+            Score { score: score / all, endless: endless / all }
+        } else {
+            Score { score: 0.0, endless: 0.0 }
+        }
     }
 
     /// How many units of `other` count as much as one unit of `measure` between the ends of both scales; `None` where

@@ -7,7 +7,7 @@ use crate::desk::words::rack::CUTS_TOLD;
 use barpoise_core::Range;
 use barpoise_core::log::limits;
 use barpoise_core::measure_text::{MeasureError, read_angle, read_force, read_length, read_mass, read_share};
-use barpoise_core::rack::{Limit, MOST_WEIGHT, Measure};
+use barpoise_core::rack::{Anchors, Limit, MOST_WEIGHT, Measure, Otherwise};
 use barpoise_core::units::{Angle, Force, Length, Mass};
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -88,16 +88,21 @@ file, whole or not at all; nothing is written if anything fails. The old values 
 With --json: one object, in SI units, weights in kg as a scale shows them.";
 
 const CHOOSE: &str = "\
-Puts every setup of a yard through one of its woods, by the same plans as cut, and says which goes on and
-why: limits first, then one order by weights, with the setups that no other beats marked.
+Puts every setup of a yard through one of its woods, by plans that the yard's person can hold, and says
+which goes on, what it is better at than the next, and what to watch: limits first, then one order by what
+everything is worth. With --numbers also the figures of every setup.
 
-Measures: one-setting and done are shares of the cuts, more is better and a bound is at least; hidden-nose
-(way of the nose out of sight) and hand-work (N·s), both in 100 cuts, time (s/m²), fuel (mL/m²), weight,
-hang and front-hand: less is better and a bound is at most. A weight, 0 to 10, says how much one counts.
+Measures, over all cuts of the wood: done and one-setting are shares, more is better and a bound is at
+least; tangle-time (s with the nose out among branches in 100 cuts), nose-out (how far it is out there),
+lifts (in 100 cuts), effort (share of what the arms can hold, each cut), time (s in 100 cuts), front-hand,
+weight, hang and fuel (mL in 100 cuts): less is better and a bound is at most. A weight, 0 to 10, says how
+much one counts; a scale says where it is no burden and where it is as bad as it gets. No setup's worth
+hangs on which others there are.
 
-How head, bar and chain suit each other is held against thresholds that are our guess; fuel for
-the work done and the times to set the saw are common practice. With --json: an array with one object
-for each setup, in SI units; with --csv: one line for each setup.
+Weights and scales to begin with are common practice, no source. Cuts that a saw does not do from where the
+sawyer may stand go by the means of --undone. Thresholds of what suits what are our guess. With --json: an
+array with one object for each setup, in SI units, null where there is no value; with --csv: one line for
+each setup, empty where there is none.
 
 Example:
   barpoise choose --wood \"Poplar butts\" --limit hang=25deg --weigh front-hand=3";
@@ -215,12 +220,21 @@ pub(super) struct Choose {
     /// The wood of this name
     #[arg(long, value_name = "NAME")]
     pub(super) wood: String,
-    /// A bound that must be kept, such as hang=20deg, weight=9kg, front-hand=110N, hidden-nose=30m, done=90%
+    /// A bound that must be kept, such as hang=20deg, weight=9kg, front-hand=110N, nose-out=40cm, done=90%
     #[arg(long, value_name = "MEASURE=BOUND", value_parser = limit)]
     pub(super) limit: Vec<Limit>,
     /// How much a measure counts, such as front-hand=2; 0 for not at all
     #[arg(long, value_name = "MEASURE=WEIGHT", value_parser = weight)]
     pub(super) weigh: Vec<(Measure, f64)>,
+    /// Where a measure is no burden and where it is as bad as it gets, such as front-hand=50N..150N
+    #[arg(long, value_name = "MEASURE=FINE..BAD", value_parser = scale)]
+    pub(super) scale: Vec<(Measure, Anchors)>,
+    /// What becomes of cuts that a saw does not do: other-side, left, or the name of another setup
+    #[arg(long, value_name = "MEANS", value_parser = otherwise, default_value = "other-side")]
+    pub(super) undone: Otherwise,
+    /// The numbers of every setup as well
+    #[arg(long)]
+    pub(super) numbers: bool,
     /// Admit setups that do not suit themselves as well
     #[arg(long)]
     pub(super) unsuited: bool,
@@ -242,8 +256,10 @@ pub(super) const fn measure_name(measure: Measure) -> &'static str {
     match measure {
         Measure::OneSetting => "one-setting",
         Measure::Done => "done",
-        Measure::HiddenNose => "hidden-nose",
-        Measure::HandWork => "hand-work",
+        Measure::TangleTime => "tangle-time",
+        Measure::NoseOut => "nose-out",
+        Measure::Lifts => "lifts",
+        Measure::Effort => "effort",
         Measure::Time => "time",
         Measure::Fuel => "fuel",
         Measure::Weight => "weight",
@@ -262,27 +278,49 @@ fn measure_and_rest(text: &str) -> Result<(Measure, &str), String> {
 
 fn limit(text: &str) -> Result<Limit, String> {
     let (measure, rest) = measure_and_rest(text)?;
+    Ok(Limit { measure, bound: bound(measure, rest)? })
+}
+
+/// A value of a measure: with its unit, or in SI; times in seconds, lifts and fuel in mL for 100 cuts, shares as such.
+fn bound(measure: Measure, rest: &str) -> Result<f64, String> {
     let read = |value: Result<f64, MeasureError>| value.map_err(|error| error.to_string());
     let bound = match measure {
-        Measure::OneSetting | Measure::Done => read(read_share(rest)).and_then(|share| {
+        Measure::OneSetting | Measure::Done | Measure::Effort => read(read_share(rest)).and_then(|share| {
             if share > 1.0 {
                 Err(format!("a share is at most 100 %: write {rest}% or 0.9"))
             } else {
                 Ok(share)
             }
         }),
-        Measure::HiddenNose => read(read_length(rest, Length::from_m).map(|way| way.as_m() / CUTS_TOLD)),
+        Measure::NoseOut => read(read_length(rest, Length::from_mm).map(Length::as_m)),
         Measure::Weight => read(read_mass(rest, Mass::from_kg).map(Mass::as_kg)),
         Measure::Hang => read(read_angle(rest).map(Angle::as_rad)),
         Measure::FrontHand => read(read_force(rest, Force::from_n).map(Force::as_n)),
-        Measure::HandWork => number(rest).map(|work| work / CUTS_TOLD),
-        Measure::Time | Measure::Fuel => number(rest),
+        Measure::TangleTime | Measure::Time | Measure::Lifts | Measure::Fuel => {
+            number(rest).map(|value| value / CUTS_TOLD)
+        }
     }?;
     if bound.is_finite() && bound >= 0.0 {
-        Ok(Limit { measure, bound })
+        Ok(bound)
     } else {
         Err(format!("a bound is 0 or more, not `{rest}`"))
     }
+}
+
+fn scale(text: &str) -> Result<(Measure, Anchors), String> {
+    let (measure, rest) = measure_and_rest(text)?;
+    let (fine, bad) = rest.split_once("..").ok_or("a scale is written MEASURE=FINE..BAD")?;
+    let anchors = Anchors::new(measure, bound(measure, fine.trim())?, bound(measure, bad.trim())?);
+    Ok((measure, anchors.map_err(|fault| fault.message)?))
+}
+
+/// What becomes of cuts that a saw does not do, on the command line.
+fn otherwise(text: &str) -> Result<Otherwise, String> {
+    Ok(match text {
+        "other-side" => Otherwise::OtherSide,
+        "left" => Otherwise::LeftLying,
+        saw => Otherwise::OtherSaw(saw.to_owned()),
+    })
 }
 
 fn number(text: &str) -> Result<f64, String> {

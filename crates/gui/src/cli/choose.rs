@@ -5,8 +5,8 @@ use super::{CliError, units_of};
 use crate::desk::format::{self, Units};
 use crate::desk::words::rack as words;
 use barpoise_core::rack::{
-    Choice, Contender, Measure, Preferences, Thresholds, Wanted, Wood, WorkRates, choose as chosen,
-    contenders, missing_bars, sensitivity,
+    Choice, Contender, Otherwise, Preferences, Thresholds, WorkRates, buyable, choose as chosen, contenders,
+    pairs, purchases, sensitivity,
 };
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Yard};
 use serde::Serialize;
@@ -19,18 +19,31 @@ struct Row<'a> {
     setup: &'a str,
     /// 1 for the one that goes on; `None` for one that is refused.
     rank: Option<usize>,
+    /// Its place, shared with those that it lies even with.
+    place: Option<usize>,
     score: Option<f64>,
-    unbeaten: bool,
+    unbeaten: Option<bool>,
+    done: Option<f64>,
+    left_lying: Option<f64>,
     one_setting: Option<f64>,
     resetting: Option<f64>,
     both_sides: Option<f64>,
     cannot: Option<f64>,
-    done: Option<f64>,
-    hidden_nose_per_100_cuts_m: Option<f64>,
+    nose_in_branches_per_100_cuts_s: Option<f64>,
+    nose_out_mean_m: Option<f64>,
+    nose_out_farthest_mean_m: Option<f64>,
+    nose_out_worst_m: Option<f64>,
     lifts_per_100_cuts: Option<f64>,
     hands_per_100_cuts_n_s: Option<f64>,
+    holding_used_per_cut: Option<f64>,
+    worst_arm_share: Option<f64>,
+    worst_back_share: Option<f64>,
+    rest_per_100_cuts_s: Option<f64>,
+    cuts_in_a_day: Option<f64>,
+    time_per_100_cuts_s: Option<f64>,
     cutting_s: Option<f64>,
     resetting_s: Option<f64>,
+    otherwise_s: Option<f64>,
     fuel_m3: Option<f64>,
     oil_m3: Option<f64>,
     ready_mass_kg: f64,
@@ -38,32 +51,48 @@ struct Row<'a> {
     front_hand_n: Option<f64>,
     reach_m: f64,
     suits: &'static str,
+    binds: String,
     /// Why it is refused; empty where it is not.
     refused: String,
 }
 
 impl<'a> Row<'a> {
-    fn new(index: usize, contender: &'a Contender, choice: &Choice, units: Units) -> Self {
+    fn new(index: usize, contender: &'a Contender, choice: &Choice, rates: &WorkRates, units: Units) -> Self {
         let over = contender.over.as_ref().ok();
-        let place = choice.order.iter().position(|ranked| ranked.index == index);
-        let ranked = place.and_then(|place| choice.order.get(place));
+        let rank = choice.order.iter().position(|ranked| ranked.index == index);
+        let ranked = rank.and_then(|rank| choice.order.get(rank));
         let per_100 = |per_cut: f64| 100.0 * per_cut;
+        let effort = over.and_then(|over| over.effort);
         let solved = &contender.solved;
+        // Without any time in it there is nothing that is far out.
+        let exposed = over.filter(|over| over.tangle_s_per_cut > 0.0);
         Self {
             setup: &solved.setup,
-            rank: place.map(|place| place + 1),
+            rank: rank.map(|rank| rank + 1),
+            place: ranked.map(|ranked| ranked.place),
             score: ranked.map(|ranked| ranked.score),
-            unbeaten: ranked.is_some_and(|ranked| ranked.unbeaten),
+            unbeaten: ranked.and_then(|ranked| ranked.unbeaten),
+            done: over.map(|over| over.done),
+            left_lying: over.map(|over| over.left),
             one_setting: over.map(|over| over.one_setting),
             resetting: over.map(|over| over.resetting),
             both_sides: over.map(|over| over.both_sides),
             cannot: over.map(|over| over.cannot),
-            done: over.map(|over| over.done),
-            hidden_nose_per_100_cuts_m: over.map(|over| per_100(over.hidden_per_cut.as_m())),
+            nose_in_branches_per_100_cuts_s: over.map(|over| per_100(over.tangle_s_per_cut)),
+            nose_out_mean_m: over.and_then(|over| over.out_mean).map(|out| out.as_m()),
+            nose_out_farthest_mean_m: exposed.map(|over| over.out_per_cut.as_m()),
+            nose_out_worst_m: exposed.map(|over| over.out_worst.as_m()),
             lifts_per_100_cuts: over.map(|over| per_100(over.lifts_per_cut)),
             hands_per_100_cuts_n_s: over.map(|over| per_100(over.hands_newton_seconds_per_cut)),
+            holding_used_per_cut: over.and_then(|over| over.used_per_cut),
+            worst_arm_share: effort.map(|effort| effort.worst_share),
+            worst_back_share: effort.map(|effort| effort.worst_back),
+            rest_per_100_cuts_s: effort.map(|effort| per_100(effort.rest_s)),
+            cuts_in_a_day: over.and_then(|over| over.cuts_in_a_day(rates)),
+            time_per_100_cuts_s: over.map(|over| per_100(over.time_s_per_cut())),
             cutting_s: over.map(|over| over.cutting_s),
             resetting_s: over.map(|over| over.resetting_s),
+            otherwise_s: over.map(|over| over.otherwise_s),
             fuel_m3: over.map(|over| over.fuel.as_m3()),
             oil_m3: over.map(|over| over.oil.as_m3()),
             ready_mass_kg: solved.ready_mass().as_kg(),
@@ -71,6 +100,7 @@ impl<'a> Row<'a> {
             front_hand_n: solved.hands.ok().map(|hands| hands.front.as_n()),
             reach_m: solved.reach.as_m(),
             suits: contender.fit.verdict().words(),
+            binds: words::fit(contender),
             refused: reasons(index, choice, units).join("; "),
         }
     }
@@ -83,25 +113,48 @@ pub(super) fn choose(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
         yard: yard.name().to_owned(),
         known: yard.woods().iter().map(|wood| wood.name().to_owned()).collect(),
     })?;
+    if let Otherwise::OtherSaw(name) = &asked.undone
+        && yard.setup(name).is_none()
+    {
+        return Err(CliError::UnknownSetup {
+            name: name.clone(),
+            yard: yard.name().to_owned(),
+            known: yard.setups().iter().map(|setup| setup.name().to_owned()).collect(),
+        });
+    }
     let mut preferences =
         Preferences { limits: asked.limit.clone(), must_suit: !asked.unsuited, ..Preferences::default() };
     for (measure, weight) in &asked.weigh {
-        preferences.set_weight(*measure, *weight);
+        preferences.scales.set_weight(*measure, *weight);
     }
+    for (measure, anchors) in &asked.scale {
+        preferences.scales.set_anchors(*measure, *anchors);
+    }
+    let rates = WorkRates { otherwise: asked.undone.clone(), ..WorkRates::default() };
+    let thresholds = Thresholds::default();
     let go_on = &mut |_| ControlFlow::Continue(());
-    let found = contenders(yard.setups(), wood, &WorkRates::default(), &Thresholds::default(), go_on)
-        .unwrap_or_default();
+    let found = contenders(yard.setups(), wood, &rates, &thresholds, go_on).unwrap_or_default();
     let choice = chosen(&found, &preferences);
     let units = units_of(asked.units);
-    let rows: Vec<Row> =
-        found.iter().enumerate().map(|(index, one)| Row::new(index, one, &choice, units)).collect();
+    let told = words::Told {
+        units,
+        yard,
+        wood,
+        contenders: &found,
+        choice: &choice,
+        preferences: &preferences,
+        thresholds: &thresholds,
+        rates: &rates,
+    };
+    let rows = found.iter().enumerate().map(|(index, one)| Row::new(index, one, &choice, &rates, units));
     if asked.json {
+        let rows: Vec<Row> = rows.collect();
         let text = serde_json::to_string_pretty(&rows).map_err(|error| CliError::Form(error.to_string()))?;
         Ok(text + "\n")
     } else if asked.csv {
-        csv(&rows)
+        csv(&rows.collect::<Vec<_>>())
     } else {
-        Ok(told(yard, wood, &found, &choice, &preferences, units))
+        Ok(report(&told, asked.numbers))
     }
 }
 
@@ -122,15 +175,10 @@ fn csv(rows: &[Row<'_>]) -> Result<String, CliError> {
     String::from_utf8(bytes).map_err(|error| form(&error))
 }
 
-/// The report for people.
-fn told(
-    yard: &Yard,
-    wood: &Wood,
-    found: &[Contender],
-    choice: &Choice,
-    preferences: &Preferences,
-    units: Units,
-) -> String {
+/// The report for people: the choice as it is said, what is exchanged for what, two saws, what to buy; the numbers of every
+/// setup where they are asked for.
+fn report(told: &words::Told<'_>, numbers: bool) -> String {
+    let (wood, units) = (told.wood, told.units);
     let mut text = format!("{}: {}\n", wood.name(), words::wood(units, wood));
     // Writing to a text cannot fail.
     let _ = writeln!(
@@ -140,54 +188,62 @@ fn told(
         format::cutting_energy(wood.hardness().energy_j_cm3),
         wood.hardness().source
     );
-    for sentence in words::choice(units, wood, found, choice, preferences) {
+    for sentence in told.sentences() {
         let _ = writeln!(text, "{sentence}");
     }
-    for (place, ranked) in choice.order.iter().enumerate() {
-        if let Some(one) = found.get(ranked.index) {
-            let mark = if ranked.unbeaten { ", unbeaten" } else { "" };
+    text.push('\n');
+    for ranked in &told.choice.order {
+        if let Some(one) = told.contenders.get(ranked.index) {
+            let mark = if ranked.unbeaten == Some(true) { ", unbeaten" } else { "" };
             let score = format::ratio(ranked.score);
-            let _ = writeln!(text, "\n{}. {}, score {score}{mark}", place + 1, one.solved.setup);
-            figures(&mut text, one, units);
+            let _ = writeln!(text, "{}. {}, worth {score}{mark}", ranked.place, one.solved.setup);
+            figures(&mut text, told, one, numbers);
         }
     }
-    for (index, broken) in &choice.refused {
-        if let Some(one) = found.get(*index) {
-            let _ = writeln!(text, "\n{}: {}", one.solved.setup, words::refused(units, broken));
-            figures(&mut text, one, units);
+    for (index, broken) in &told.choice.refused {
+        if let Some(one) = told.contenders.get(*index) {
+            let _ = writeln!(text, "{}: {}", one.solved.setup, words::refused(units, broken));
+            figures(&mut text, told, one, numbers);
         }
     }
-    let turns = sensitivity(found, preferences, choice);
-    if !turns.is_empty() {
-        text.push_str("\nWhat would turn it\n");
-        for turn in &turns {
-            let _ = writeln!(text, "  {}", words::turn(units, turn, found));
-        }
+    section(&mut text, "What is exchanged for what", told.trade_offs());
+    let turns = sensitivity(told.contenders, told.preferences, told.choice);
+    section(&mut text, "What would turn it", turns.iter().map(|turn| told.turn(turn)).collect());
+    let pairs = pairs(told.contenders, wood, told.rates, told.preferences, told.choice);
+    section(&mut text, "Two saws", vec![words::pair(told, pairs.first())]);
+    let go_on = &mut |_| ControlFlow::Continue(());
+    let bars = buyable(told.yard, wood, told.rates, told.thresholds, go_on).unwrap_or_default();
+    let all = purchases(&bars, told.contenders, told.choice, told.preferences);
+    let mut lines: Vec<String> = all.iter().filter_map(|one| words::buy(told, &bars, one)).collect();
+    if lines.is_empty() {
+        lines.push(words::nothing_to_buy().to_owned());
     }
-    let wanted = Wanted { limits: preferences.limits.clone(), ..Wanted::default() };
-    text.push_str("\nBars for this wood\n");
-    let missing = missing_bars(yard, wood, &wanted);
-    if missing.is_empty() {
-        let _ = writeln!(text, "  {}", words::none_missing(wanted.share));
-    }
-    for missing in &missing {
-        let _ = writeln!(text, "  {}", words::missing(units, missing, wanted.share));
-    }
-    let _ = writeln!(text, "\n{}\n\n{KICKBACK_CAUTION}\n{}", words::RECKONED_WITH, CAUTIONS.join("\n"));
+    lines.push(words::LENGTHS_SOLD.to_owned());
+    section(&mut text, "Bars to buy for this wood", lines);
+    let _ = writeln!(
+        text,
+        "\n{} {}\n\n{KICKBACK_CAUTION}\n{}",
+        words::RECKONED_WITH,
+        words::HOLDS_COMPARE,
+        CAUTIONS.join("\n")
+    );
     text
 }
 
-fn figures(text: &mut String, one: &Contender, units: Units) {
-    if let Ok(over) = &one.over {
-        let _ = writeln!(text, "   {}", words::over_wood(over));
+fn section(text: &mut String, title: &str, lines: Vec<String>) {
+    if lines.is_empty() {
+        return;
     }
-    let values: Vec<String> = Measure::ALL
-        .into_iter()
-        .filter(|measure| !matches!(measure, Measure::OneSetting | Measure::Done))
-        .map(|measure| {
-            format!("{} {}", measure.words(), words::value_or_none(units, measure, one.value(measure)))
-        })
-        .collect();
-    let _ = writeln!(text, "   {}", values.join(", "));
-    let _ = writeln!(text, "   {}", words::fit(one));
+    let _ = writeln!(text, "\n{title}");
+    for line in lines {
+        let _ = writeln!(text, "  {line}");
+    }
+}
+
+fn figures(text: &mut String, told: &words::Told<'_>, one: &Contender, numbers: bool) {
+    if numbers {
+        for line in told.numbers(one) {
+            let _ = writeln!(text, "   {line}");
+        }
+    }
 }

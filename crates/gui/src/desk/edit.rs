@@ -1,7 +1,7 @@
 //! What a view may ask of the document. Nothing else changes it.
 
 use barpoise_core::log::{Bind, Kind, Stand, Tangle};
-use barpoise_core::rack::{CheckKind, Limit, LogCount, Measure, Threshold, WorkRates};
+use barpoise_core::rack::{Anchors, CheckKind, Limit, LogCount, Measure, Threshold, WorkRates};
 use barpoise_core::record::{PartFile, PartId, PartKind, PersonFile, ReadingFile, WoodFile};
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::weigh_in::Choice;
@@ -312,8 +312,8 @@ pub enum RackEdit {
     Rates(WorkRates),
     /// How much a measure counts.
     Weigh(Measure, f64),
-    /// The share of the cuts that a bar to be bought does in one setting.
-    WantedShare(f64),
+    /// Where a measure's scale begins and ends.
+    Anchor(Measure, Anchors),
     /// Keep a setup on top of the table, or not.
     Pin(String, bool),
     /// Lay a setup over another: the first or the second of the drawing.
@@ -342,7 +342,7 @@ impl RackEdit {
             Self::Threshold(..) => "what suits",
             Self::Rates(_) => "what work takes",
             Self::Weigh(..) => "what counts",
-            Self::WantedShare(_) => "share wanted",
+            Self::Anchor(..) => "scale",
             Self::Pin(..) => "pin setup",
             Self::Lay { .. } => "lay over",
         }

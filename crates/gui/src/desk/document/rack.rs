@@ -2,14 +2,14 @@
 
 use crate::desk::edit::RackEdit;
 use barpoise_core::rack::{
-    Limit, LogCount, MOST_WEIGHT, Measure, Preferences, Thresholds, Wanted, Wood, WorkRates,
+    Anchors, Limit, LogCount, Measure, Otherwise, Preferences, Scales, Thresholds, Wood, WorkRates,
 };
 use barpoise_core::record::{DiameterFile, HardnessFile, PartFile, PartId, PartKind, WoodFile, YARD_VERSION};
 use barpoise_core::{Yard, ranges};
 use std::sync::Arc;
 
 /// The measures that a limit can be put on.
-pub const LIMITS: [Measure; 4] = [Measure::FrontHand, Measure::Hang, Measure::Weight, Measure::HiddenNose];
+pub const LIMITS: [Measure; 4] = [Measure::FrontHand, Measure::Hang, Measure::Weight, Measure::NoseOut];
 /// Two diameters nearer than this are the same, mm.
 const SAME_DIAMETER_MM: f64 = 0.5;
 
@@ -28,15 +28,14 @@ pub struct Rack {
     must_suit: bool,
     thresholds: Thresholds,
     rates: WorkRates,
-    weights: [f64; Measure::ALL.len()],
-    wanted_share: f64,
+    scales: Scales,
     pinned: Vec<String>,
     laid: [Option<String>; 2],
 }
 
 impl Default for Rack {
     fn default() -> Self {
-        let Preferences { must_suit, weights, .. } = Preferences::default();
+        let Preferences { must_suit, scales, .. } = Preferences::default();
         let mark = |measure| Mark { limit: Limit { measure, bound: first_bound(measure) }, in_force: false };
         Self {
             wood: None,
@@ -44,8 +43,7 @@ impl Default for Rack {
             must_suit,
             thresholds: Thresholds::default(),
             rates: WorkRates::default(),
-            weights,
-            wanted_share: Wanted::default().share,
+            scales,
             pinned: Vec::new(),
             laid: [None, None],
         }
@@ -57,7 +55,7 @@ fn first_bound(measure: Measure) -> f64 {
     match measure {
         Measure::Weight => 8.0,
         Measure::Hang => 25.0_f64.to_radians(),
-        Measure::HiddenNose => 0.05,
+        Measure::NoseOut => 0.4,
         _ => 100.0,
     }
 }
@@ -73,7 +71,7 @@ impl Rack {
         Preferences {
             limits: self.marks.iter().filter(|mark| mark.in_force).map(|mark| mark.limit).collect(),
             must_suit: self.must_suit,
-            weights: self.weights,
+            scales: self.scales,
         }
     }
 
@@ -100,12 +98,12 @@ impl Rack {
 
     /// How much a measure counts.
     pub fn weight(&self, measure: Measure) -> f64 {
-        self.weights.get(measure.place()).copied().unwrap_or(0.0)
+        self.scales.weight(measure)
     }
 
-    /// The share of the cuts that a bar to be bought does in one setting, 0 to 1.
-    pub const fn wanted_share(&self) -> f64 {
-        self.wanted_share
+    /// Where a measure's scale begins and ends.
+    pub fn anchors(&self, measure: Measure) -> Anchors {
+        self.scales.anchors(measure)
     }
 
     /// True for a setup that stays on top of the table.
@@ -124,7 +122,12 @@ impl Rack {
             let change = changes.iter().find(|(id, _)| id.kind == PartKind::Setup && id.name == *name);
             change.map_or_else(|| name.clone(), |(_, part)| part.name().clone())
         };
+        let otherwise = match &self.rates.otherwise {
+            Otherwise::OtherSaw(name) => Otherwise::OtherSaw(now(name)),
+            same => same.clone(),
+        };
         Self {
+            rates: WorkRates { otherwise, ..self.rates.clone() },
             pinned: self.pinned.iter().map(now).collect(),
             laid: self.laid.each_ref().map(|name| name.as_ref().map(now)),
             ..self.clone()
@@ -205,16 +208,9 @@ impl Rack {
                 }
                 rack.thresholds = rack.thresholds.with(*kind, *threshold);
             }
-            RackEdit::Rates(rates) => rack.rates = *rates,
-            RackEdit::Weigh(measure, weight) => {
-                if let Some(entry) = rack.weights.get_mut(measure.place()) {
-                    *entry = weight.clamp(0.0, MOST_WEIGHT);
-                }
-            }
-            RackEdit::WantedShare(share) => match ranges::SHARE_OF_CUTS.refusal(*share) {
-                None => rack.wanted_share = *share,
-                Some(refusal) => return Err(refusal),
-            },
+            RackEdit::Rates(rates) => rack.rates = rates.clone(),
+            RackEdit::Weigh(measure, weight) => rack.scales.set_weight(*measure, *weight),
+            RackEdit::Anchor(measure, anchors) => rack.scales.set_anchors(*measure, *anchors),
             RackEdit::Pin(setup, on) => {
                 rack.pinned.retain(|name| name != setup);
                 if *on {

@@ -3,8 +3,8 @@
 use super::Rack;
 use barpoise_core::Yard;
 use barpoise_core::rack::{
-    Choice, Contender, LoopOrder, Missing, Progress, Thresholds, Turn, Wanted, Wood, WorkRates, choose,
-    contenders, limits_broken, loops_to_order, missing_bars_telling, sensitivity,
+    Buyable, Choice, Contender, LoopOrder, Pair, Progress, Purchase, Thresholds, Turn, Wood, WorkRates,
+    buyable, choose, contenders, loops_to_order, pairs, purchases, sensitivity,
 };
 use std::cell::OnceCell;
 use std::ops::ControlFlow;
@@ -19,8 +19,8 @@ pub struct RackFigures {
     pub wood: Wood,
     /// Every setup, in the order of the yard.
     pub contenders: Vec<Contender>,
-    /// Bars to buy; `None` until they are known. Their broken limits are those of [`Chosen::missing`].
-    pub missing: Option<Vec<Missing>>,
+    /// Bars that could be bought; `None` until they are known.
+    pub buyable: Option<Vec<Buyable>>,
     /// Loops to order.
     pub loops: Vec<LoopOrder>,
     /// True where wood or yard have changed since, and newer figures are under way.
@@ -33,8 +33,8 @@ impl RackFigures {
         for one in &mut self.contenders {
             one.fit = one.fit.judged(thresholds);
         }
-        for bar in self.missing.iter_mut().flatten() {
-            bar.fit = bar.fit.judged(thresholds);
+        for bar in self.buyable.iter_mut().flatten() {
+            bar.contender.fit = bar.contender.fit.judged(thresholds);
         }
     }
 }
@@ -46,8 +46,10 @@ pub struct Chosen {
     pub choice: Choice,
     /// What would make another win.
     pub turns: Vec<Turn>,
-    /// Bars to buy, each with the limits that it would not keep; `None` until they are known.
-    pub missing: Option<Vec<Missing>>,
+    /// The two saws that serve best together, where two share the wood.
+    pub pair: Option<Pair>,
+    /// Bars to buy, by their places among [`RackFigures::buyable`]; `None` until those are known.
+    pub purchases: Option<Vec<Purchase>>,
 }
 
 /// What figures hang on.
@@ -55,7 +57,6 @@ pub struct Chosen {
 struct Ground {
     yard: Arc<Yard>,
     wood: Wood,
-    share: f64,
     rates: WorkRates,
     thresholds: Thresholds,
 }
@@ -82,7 +83,7 @@ fn same_parts(a: &Yard, b: &Yard) -> bool {
 enum News {
     Progress(Progress),
     Contenders(Vec<Contender>, Vec<LoopOrder>),
-    Missing(Vec<Missing>),
+    Buyable(Vec<Buyable>),
 }
 
 /// Work under way. Dropped, it stops after the setup that it is at.
@@ -126,11 +127,13 @@ impl RackWork {
             let preferences = rack.preferences();
             let choice = choose(&figures.contenders, &preferences);
             let turns = sensitivity(&figures.contenders, &preferences, &choice);
-            let mut missing = figures.missing.clone();
-            for bar in missing.iter_mut().flatten() {
-                bar.broken = limits_broken(&preferences.limits, &bar.solved);
-            }
-            Some(Chosen { choice, turns, missing })
+            let pair = self.ground.as_ref().and_then(|ground| {
+                let rates = &ground.rates;
+                pairs(&figures.contenders, &figures.wood, rates, &preferences, &choice).into_iter().next()
+            });
+            let bought = |bars: &Vec<Buyable>| purchases(bars, &figures.contenders, &choice, &preferences);
+            let purchases = figures.buyable.as_ref().map(bought);
+            Some(Chosen { turns, pair, purchases, choice })
         };
         self.chosen.get_or_init(choose).as_ref()
     }
@@ -158,21 +161,19 @@ impl RackWork {
             *self = Self::default();
             return;
         };
-        let (share, rates, thresholds) = (rack.wanted_share(), *rack.rates(), *rack.thresholds());
-        let ground = Ground { yard: Arc::clone(yard), wood, share, rates, thresholds };
+        let (rates, thresholds) = (rack.rates().clone(), *rack.thresholds());
+        let ground = Ground { yard: Arc::clone(yard), wood, rates, thresholds };
         let same_work = self.ground.as_ref().is_some_and(|old| old.has_same_work(&ground));
-        let same_share = self.ground.as_ref().is_some_and(|old| old.share.total_cmp(&share).is_eq());
         self.ground = Some(ground.clone());
-        if same_work && same_share {
+        if same_work {
             return;
         }
-        let has_contenders = same_work && self.figures.as_ref().is_some_and(|figures| !figures.is_old);
         if let Some(figures) = &mut self.figures {
-            figures.is_old = !has_contenders;
-            figures.missing = None;
+            figures.is_old = true;
+            figures.buyable = None;
         }
         self.chosen = OnceCell::new();
-        self.job = start(ground, !has_contenders, wake);
+        self.job = start(ground, wake);
     }
 
     /// Waits for the end of the work.
@@ -205,14 +206,14 @@ impl RackWork {
             Some(News::Contenders(contenders, loops)) => {
                 let Some(ground) = &self.ground else { return };
                 let wood = ground.wood.clone();
-                let mut figures = RackFigures { wood, contenders, missing: None, loops, is_old: false };
+                let mut figures = RackFigures { wood, contenders, buyable: None, loops, is_old: false };
                 figures.judge(&ground.thresholds);
                 self.figures = Some(figures);
                 self.chosen = OnceCell::new();
             }
-            Some(News::Missing(missing)) => {
+            Some(News::Buyable(bars)) => {
                 if let (Some(figures), Some(ground)) = (&mut self.figures, &self.ground) {
-                    figures.missing = Some(missing);
+                    figures.buyable = Some(bars);
                     figures.judge(&ground.thresholds);
                 }
                 self.chosen = OnceCell::new();
@@ -222,13 +223,13 @@ impl RackWork {
 }
 
 /// Begins the work beside the window; `None` where the system has no thread left for it.
-fn start(ground: Ground, with_contenders: bool, wake: impl Fn() + Send + 'static) -> Option<Job> {
+fn start(ground: Ground, wake: impl Fn() + Send + 'static) -> Option<Job> {
     let (sender, news) = channel();
     let stop = Arc::new(AtomicBool::new(false));
     let stopped = Arc::clone(&stop);
     let work = move || {
         // Where nobody listens any more there is nothing left to do.
-        let _ = run(&ground, with_contenders, &sender, &stopped, &wake);
+        let _ = run(&ground, &sender, &stopped, &wake);
         drop(sender);
         wake();
     };
@@ -237,13 +238,7 @@ fn start(ground: Ground, with_contenders: bool, wake: impl Fn() + Send + 'static
     Some(Job { news, stop, progress })
 }
 
-fn run(
-    ground: &Ground,
-    with_contenders: bool,
-    sender: &Sender<News>,
-    stop: &AtomicBool,
-    wake: &impl Fn(),
-) -> Option<()> {
+fn run(ground: &Ground, sender: &Sender<News>, stop: &AtomicBool, wake: &impl Fn()) -> Option<()> {
     let tell = |news| {
         let sent = sender.send(news).is_ok() && !stop.load(Ordering::Relaxed);
         if sent {
@@ -254,12 +249,9 @@ fn run(
     let mut told = |progress| {
         if tell(News::Progress(progress)) { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
     };
-    if with_contenders {
-        let (rates, thresholds) = (&ground.rates, &ground.thresholds);
-        let found = contenders(ground.yard.setups(), &ground.wood, rates, thresholds, &mut told)?;
-        tell(News::Contenders(found, loops_to_order(&ground.yard))).then_some(())?;
-    }
-    let wanted = Wanted { share: ground.share, ..Wanted::default() };
-    let missing = missing_bars_telling(&ground.yard, &ground.wood, &wanted, &mut told)?;
-    tell(News::Missing(missing)).then_some(())
+    let (rates, thresholds) = (&ground.rates, &ground.thresholds);
+    let found = contenders(ground.yard.setups(), &ground.wood, rates, thresholds, &mut told)?;
+    tell(News::Contenders(found, loops_to_order(&ground.yard))).then_some(())?;
+    let bars = buyable(&ground.yard, &ground.wood, rates, thresholds, &mut told)?;
+    tell(News::Buyable(bars)).then_some(())
 }

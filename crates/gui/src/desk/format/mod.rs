@@ -123,6 +123,30 @@ pub fn seconds(seconds: f64) -> String {
     format!("{} s", number(seconds, 0))
 }
 
+/// `45 s`, `4.1 min`, `2.3 h`: a time that some work takes.
+pub fn work_time(seconds: f64) -> String {
+    const MINUTE_S: f64 = 60.0;
+    let minutes = seconds / MINUTE_S;
+    if seconds < 99.5 {
+        format!("{} s", number(seconds, 0))
+    } else if minutes < 99.5 {
+        format!("{} min", number(minutes, usize::from(minutes < 9.95)))
+    } else {
+        format!("{} h", number(minutes / MINUTE_S, 1))
+    }
+}
+
+/// `2.6 L`.
+pub fn litres(litres: f64) -> String {
+    format!("{} L", number(litres, 1))
+}
+
+/// `2.9 %`, `34 %`: a share of which tenths tell where it is small.
+pub fn fine_percent(share: f64) -> String {
+    let percent = 100.0 * share;
+    format!("{}\u{a0}%", number(percent, usize::from(percent < 9.95)))
+}
+
 /// `28 cm²/s`, for a rate in m²/s.
 pub fn cutting_rate(m2_s: f64) -> String {
     format!("{} cm²/s", number(m2_s * 1e4, 0))

@@ -16,10 +16,14 @@ pub enum RackColumn {
     Hang,
     /// Weight ready to work.
     Weight,
-    /// Way of the nose out of sight.
-    HiddenNose,
-    /// Force times time in the hands.
-    HandWork,
+    /// Time with the nose out among branches.
+    #[serde(alias = "HiddenNose")]
+    TangleTime,
+    /// How far the nose is out there.
+    NoseOut,
+    /// What holding takes of the arms.
+    #[serde(alias = "HandWork")]
+    Effort,
     /// Lifts to the bark.
     Lifts,
     /// Reach past the spikes.

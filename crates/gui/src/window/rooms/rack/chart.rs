@@ -1,7 +1,6 @@
-//! The setups as points: what is done in one setting against what it costs the person, with the limits to drag.
+//! The setups as points: what the wood is worth done with them against what one costs the person, with the limits to drag.
 
 use super::row::{Standing, mark};
-use super::wanted::{axis_value, from_axis, unit_of};
 use crate::desk::document::{Chosen, Document, LIMITS, RackFigures};
 use crate::desk::edit::{Edit, Edits, Gesture, RackEdit};
 use crate::desk::format::{self, Units};
@@ -28,7 +27,7 @@ const BESIDE: f64 = 0.14;
 /// A label across takes so many times the room that one upright does.
 const MARKS_ACROSS: f32 = 0.4;
 /// Steps of the limit's keys, in the shown unit of each measure.
-const STEPS: [f64; LIMITS.len()] = [1.0, 0.5, 0.1, 0.5];
+const STEPS: [f64; LIMITS.len()] = [1.0, 0.5, 0.1, 10.0];
 
 /// Heading and chart.
 pub(super) fn chart_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
@@ -38,9 +37,9 @@ pub(super) fn chart_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, e
 
 /// What is across the chart.
 pub(super) fn heading_ui(ui: &mut Ui, view: &mut ViewState) {
-    ui.label(RichText::new("In one setting, over").color(view.paper.color(Ink::Soft)));
+    ui.label(RichText::new("Worth, over").color(view.paper.color(Ink::Soft)));
     let now = across(view);
-    let name = |measure: Measure| format!("{} in {}", measure.words(), unit_of(view.units, measure));
+    let name = |measure: Measure| format!("{} in {}", measure.words(), words::unit(view.units, measure));
     let combo = ComboBox::from_id_salt("rack across").width(176.0).selected_text(name(now));
     let mut picked = None;
     let list = combo.show_ui(ui, |ui| {
@@ -93,7 +92,7 @@ pub(super) fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits:
     let (all, response) = ui.allocate_exact_size(ui.available_size(), Sense::hover());
     let Some((figures, chosen)) = document.rack_figures().zip(document.chosen()) else { return };
     let measure = across(view);
-    let spoken = format!("Setups by the share done in one setting over {}", measure.words());
+    let spoken = format!("Setups by what they are worth, over {}", measure.words());
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
     let rect = Rect::from_min_max(all.min + Vec2::new(LEFT, OVER), all.max - Vec2::new(RIGHT, UNDER));
     let Some((limit, in_force)) = document.rack().limit(measure) else { return };
@@ -110,7 +109,7 @@ pub(super) fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits:
 fn scale(rect: Rect, figures: &RackFigures, units: Units, limit: Limit) -> Scale {
     let found = figures.contenders.iter().filter_map(|one| one.value(limit.measure));
     let (low, high) = found
-        .map(|value| axis_value(units, limit.measure, value))
+        .map(|value| words::shown(units, limit.measure, value))
         .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)));
     let (low, high) = if low <= high { (low, high) } else { (0.0, 1.0) };
     let room = BESIDE * (high - low).max(0.1 * high.abs()).max(1e-3);
@@ -128,7 +127,7 @@ fn axes_ui(ui: &Ui, view: &ViewState, scale: &Scale) {
     for share in shares {
         let at = scale.at(scale.from, *share);
         painter.hline(scale.rect.x_range(), at.y, rule);
-        let text = format::percent(*share);
+        let text = format::ratio(*share);
         painter.text(at - Vec2::new(6.0, 0.0), Align2::RIGHT_CENTER, text, theme::body(), soft);
     }
     painter.hline(scale.rect.x_range(), scale.rect.bottom(), Stroke::new(1.0, soft));
@@ -155,18 +154,20 @@ fn points_ui(
     let on_bench = document.bench().base().name();
     let mut taken: Vec<Rect> = Vec::new();
     let places = chosen.choice.order.iter().enumerate();
-    let admitted = places.map(|(place, ranked)| (ranked.index, Some((place + 1, ranked.unbeaten))));
+    let admitted =
+        places.map(|(place, ranked)| (ranked.index, Some((place + 1, ranked.unbeaten == Some(true)))));
     let refused = chosen.choice.refused.iter().map(|(index, _)| (*index, None));
+    let scales = document.rack().preferences().scales;
     let shown: Vec<(&Contender, Standing, Pos2)> = admitted
         .chain(refused)
         .filter_map(|(index, place)| {
             let one = figures.contenders.get(index)?;
-            let across = axis_value(view.units, measure, one.value(measure)?);
-            Some((one, place, scale.at(across, one.value(Measure::OneSetting)?)))
+            let across = words::shown(view.units, measure, one.value(measure)?);
+            Some((one, place, scale.at(across, scales.score(&one.values).score)))
         })
         .collect();
     if let Some((limit, _)) = document.rack().limit(measure) {
-        let top = scale.top(axis_value(view.units, measure, limit.bound));
+        let top = scale.top(words::shown(view.units, measure, limit.bound));
         taken.push(Rect::from_center_size(top, Vec2::new(26.0, 20.0)));
     }
     taken.extend(shown.iter().map(|(_, _, at)| Rect::from_center_size(*at, Vec2::splat(11.0))));
@@ -196,7 +197,7 @@ fn points_ui(
         } else {
             mark(&painter, at, place, paper.color(ink), paper.color(Ink::Paper));
         }
-        point_ui(ui, view, edits, one, at);
+        point_ui(ui, view, edits, one, at, scales.score(&one.values).score);
     }
 }
 
@@ -225,7 +226,7 @@ fn free_place(at: Pos2, size: Vec2, within: Rect, taken: &[Rect], must: bool) ->
 }
 
 /// A click takes the setup to the bench, as one on its row does; the keys do so from there.
-fn point_ui(ui: &mut Ui, view: &ViewState, edits: &mut Edits, one: &Contender, at: Pos2) {
+fn point_ui(ui: &mut Ui, view: &ViewState, edits: &mut Edits, one: &Contender, at: Pos2, worth: f64) {
     let name = &one.solved.setup;
     let rect = Rect::from_center_size(at, Vec2::splat(size::HIT));
     let response = ui.interact(rect, Id::unique(("rack point", name)), Sense::CLICK);
@@ -234,8 +235,8 @@ fn point_ui(ui: &mut Ui, view: &ViewState, edits: &mut Edits, one: &Contender, a
     }
     let measure = across(view);
     response.on_hover_text(format!(
-        "{name}\n{} in one setting\n{} {}",
-        words::value_or_none(view.units, Measure::OneSetting, one.value(Measure::OneSetting)),
+        "{name}\nworth {}\n{} {}",
+        format::ratio(worth),
         measure.words(),
         words::value_or_none(view.units, measure, one.value(measure))
     ));
@@ -243,7 +244,7 @@ fn point_ui(ui: &mut Ui, view: &ViewState, edits: &mut Edits, one: &Contender, a
 
 fn limit_line_ui(painter: &Painter, view: &ViewState, scale: &Scale, limit: Limit, in_force: bool) {
     let (ink, width) = if in_force { (Ink::Ours, 2.0) } else { (Ink::Soft, 1.0) };
-    let top = scale.top(axis_value(view.units, limit.measure, limit.bound));
+    let top = scale.top(words::shown(view.units, limit.measure, limit.bound));
     let ends = [top, Pos2::new(top.x, scale.rect.bottom())];
     let pen = Stroke::new(width, view.paper.color(ink));
     painter.extend(egui::Shape::dashed_line(&ends, pen, 7.0, 5.0));
@@ -252,9 +253,9 @@ fn limit_line_ui(painter: &Painter, view: &ViewState, scale: &Scale, limit: Limi
 /// The limit: an upright line with a knob. Out of force it is thin and open; moved, it is in force.
 fn limit_ui(ui: &mut Ui, view: &ViewState, edits: &mut Edits, scale: &Scale, limit: Limit, in_force: bool) {
     let (paper, units, measure) = (view.paper, view.units, limit.measure);
-    let bound = axis_value(units, measure, limit.bound);
+    let bound = words::shown(units, measure, limit.bound);
     let top = scale.top(bound);
-    let name = format!("Limit of {} in {}", measure.words(), unit_of(units, measure));
+    let name = format!("Limit of {} in {}", measure.words(), words::unit(units, measure));
     let id = Id::unique(("rack limit line", measure));
     let handle = Handle { id, at: top, name: &name, value: bound, steps: Steps::Across };
     let (response, moved) = handle.show(ui);
@@ -278,7 +279,7 @@ fn limit_ui(ui: &mut Ui, view: &ViewState, edits: &mut Edits, scale: &Scale, lim
         Some(Moved::Mark(marks)) => (bound + 10.0 * step * f64::from(marks), Gesture::Single),
         Some(Moved::Set(value)) => (value, Gesture::Single),
     };
-    let bound = from_axis(units, measure, to.0.max(0.0));
+    let bound = words::from_shown(units, measure, to.0.max(0.0));
     edits.ask_in(Edit::Rack(RackEdit::Limit(Limit { measure, bound })), to.1);
 }
 

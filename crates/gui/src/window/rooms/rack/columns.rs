@@ -3,21 +3,22 @@
 use crate::desk::format::{self, Units};
 use crate::desk::words::rack as words;
 use crate::window::view_state::RackColumn;
-use barpoise_core::rack::{Contender, Measure, OverWood, Verdict};
+use barpoise_core::rack::{Contender, Measure, Verdict};
 
 impl RackColumn {
     /// Every column with figures, in the order in which they stand.
-    pub(super) const ALL: [Self; 13] = [
-        Self::OneSetting,
+    pub(super) const ALL: [Self; 14] = [
         Self::Done,
-        Self::FrontHand,
-        Self::Hang,
-        Self::Weight,
-        Self::HiddenNose,
-        Self::HandWork,
+        Self::TangleTime,
+        Self::NoseOut,
         Self::Lifts,
-        Self::Reach,
+        Self::Effort,
         Self::Time,
+        Self::FrontHand,
+        Self::Weight,
+        Self::Hang,
+        Self::OneSetting,
+        Self::Reach,
         Self::Fuel,
         Self::Oil,
         Self::Suits,
@@ -32,13 +33,14 @@ impl RackColumn {
             Self::FrontHand => ("Front", "hand"),
             Self::Hang => ("Hang", ""),
             Self::Weight => ("Weight", "ready"),
-            Self::HiddenNose => ("Nose unseen", "in 100 cuts"),
-            Self::HandWork => ("By hand", "in 100 cuts"),
+            Self::TangleTime => ("In branches", "in 100 cuts"),
+            Self::NoseOut => ("Nose out", "at most"),
+            Self::Effort => ("Holding", "of the arms"),
             Self::Lifts => ("Lifts", "in 100 cuts"),
             Self::Reach => ("Reach", ""),
-            Self::Time => ("Time", ""),
-            Self::Fuel => ("Fuel", ""),
-            Self::Oil => ("Oil", ""),
+            Self::Time => ("Time", "in 100 cuts"),
+            Self::Fuel => ("Fuel", "in 100 cuts"),
+            Self::Oil => ("Oil", "in 100 cuts"),
             Self::Suits => ("Suits", ""),
         }
     }
@@ -52,13 +54,14 @@ impl RackColumn {
             Self::FrontHand => "load in the front hand, saw level",
             Self::Hang => "hang from the front grip",
             Self::Weight => "weight ready to work",
-            Self::HiddenNose => "way of the nose out of sight in 100 cuts",
-            Self::HandWork => "force × time in the hands in 100 cuts",
+            Self::TangleTime => "time with the nose out among branches in 100 cuts",
+            Self::NoseOut => "how far the nose is out among branches, the mean of each cut's farthest",
+            Self::Effort => "share of the arms' holding time that a cut takes",
             Self::Lifts => "lifts to the bark in 100 cuts",
             Self::Reach => "reach past the spikes",
-            Self::Time => "time for a square metre of section",
-            Self::Fuel => "fuel for a square metre of section",
-            Self::Oil => "bar oil for a square metre of section",
+            Self::Time => "time in 100 cuts",
+            Self::Fuel => "fuel in 100 cuts",
+            Self::Oil => "bar oil in 100 cuts",
             Self::Suits => "how head, bar and chain suit each other",
         }
     }
@@ -66,7 +69,11 @@ impl RackColumn {
     /// Where a figure comes from beside the setup and the wood; nothing where from nowhere else.
     pub(super) const fn source(self) -> &'static str {
         match self {
-            Self::HandWork | Self::Time | Self::Fuel | Self::Oil => {
+            Self::Effort => {
+                "\nHolding times are published, for an average body: the sources stand on the bench."
+            }
+            Self::TangleTime | Self::NoseOut => "\nThat branches stand 400 mm above the log is our guess.",
+            Self::Time | Self::Fuel | Self::Oil => {
                 "\nKerf, times of a setting and fuel for the work are common practice, no source."
             }
             Self::Suits => "\nMost thresholds are our guess: pick a row to see each.",
@@ -79,11 +86,12 @@ impl RackColumn {
         match self {
             Self::OneSetting | Self::Done | Self::Hang => 66.0,
             Self::FrontHand => 76.0,
-            Self::HiddenNose => 104.0,
-            Self::HandWork | Self::Lifts => 96.0,
-            Self::Reach | Self::Weight | Self::Time => 80.0,
+            Self::TangleTime => 104.0,
+            Self::Lifts | Self::Effort | Self::Time => 96.0,
+            Self::Reach | Self::Weight | Self::NoseOut => 80.0,
             Self::Suits => 116.0,
-            Self::Order | Self::Fuel | Self::Oil => 88.0,
+            Self::Order => 88.0,
+            Self::Fuel | Self::Oil => 96.0,
         }
     }
 
@@ -94,11 +102,13 @@ impl RackColumn {
             Self::FrontHand => Some(Measure::FrontHand),
             Self::Hang => Some(Measure::Hang),
             Self::Weight => Some(Measure::Weight),
-            Self::HiddenNose => Some(Measure::HiddenNose),
-            Self::HandWork => Some(Measure::HandWork),
+            Self::TangleTime => Some(Measure::TangleTime),
+            Self::NoseOut => Some(Measure::NoseOut),
+            Self::Effort => Some(Measure::Effort),
+            Self::Lifts => Some(Measure::Lifts),
             Self::Time => Some(Measure::Time),
             Self::Fuel => Some(Measure::Fuel),
-            Self::Order | Self::Lifts | Self::Reach | Self::Oil | Self::Suits => None,
+            Self::Order | Self::Reach | Self::Oil | Self::Suits => None,
         }
     }
 
@@ -114,9 +124,8 @@ impl RackColumn {
         }
         let over = one.over.as_ref().ok();
         match self {
-            Self::Lifts => over.filter(|over| over.done > 0.0).map(|over| over.lifts_per_cut),
             Self::Reach => Some(one.solved.reach.as_m()),
-            Self::Oil => over.and_then(oil),
+            Self::Oil => over.map(|over| over.oil.as_l() / over.cuts),
             Self::Suits => Some(match one.fit.verdict() {
                 Verdict::Suits => 0.0,
                 Verdict::Marginal => 1.0,
@@ -131,14 +140,9 @@ impl RackColumn {
         let Some(value) = self.value(one) else { return "–".to_owned() };
         match (self.measure(), self) {
             (Some(measure), _) => words::short_value(units, measure, value),
-            (None, Self::Lifts) => format::count(value * words::CUTS_TOLD),
             (None, Self::Reach) => units.length(one.solved.reach),
-            (None, Self::Oil) => format::fluid_per_area(value),
+            (None, Self::Oil) => format::litres(value * words::CUTS_TOLD),
             _ => one.fit.verdict().words().to_owned(),
         }
     }
-}
-
-fn oil(over: &OverWood) -> Option<f64> {
-    over.per_m2(over.oil.as_l() * 1e3)
 }

@@ -79,10 +79,11 @@ pub fn rack_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &m
 
 fn wanted_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
     said::choice_ui(ui, document, view);
+    said::numbers_ui(ui, document, view);
     wanted::wanted_ui(ui, document, view, edits);
     said::turns_ui(ui, document, view);
     said::suits_ui(ui, document, view);
-    said::shopping_ui(ui, document, view, edits);
+    said::shopping_ui(ui, document, view);
     reckoned::reckoned_ui(ui, document, view, edits);
 }
 

@@ -11,11 +11,13 @@ use crate::window::view_state::ViewState;
 use crate::window::widgets::MeasureField;
 use barpoise_core::log::{PhaseTimes, limits};
 use barpoise_core::measure_text::read_in;
-use barpoise_core::rack::{CheckKind, Threshold, WorkRates};
+use barpoise_core::rack::{CheckKind, Otherwise, Threshold, WorkRates};
 use barpoise_core::units::Length;
 use barpoise_core::{Range, ranges};
-use egui::{Align, Id, Layout, RichText, Ui};
+use egui::{Align, ComboBox, Id, Layout, RichText, Role, Ui, WidgetInfo};
 
+const S_PER_MIN: f64 = 60.0;
+const S_PER_HOUR: f64 = 3600.0;
 /// Width of a field, in points.
 const FIELD: f32 = 64.0;
 
@@ -60,8 +62,8 @@ fn threshold_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut 
 }
 
 fn rates_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
-    let now = *document.rack().rates();
-    let mut next = now;
+    let now = document.rack().rates();
+    let mut next = now.clone();
     let times = now.times;
     let mut row = |name: &str, unit: &str, value: f64, range: &Range, take: &mut dyn FnMut(f64)| {
         ui.horizontal(|ui| {
@@ -93,13 +95,49 @@ fn rates_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
     row("Fuel for work", "g/kWh", fuel, &ranges::FUEL_FOR_WORK, &mut |g| next.fuel_g_per_kwh = g);
     let idle = now.idle_ml_per_min;
     row("Fuel at idle", "mL/min", idle, &ranges::IDLE_FUEL, &mut |ml| next.idle_ml_per_min = ml);
-    ask_rates(edits, now, next);
-}
-
-fn ask_rates(edits: &mut Edits, now: WorkRates, next: WorkRates) {
-    if next != now {
+    for (name, seconds, take) in [
+        (
+            "Walk round and back",
+            now.walk_round_s,
+            (|rates, s| rates.walk_round_s = s) as fn(&mut WorkRates, f64),
+        ),
+        ("Fetch another saw", now.fetch_s, |rates, s| rates.fetch_s = s),
+        ("A cut left lying", now.left_lying_s, |rates, s| rates.left_lying_s = s),
+        ("Change bar and chain", now.swap_bar_s, |rates, s| rates.swap_bar_s = s),
+    ] {
+        row(name, "min", seconds / S_PER_MIN, &ranges::MINUTES, &mut |min| take(&mut next, min * S_PER_MIN));
+    }
+    let swaps = now.swaps_per_100;
+    row("Changes in 100 cuts", "", swaps, &ranges::SWAPS, &mut |count| next.swaps_per_100 = count);
+    let hours = now.day_s / S_PER_HOUR;
+    row("Cutting in a day", "h", hours, &ranges::HOURS, &mut |hours| next.day_s = hours * S_PER_HOUR);
+    soft(ui, view, "Cuts that a saw does not do from where you may stand");
+    otherwise_ui(ui, document, &mut next);
+    if next != *now {
         edits.ask(Edit::Rack(RackEdit::Rates(next)));
     }
+}
+
+/// By which other means undone cuts go.
+fn otherwise_ui(ui: &mut Ui, document: &Document, rates: &mut WorkRates) {
+    let said = |otherwise: &Otherwise| match otherwise {
+        Otherwise::OtherSide => "from the other side".to_owned(),
+        Otherwise::OtherSaw(name) => format!("by {name}"),
+        Otherwise::LeftLying => "left lying".to_owned(),
+    };
+    let now = said(&rates.otherwise);
+    let combo = ComboBox::from_id_salt("rack otherwise").selected_text(&now).width(200.0);
+    let others = document.yard().setups().iter().map(|setup| Otherwise::OtherSaw(setup.name().to_owned()));
+    let list = combo.show_ui(ui, |ui| {
+        for means in [Otherwise::OtherSide, Otherwise::LeftLying].into_iter().chain(others) {
+            if ui.selectable_label(rates.otherwise == means, said(&means)).clicked() {
+                rates.otherwise = means;
+            }
+        }
+    });
+    let spoken = format!("Cuts not done go {now}");
+    list.response
+        .widget_info(|| WidgetInfo { label: Some(spoken.clone()), ..WidgetInfo::new(Role::ComboBox) });
 }
 
 fn field_ui(ui: &mut Ui, view: &ViewState, id: Id, name: &str, value: f64, range: &Range) -> Option<f64> {

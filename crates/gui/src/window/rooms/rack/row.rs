@@ -26,6 +26,8 @@ pub(super) type Standing = Option<(usize, bool)>;
 pub(super) struct Row<'a> {
     pub(super) contender: &'a Contender,
     place: Standing,
+    /// Where it lies even with others above it.
+    even: bool,
     reasons: &'a [Broken],
     pinned: bool,
 }
@@ -39,6 +41,7 @@ impl Row<'_> {
     fn standing(&self) -> String {
         match self.place {
             Some((1, _)) => "1st, goes on".to_owned(),
+            Some((place, _)) if self.even => format!("{}, even", format::place(place)),
             Some((place, true)) => format!("{}, unbeaten", format::place(place)),
             Some((place, false)) => format::place(place),
             None => "out".to_owned(),
@@ -68,21 +71,20 @@ pub(super) fn rows<'a>(
     figures: &'a RackFigures,
     chosen: &'a Chosen,
 ) -> Vec<Row<'a>> {
-    let admitted = chosen
-        .choice
-        .order
-        .iter()
-        .enumerate()
-        .map(|(place, ranked)| (ranked.index, Some((place + 1, ranked.unbeaten)), &[][..]));
-    let refused = chosen.choice.refused.iter().map(|(index, reasons)| (*index, None, reasons.as_slice()));
+    let admitted = chosen.choice.order.iter().enumerate().map(|(place, ranked)| {
+        let standing = Some((place + 1, ranked.unbeaten == Some(true)));
+        (ranked.index, standing, ranked.place < place + 1, &[][..])
+    });
+    let refused =
+        chosen.choice.refused.iter().map(|(index, reasons)| (*index, None, false, reasons.as_slice()));
     let wanted = view.rack.filter.trim().to_lowercase();
     let mut rows: Vec<Row<'a>> = admitted
         .chain(refused)
-        .filter_map(|(index, place, reasons)| {
+        .filter_map(|(index, place, even, reasons)| {
             let contender = figures.contenders.get(index)?;
             let name = &contender.solved.setup;
             let pinned = document.rack().is_pinned(name);
-            Some(Row { contender, place, reasons, pinned })
+            Some(Row { contender, place, even, reasons, pinned })
         })
         .filter(|row| row.name().to_lowercase().contains(&wanted))
         .filter(|row| {

@@ -1,17 +1,14 @@
 //! The choice in sentences, what would turn it, how the setup on the bench suits itself, and what to buy.
 
 use super::section_ui;
-use crate::desk::document::Document;
-use crate::desk::edit::{Edit, Edits, RackEdit};
-use crate::desk::format;
+use crate::desk::document::{Chosen, Document, RackFigures};
 use crate::desk::words::rack as words;
 use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::{self, Ink, Paper, size};
 use crate::window::view_state::ViewState;
-use crate::window::widgets::MeasureField;
 use barpoise_core::measure_text::read_share;
-use barpoise_core::rack::Verdict;
-use egui::{Align, Id, Layout, RichText, Ui};
+use barpoise_core::rack::{Preferences, Verdict};
+use egui::{Align, Layout, RichText, Ui};
 
 /// Turns that are told; the rest would be a list for its own sake.
 const TURNS: usize = 8;
@@ -23,7 +20,7 @@ pub(super) fn choice_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         return;
     };
     let preferences = document.rack().preferences();
-    let said = words::choice(view.units, &figures.wood, &figures.contenders, &chosen.choice, &preferences);
+    let said = told(document, view, figures, chosen, &preferences).sentences();
     ui.scope(|ui| {
         if figures.is_old {
             ui.set_opacity(0.5);
@@ -43,12 +40,18 @@ pub(super) fn choice_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
 /// What would make another win.
 pub(super) fn turns_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let Some((figures, chosen)) = document.rack_figures().zip(document.chosen()) else { return };
+    let preferences = document.rack().preferences();
+    let told = told(document, view, figures, chosen, &preferences);
+    section_ui(ui, view.paper, "What is exchanged for what");
+    for sentence in told.trade_offs() {
+        ui.label(sentence);
+    }
     section_ui(ui, view.paper, "What would turn it");
     if chosen.turns.is_empty() {
         soft(ui, view.paper, "No single weight or limit would.");
     }
     for turn in chosen.turns.iter().take(TURNS) {
-        ui.label(words::turn(view.units, turn, &figures.contenders));
+        ui.label(told.turn(turn));
     }
 }
 
@@ -76,36 +79,62 @@ pub(super) fn suits_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     }
 }
 
-/// Bars that the rack lacks for this wood, and the loops of its setups.
-pub(super) fn shopping_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+/// The numbers behind the choice, folded away until they are asked for.
+pub(super) fn numbers_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let Some((figures, chosen)) = document.rack_figures().zip(document.chosen()) else { return };
-    section_ui(ui, view.paper, "Bars for this wood");
-    ui.horizontal(|ui| {
-        ui.label(RichText::new("Cuts done in one setting").color(view.paper.color(Ink::Soft)));
-        let share = document.rack().wanted_share();
-        let field = MeasureField {
-            id: Id::unique("rack wanted share"),
-            name: "Cuts that a bar should do in one setting, in percent",
-            shown: format::percent(share),
-            width: 56.0,
-        };
-        if let (_, Some(share)) = field.show(ui, view.paper, read_percent) {
-            edits.ask(Edit::Rack(RackEdit::WantedShare(share)));
+    let Some(winner) = chosen.choice.winner().and_then(|index| figures.contenders.get(index)) else { return };
+    let preferences = document.rack().preferences();
+    let told = told(document, view, figures, chosen, &preferences);
+    ui.collapsing("The numbers", |ui| {
+        for line in told.numbers(winner) {
+            ui.label(capitalised(&line));
         }
+        ui.label(RichText::new(words::HOLDS_COMPARE).color(view.paper.color(Ink::Soft)));
     });
-    let share = document.rack().wanted_share();
-    match &chosen.missing {
-        None => soft(ui, view.paper, "Bars of other lengths are being looked at."),
-        Some(bars) if bars.is_empty() => soft(ui, view.paper, &words::none_missing(share)),
-        Some(bars) => {
-            for bar in bars {
-                ui.label(words::missing(view.units, bar, share));
+}
+
+/// Two saws together, bars to buy, and the loops of the setups there are.
+pub(super) fn shopping_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+    let Some((figures, chosen)) = document.rack_figures().zip(document.chosen()) else { return };
+    let preferences = document.rack().preferences();
+    let told = told(document, view, figures, chosen, &preferences);
+    section_ui(ui, view.paper, "Two saws");
+    ui.label(words::pair(&told, chosen.pair.as_ref()));
+    section_ui(ui, view.paper, "Bars to buy for this wood");
+    match (&figures.buyable, &chosen.purchases) {
+        (Some(bars), Some(purchases)) => {
+            if purchases.is_empty() {
+                soft(ui, view.paper, words::nothing_to_buy());
             }
+            for said in purchases.iter().filter_map(|one| words::buy(&told, bars, one)) {
+                ui.label(said);
+            }
+            soft(ui, view.paper, words::LENGTHS_SOLD);
         }
+        _ => soft(ui, view.paper, "Bars of other lengths are being looked at."),
     }
     section_ui(ui, view.paper, "Loops to order");
     for order in &figures.loops {
         ui.label(words::loop_order(order));
+    }
+}
+
+fn told<'a>(
+    document: &'a Document,
+    view: &ViewState,
+    figures: &'a RackFigures,
+    chosen: &'a Chosen,
+    preferences: &'a Preferences,
+) -> words::Told<'a> {
+    words::Told {
+        units: view.units,
+        yard: document.yard(),
+        wood: &figures.wood,
+        contenders: &figures.contenders,
+        choice: &chosen.choice,
+        preferences,
+        thresholds: document.rack().thresholds(),
+        rates: document.rack().rates(),
     }
 }
 

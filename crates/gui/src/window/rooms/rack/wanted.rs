@@ -3,15 +3,13 @@
 use super::{section_ui, slider_ui};
 use crate::desk::document::{Document, LIMITS};
 use crate::desk::edit::{Edit, Edits, RackEdit};
-use crate::desk::format::{self, Units};
+use crate::desk::format;
 use crate::desk::words::rack as words;
 use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::Ink;
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{MeasureField, at_right, gesture_of};
-use barpoise_core::measure_text::{read_angle, read_force, read_length, read_mass};
-use barpoise_core::rack::{Limit, MOST_WEIGHT, Measure};
-use barpoise_core::units::{Angle, Force, Length, Mass};
+use barpoise_core::rack::{Anchors, Limit, MOST_WEIGHT, Measure};
 use egui::{Align, Id, Layout, RichText, Ui};
 
 /// Width of a limit's field, in points.
@@ -36,13 +34,58 @@ pub(super) fn wanted_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
     for measure in Measure::ALL {
         weight_ui(ui, document, view, edits, measure);
     }
+    ui.collapsing("What is no burden, what is as bad as it gets", |ui| {
+        for measure in Measure::ALL {
+            anchors_ui(ui, document, view, edits, measure);
+        }
+    });
     ui.label(
         RichText::new(
-            "Limits and weights to begin with are common practice, no source: they are yours to change. \
+            "Limits, scales and weights to begin with are common practice, no source: they are yours to change. \
              Setups are compared by these measures, never rated for kickback.",
         )
         .color(view.paper.color(Ink::Soft)),
     );
+}
+
+/// The two ends of a measure's scale.
+fn anchors_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, measure: Measure) {
+    let now = document.rack().anchors(measure);
+    let (units, soft) = (view.units, view.paper.color(Ink::Soft));
+    let per = if matches!(measure, Measure::TangleTime | Measure::Time | Measure::Lifts | Measure::Fuel) {
+        " in 100 cuts"
+    } else {
+        ""
+    };
+    ui.label(format!("{}{per}", capitalised(measure.words())));
+    let mut refused = None;
+    ui.horizontal(|ui| {
+        let end = |ui: &mut Ui, word: &str, value: f64| {
+            ui.label(RichText::new(word).color(soft));
+            let name = format!("{} {word}, in {}", capitalised(measure.words()), words::unit(units, measure));
+            let id = Id::unique(("rack anchor", measure, word));
+            let shown = match measure {
+                // Typed in minutes, however many there are.
+                Measure::TangleTime | Measure::Time => {
+                    format::trimmed(words::shown(units, measure, value), 1, words::unit(units, measure))
+                }
+                _ => words::short_value(units, measure, value),
+            };
+            let field = MeasureField { id, name: &name, shown, width: FIELD };
+            field.show(ui, view.paper, |text| words::read(units, measure, text)).1
+        };
+        let fine = end(ui, "no burden", now.fine());
+        let bad = end(ui, "as bad as it gets", now.bad());
+        if fine.is_some() || bad.is_some() {
+            match Anchors::new(measure, fine.unwrap_or(now.fine()), bad.unwrap_or(now.bad())) {
+                Ok(anchors) => edits.ask(Edit::Rack(RackEdit::Anchor(measure, anchors))),
+                Err(fault) => refused = Some(fault.message),
+            }
+        }
+    });
+    if let Some(reason) = refused {
+        ui.label(RichText::new(capitalised(&reason)).color(view.paper.color(Ink::Warn)));
+    }
 }
 
 fn limit_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, measure: Measure) {
@@ -54,65 +97,24 @@ fn limit_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
             edits.ask(Edit::Rack(RackEdit::LimitInForce(measure, on)));
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let spoken = format!("{name}, in {}", unit_of(view.units, measure));
+            let spoken = format!("{name}, in {}", words::unit(view.units, measure));
             let field = MeasureField {
                 id: Id::unique(("rack limit", measure)),
                 name: &spoken,
                 shown: words::short_value(view.units, measure, limit.bound),
                 width: FIELD,
             };
-            let read = |text: &str| read_bound(view.units, measure, text);
+            let read = |text: &str| words::read(view.units, measure, text);
             let (response, bound) = field.show(ui, view.paper, read);
-            if measure == Measure::HiddenNose {
-                response.on_hover_text("Way of the nose out of sight in 100 cuts");
+            if measure == Measure::NoseOut {
+                response
+                    .on_hover_text("How far the nose is out among branches, the mean of each cut's farthest");
             }
             if let Some(bound) = bound {
                 edits.ask(Edit::Rack(RackEdit::Limit(Limit { measure, bound })));
             }
         });
     });
-}
-
-/// The unit in which a limit on a measure is typed.
-pub(super) fn unit_of(units: Units, measure: Measure) -> &'static str {
-    match measure {
-        Measure::Weight => units.mass_unit(),
-        Measure::Hang => "degrees",
-        Measure::FrontHand => units.force_unit(),
-        Measure::HiddenNose => units.way_unit(),
-        _ => "",
-    }
-}
-
-fn read_bound(units: Units, measure: Measure, text: &str) -> Result<f64, String> {
-    let told = |error: barpoise_core::measure_text::MeasureError| error.to_string();
-    let bound = match measure {
-        Measure::Weight => read_mass(text, units.mass_from()).map_err(told)?.as_kg(),
-        Measure::Hang => read_angle(text).map_err(told)?.as_rad(),
-        Measure::FrontHand => read_force(text, units.force_from()).map_err(told)?.as_n(),
-        _ => read_length(text, units.way_from()).map_err(told)?.as_m() / words::CUTS_TOLD,
-    };
-    if bound < 0.0 { Err("a limit is a number from nothing up".to_owned()) } else { Ok(bound) }
-}
-
-/// A limit's value on an axis, in the shown unit.
-pub(super) fn axis_value(units: Units, measure: Measure, value: f64) -> f64 {
-    match measure {
-        Measure::Weight => units.mass_value(Mass::from_kg(value)),
-        Measure::Hang => Angle::from_rad(value).as_deg(),
-        Measure::FrontHand => units.force_value(Force::from_n(value)),
-        _ => units.way_value(Length::from_m(value * words::CUTS_TOLD)),
-    }
-}
-
-/// The value of a measure from one on an axis.
-pub(super) fn from_axis(units: Units, measure: Measure, shown: f64) -> f64 {
-    match measure {
-        Measure::Weight => units.mass_from()(shown).as_kg(),
-        Measure::Hang => Angle::from_deg(shown).as_rad(),
-        Measure::FrontHand => units.force_from()(shown).as_n(),
-        _ => units.way_from()(shown).as_m() / words::CUTS_TOLD,
-    }
 }
 
 fn weight_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, measure: Measure) {
