@@ -731,7 +731,7 @@ fn a_choice_that_cannot_be_made_says_why() {
     );
     for (option, value, part) in [
         ("--limit", "hang", "it is written MEASURE=VALUE"),
-        ("--limit", "colour=3", "there is no measure `colour`; there is one-setting, done"),
+        ("--limit", "colour=3", "there is no measure `colour`; there is done, tangle-time"),
         ("--limit", "weight=9 mm", "the unit `mm` is not one of kg, g, lb"),
         ("--limit", "done=90", "a share is at most 100 %: write 90% or 0.9"),
         ("--limit", "hang=-3", "a bound is 0 or more, not `-3`"),

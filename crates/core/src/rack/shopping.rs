@@ -2,10 +2,10 @@
 
 use super::choose::{Broken, Choice, Preferences, broken};
 use super::contender::{Contender, Progress};
-use super::fit::Thresholds;
+use super::fit::{Check, CheckKind, Thresholds, Verdict, fit_of};
 use super::otherwise::OtherMeans;
 use super::rates::WorkRates;
-use crate::saw::{BarFamily, Chain, CutterSequence, Links, Setup};
+use crate::saw::{BarFamily, Chain, CutterSequence, Links, Setup, solve};
 use crate::units::Length;
 use crate::yard::{Wood, Yard};
 use std::ops::ControlFlow;
@@ -36,8 +36,8 @@ impl Buyable {
     }
 }
 
-/// Every bar of a marked length that exists and is not on the rack, on each head with each of its chains and constructions,
-/// put through a wood. `told` hears of every bar before it is looked at, and may stop the work: then there is no answer.
+/// Every bar of a marked length that exists and is not on the rack, no longer than the head is meant for, on each head with
+/// each of its chains and constructions, put through a wood. `told` hears of every bar before it is looked at, and may stop the work: then there is no answer.
 pub fn buyable(
     yard: &Yard,
     wood: &Wood,
@@ -66,11 +66,21 @@ pub fn buyable(
                 continue;
             }
             let Some(setup) = family.marked(marked) else { continue };
+            if is_beyond_the_head(&setup, thresholds) {
+                continue;
+            }
             let contender = Contender::of(&setup, wood, rates, thresholds, &means);
             found.push(Buyable { like: like.name().to_owned(), marked, setup, contender });
         }
     }
     Some(found)
+}
+
+/// True for a bar longer than its head is meant for, by what suits: nobody buys one.
+fn is_beyond_the_head(setup: &Setup, thresholds: &Thresholds) -> bool {
+    let fit = fit_of(setup, &solve(setup), thresholds);
+    let beyond = |check: &Check| check.kind == CheckKind::LongestBar && check.verdict == Verdict::DoesNot;
+    fit.checks().iter().any(beyond)
 }
 
 fn has_length(setup: &Setup, marked: Length) -> bool {

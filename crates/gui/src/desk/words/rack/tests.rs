@@ -1,4 +1,5 @@
 use super::*;
+use crate::desk::format::{ForceUnit, LengthUnit, MassUnit};
 use barpoise_core::file::demo;
 use barpoise_core::rack::{
     CheckKind, Preferences, Thresholds, WorkRates, buyable, choose, contenders, loops_to_order, pairs,
@@ -103,7 +104,8 @@ fn reasons_read_as_a_person_says_them() {
 
 #[test]
 fn law_what_is_shown_is_read_back() {
-    for units in [Units::default(), Units::imperial()] {
+    let pounds = Units { length: LengthUnit::In, mass: MassUnit::Lb, force: ForceUnit::Lbf };
+    for units in [Units::default(), pounds] {
         for measure in Measure::ALL {
             let typed = shown(units, measure, 0.37);
             let again = read(units, measure, &format!("{typed:.9}")).unwrap();

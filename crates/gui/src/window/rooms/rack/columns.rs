@@ -9,13 +9,13 @@ impl RackColumn {
     /// Every column with figures, in the order in which they stand.
     pub(super) const ALL: [Self; 14] = [
         Self::Done,
+        Self::FrontHand,
+        Self::Weight,
         Self::TangleTime,
         Self::NoseOut,
         Self::Lifts,
         Self::Effort,
         Self::Time,
-        Self::FrontHand,
-        Self::Weight,
         Self::Hang,
         Self::OneSetting,
         Self::Reach,
