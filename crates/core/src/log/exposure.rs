@@ -1,10 +1,9 @@
 //! How long, and how far, the nose's upper quadrant is out of the log among branches that hide it or can catch it.
 
 use super::bar::CuttingBar;
-use super::edge::unit;
 use super::job::LogJob;
-use super::region::Region;
 use super::setting::{Moment, Place, Setting, Taken, place_at, upward_sense};
+use crate::section::{Region, unit};
 use crate::units::{Area, Length};
 use std::f64::consts::FRAC_PI_2;
 

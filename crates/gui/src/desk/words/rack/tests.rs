@@ -1,3 +1,5 @@
+//! The words of the rack: whole sentences, with their sources, read back as they are shown.
+
 use super::*;
 use crate::desk::format::{ForceUnit, LengthUnit, MassUnit};
 use barpoise_core::file::demo;
