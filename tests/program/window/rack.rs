@@ -164,7 +164,7 @@ fn a_scale_is_moved_and_comes_back() {
     let mut harness = window_in(Vec2::new(1600.0, 4000.0));
     let bad = |harness: &Harness<'_, App>| document(harness).rack().anchors(Measure::FrontHand).bad();
     let before = bad(&harness);
-    harness.get_by_label("What is no burden, what is as bad as it gets").click();
+    harness.get_by_label("Ends of the scales").click();
     harness.run();
     harness.run_steps(20);
     type_into(&mut harness, "Front hand as bad as it gets, in N", "110");

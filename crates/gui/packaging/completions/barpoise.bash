@@ -72,7 +72,7 @@ _barpoise() {
             return 0
             ;;
         barpoise__subcmd__choose)
-            opts="-h --wood --limit --weigh --unsuited --stature --survey --body-mass --kneel --strength --slope --json --csv --units --help"
+            opts="-h --wood --limit --weigh --scale --undone --numbers --unsuited --stature --survey --body-mass --kneel --strength --slope --json --csv --units --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -87,6 +87,14 @@ _barpoise() {
                     return 0
                     ;;
                 --weigh)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --scale)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --undone)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;

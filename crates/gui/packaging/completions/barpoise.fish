@@ -76,8 +76,10 @@ complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l json -d 'As JS
 complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -l csv -d 'As CSV, in SI units'
 complete -c barpoise -n "__fish_barpoise_using_subcommand cut" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l wood -d 'The wood of this name' -r
-complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l limit -d 'A bound that must be kept, such as hang=20deg, weight=9kg, front-hand=110N, hidden-nose=30m, done=90%' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l limit -d 'A bound that must be kept, such as hang=20deg, weight=9kg, front-hand=110N, nose-out=40cm, done=90%' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l weigh -d 'How much a measure counts, such as front-hand=2; 0 for not at all' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l scale -d 'Where a measure is no burden and where it is as bad as it gets, such as front-hand=50N..150N' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l undone -d 'What becomes of cuts that a saw does not do: other-side, left, or the name of another setup' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l stature -d 'Stature, barefoot, such as 1690mm, 169 cm, 66.5 in' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l survey -d 'Whose means stand in for what is not the person\'s own' -r -f -a "men\t'Men'
 women\t'Women'"
@@ -88,6 +90,7 @@ complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l strength -d
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l slope -d 'Slope of the ground across the log; positive where it rises from the near to the far side' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l units -d 'Units of the words' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
 in-lb\t'Inches, pounds, pounds-force'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l numbers -d 'The numbers of every setup as well'
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l unsuited -d 'Admit setups that do not suit themselves as well'
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l json -d 'As JSON, in SI units'
 complete -c barpoise -n "__fish_barpoise_using_subcommand choose" -l csv -d 'As CSV, in SI units'

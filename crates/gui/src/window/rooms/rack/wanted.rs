@@ -34,7 +34,7 @@ pub(super) fn wanted_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
     for measure in Measure::ALL {
         weight_ui(ui, document, view, edits, measure);
     }
-    ui.collapsing("What is no burden, what is as bad as it gets", |ui| {
+    ui.collapsing("Ends of the scales", |ui| {
         for measure in Measure::ALL {
             anchors_ui(ui, document, view, edits, measure);
         }
