@@ -1,6 +1,10 @@
 //! The choice: laws of worth, and four woods in which the trade would know what to take.
 
-#![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "helpers of tests, outside a test function"
+)]
 
 use barpoise_checks::{Within, assert_close, bench_yard};
 use barpoise_core::file::demo;
@@ -273,7 +277,7 @@ fn thick_trunks_from_one_side_take_the_bar_that_reaches_and_its_pump_is_told() {
     let wood = checked(&file(&[(900.0, 5), (1000.0, 5)], 0.0, 100.0));
     let found = through(yard.setups(), &wood, &WorkRates::default());
     let order = names(&found, &Preferences::default());
-    assert_eq!(marked_in(&found, &order[0]).round(), 36.0, "{order:?}");
+    assert!((marked_in(&found, &order[0]) - 36.0).abs() < 0.5, "{order:?}");
     let winner = found.iter().find(|one| one.solved.setup == order[0]).unwrap();
     let oil = winner.fit.checks().iter().find(|check| check.kind == CheckKind::Oil).unwrap();
     assert_eq!(oil.verdict, Verdict::Marginal);

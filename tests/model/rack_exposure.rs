@@ -72,7 +72,7 @@ fn simulated(radius: f64, top: f64, moments: &[Held]) -> (f64, f64, f64) {
     let mut wood = MultiPolygon::new(vec![log.clone()]);
     let (mut cut, mut out_cut, mut farthest) = (0.0, 0.0, 0.0_f64);
     for pair in moments.windows(2) {
-        let (a, b) = (pair[0], pair[1]);
+        let [a, b] = pair else { continue };
         let corners = vec![a.at(0.0, 0.0), a.at(REACH_M, 0.0), b.at(REACH_M, 0.0), b.at(0.0, 0.0)];
         let swept = Polygon::new(LineString::from(corners), Vec::new());
         if swept.unsigned_area() < 1e-12 {
