@@ -109,7 +109,7 @@ proptest! {
 
     #[test]
     fn law_exposure_is_what_a_simulation_adds_up_to(
-        diameter in 0.15_f64..0.7, bark in 120.0_f64..200.0, from in -20.0_f64..40.0, swing in 5.0_f64..60.0,
+        diameter in 0.15_f64..0.7, bark in 120.0_f64..200.0, from in -10.0_f64..40.0, swing in 5.0_f64..60.0,
         on in 0.02_f64..0.4, off in 0.02_f64..0.4, above in 0.0_f64..0.5,
     ) {
         let (radius, mm, deg) = (0.5 * diameter, Length::from_mm, Angle::from_deg);
