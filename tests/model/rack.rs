@@ -12,7 +12,7 @@ use barpoise_core::rack::{
 };
 use barpoise_core::record::{DiameterFile, HardnessFile, StandFile, WoodFile};
 use barpoise_core::units::Length;
-use barpoise_core::{BarFamily, Setup, Sprocket, Yard, chain_speed, cutting_bar, cutting_saw, solve};
+use barpoise_core::{BarFamily, Setup, Solved, Sprocket, Yard, chain_speed, cutting_bar, cutting_saw, solve};
 use std::ops::ControlFlow;
 
 fn wood(diameters: &[(f64, u32)]) -> WoodFile {
@@ -346,7 +346,7 @@ fn the_table_says_what_the_plans_say() {
             .collect();
         let thresholds = Thresholds::default();
         let go_on = &mut |_| ControlFlow::Continue(());
-        let cut = |setup: &Setup, place: usize, _: &_| Ok(table.cut(cutting_bar(setup)?.reach(), place));
+        let cut = |solved: &Solved, place: usize, _: &_| Ok(table.cut(solved.reach, place));
         let quick = contenders_by(&setups, wood, &rates, &thresholds, &cut, go_on).unwrap();
         let exact = contenders(&setups, wood, &rates, &thresholds, go_on).unwrap();
         for (quick, exact) in quick.iter().zip(&exact) {

@@ -7,7 +7,7 @@ use barpoise_core::rack::{
 };
 use barpoise_core::record::{DiameterFile, HardnessFile, StandFile, WoodFile};
 use barpoise_core::units::Length;
-use barpoise_core::{BarFamily, Setup, Yard, cutting_bar, solve};
+use barpoise_core::{BarFamily, Setup, Solved, Yard, solve};
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 use std::hint::black_box;
 use std::ops::ControlFlow;
@@ -87,7 +87,7 @@ fn ranking(c: &mut Criterion) {
                     &wood,
                     &rates,
                     &thresholds,
-                    &|setup, place, _| Ok(table.cut(cutting_bar(setup)?.reach(), place)),
+                    &|solved, place, _| Ok(table.cut(solved.reach, place)),
                     &mut |_| ControlFlow::Continue(()),
                 );
                 found.map(|found| choose(&found, &Preferences::default()))
@@ -96,7 +96,7 @@ fn ranking(c: &mut Criterion) {
     }
     group.throughput(Throughput::Elements(1));
     let thousand = setups(&yard, 1_000);
-    let cut = |setup: &Setup, place: usize, _: &_| Ok(table.cut(cutting_bar(setup)?.reach(), place));
+    let cut = |solved: &Solved, place: usize, _: &_| Ok(table.cut(solved.reach, place));
     let go_on = &mut |_| ControlFlow::Continue(());
     let Some(found) = contenders_by(&thousand, &wood, &rates, &thresholds, &cut, go_on) else {
         unreachable!("nothing stops it")

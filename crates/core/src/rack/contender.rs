@@ -62,7 +62,7 @@ impl Contender {
             Ok(cuts) => cuts,
             Err(fault) => return Self::new(setup, solved, fit, Err(fault)),
         };
-        let over = over_wood_with(setup, wood, rates, means, cuts.iter().copied().map(Ok));
+        let over = over_wood_with(setup, wood, rates, means, cuts.iter().map(Ok));
         let mut one = Self::new(setup, solved, fit, over);
         one.by_kind = over_each(setup, wood, rates, means, &cuts)
             .iter()
@@ -101,19 +101,19 @@ pub fn contenders(
 }
 
 /// The same with each log's cut from elsewhere, by its place among the wood's [`kinds`]: a quick way for very many setups.
-pub fn contenders_by(
+pub fn contenders_by<'t>(
     setups: &[Setup],
     wood: &Wood,
     rates: &WorkRates,
     thresholds: &Thresholds,
-    cut_of: &dyn Fn(&Setup, usize, &LogKind) -> Result<LogCut, Fault>,
+    cut_of: &dyn Fn(&Solved, usize, &LogKind) -> Result<&'t LogCut, Fault>,
     told: &mut dyn FnMut(Progress) -> ControlFlow<()>,
 ) -> Option<Vec<Contender>> {
     let means = OtherMeans::new(setups, wood, rates).unwrap_or_default();
     through(setups, told, |setup| {
         let solved = solve(setup);
         let fit = fit_of(setup, &solved, thresholds);
-        let cuts = kinds(wood).enumerate().map(|(place, kind)| cut_of(setup, place, &kind));
+        let cuts = kinds(wood).enumerate().map(|(place, kind)| cut_of(&solved, place, &kind));
         let over = over_wood_with(setup, wood, rates, &means, cuts);
         Contender::new(setup, solved, fit, over)
     })

@@ -30,6 +30,11 @@ impl Effort {
         most.unwrap_or((Place::FrontShoulder, 0.0))
     }
 
+    /// How much that is.
+    pub(super) fn most(&self) -> f64 {
+        self.used.iter().fold(0.0, |most, used| most.max(*used))
+    }
+
     /// Both, one after the other; the second so many times.
     pub(super) fn add(&mut self, other: &Self, times: f64) {
         for (used, more) in self.used.iter_mut().zip(other.used) {

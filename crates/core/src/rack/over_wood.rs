@@ -85,7 +85,7 @@ pub fn over_wood(
     means: &OtherMeans,
 ) -> Result<OverWood, Fault> {
     let cuts = cuts_of(setup, solved, wood, rates)?;
-    over_wood_with(setup, wood, rates, means, cuts.into_iter().map(Ok))
+    over_wood_with(setup, wood, rates, means, cuts.iter().map(Ok))
 }
 
 /// The cut of every kind of log of a wood, in the order of [`kinds`].
@@ -143,17 +143,17 @@ pub fn kinds(wood: &Wood) -> impl Iterator<Item = LogKind> + '_ {
 ///
 /// # Errors
 /// Whatever the cuts' source refuses.
-pub fn over_wood_with(
+pub fn over_wood_with<'a>(
     setup: &Setup,
     wood: &Wood,
     rates: &WorkRates,
     means: &OtherMeans,
-    cuts: impl Iterator<Item = Result<LogCut, Fault>>,
+    cuts: impl Iterator<Item = Result<&'a LogCut, Fault>>,
 ) -> Result<OverWood, Fault> {
     let sink = Sink { wood, rates, means, burns: Burns::new(setup, rates) };
     let mut sums = Sums::new();
     for ((place, kind), cut) in kinds(wood).enumerate().zip(cuts) {
-        sink.add(&mut sums, place, &kind, &cut?);
+        sink.add(&mut sums, place, &kind, cut?);
     }
     Ok(sums.told(wood.cuts()))
 }
@@ -271,11 +271,11 @@ impl Sums {
         let held_s = cut.cutting_s - cut.pressed_up_s;
         let weight_n = cut.hands_n_s / (cut.moving_s + cut.pressed_up_s).max(f64::MIN_POSITIVE);
         self.hands += count * (cut.hands_n_s + lifted * held_s * weight_n);
-        match (&mut self.effort, cut.effort, cut.lifted) {
+        match (&mut self.effort, &cut.effort, &cut.lifted) {
             (Some(sum), Some(carried), Some(held)) => {
-                sum.add(&carried, count * (1.0 - lifted));
-                sum.add(&held, count * lifted);
-                let used = (1.0 - lifted) * carried.most_used().1 + lifted * held.most_used().1;
+                sum.add(carried, count * (1.0 - lifted));
+                sum.add(held, count * lifted);
+                let used = (1.0 - lifted) * carried.most() + lifted * held.most();
                 self.used += count * used;
             }
             (sum, _, _) => *sum = None,

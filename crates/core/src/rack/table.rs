@@ -72,11 +72,11 @@ impl ReachTable {
 
     /// How a bar of this reach cuts the logs of a kind, by its place among [`kinds`]: nothing for a kind that the wood does
     /// not have, or a reach below the table's.
-    pub fn cut(&self, reach: Length, place: usize) -> LogCut {
-        let Some(nodes) = self.columns.get(place) else { return LogCut::CANNOT };
+    pub fn cut(&self, reach: Length, place: usize) -> &LogCut {
+        let Some(nodes) = self.columns.get(place) else { return &LogCut::CANNOT };
         let after = nodes.partition_point(|(from, _)| *from <= reach.as_m());
         let node = after.checked_sub(1).and_then(|place| nodes.get(place));
-        node.map_or(LogCut::CANNOT, |(_, cut)| *cut)
+        node.map_or(&LogCut::CANNOT, |(_, cut)| cut)
     }
 }
 
