@@ -1,27 +1,36 @@
 //! SVG documents as pixels and as paper, by one renderer, with the bundled typeface and no other.
 
 use crate::draw::theme::font;
-use krilla::geom::Size;
-use krilla::metadata::Metadata;
-use krilla::page::PageSettings;
-use krilla_svg::{SurfaceExt, SvgSettings};
 use resvg::tiny_skia::{Pixmap, Transform};
-use resvg::usvg::{Options, Tree, fontdb};
+use resvg::usvg::fontdb::{Database, ID, Source};
+use resvg::usvg::{Options, Tree};
 use std::fmt;
 use std::sync::{Arc, LazyLock};
 
 /// No side of an image may have more pixels.
 const MOST_PIXELS: f32 = 20_000.0;
-/// Points for each of SVG's pixels, of which an inch has 96.
-const POINTS_PER_PIXEL: f32 = 72.0 / 96.0;
 
-static FONTS: LazyLock<Arc<fontdb::Database>> = LazyLock::new(|| {
-    let mut fonts = fontdb::Database::new();
-    fonts.load_font_data(font::REGULAR.to_vec());
-    fonts.load_font_data(font::STRONG.to_vec());
-    fonts.set_sans_serif_family(font::FAMILY);
-    Arc::new(fonts)
+/// The bundled typeface, as the renderer knows it.
+struct Fonts {
+    database: Arc<Database>,
+    bytes: Vec<(ID, &'static [u8])>,
+}
+
+static FONTS: LazyLock<Fonts> = LazyLock::new(|| {
+    let mut database = Database::new();
+    let mut bytes = Vec::new();
+    for font in [font::REGULAR, font::STRONG] {
+        let loaded = database.load_font_source(Source::Binary(Arc::new(font)));
+        bytes.extend(loaded.into_iter().map(|id| (id, font)));
+    }
+    database.set_sans_serif_family(font::FAMILY);
+    Fonts { database: Arc::new(database), bytes }
 });
+
+/// The font that the renderer calls by this name.
+pub(super) fn bytes_of(id: ID) -> Option<&'static [u8]> {
+    FONTS.bytes.iter().find(|(known, _)| *known == id).map(|(_, bytes)| *bytes)
+}
 
 /// Why a sheet could not be made.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -48,8 +57,11 @@ impl std::error::Error for SheetError {}
 
 /// An SVG document, read.
 pub(super) fn tree(svg: &str) -> Result<Tree, SheetError> {
-    let options =
-        Options { font_family: font::FAMILY.to_owned(), fontdb: Arc::clone(&FONTS), ..Options::default() };
+    let options = Options {
+        font_family: font::FAMILY.to_owned(),
+        fontdb: Arc::clone(&FONTS.database),
+        ..Options::default()
+    };
     Tree::from_str(svg, &options).map_err(|error| SheetError::Document(error.to_string()))
 }
 
@@ -73,25 +85,4 @@ pub(super) fn pixels(svg: &str, scale: f32) -> Result<Pixmap, SheetError> {
 /// [`SheetError::Size`] where that makes none or far too many pixels.
 pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, SheetError> {
     pixels(svg, scale)?.encode_png().map_err(|error| SheetError::Render(error.to_string()))
-}
-
-/// An SVG document as a PDF of one page of its size, its text selectable, with a title.
-///
-/// # Errors
-/// [`SheetError`] where the document is none or its size is no page's.
-pub fn pdf(svg: &str, title: &str) -> Result<Vec<u8>, SheetError> {
-    let tree = tree(svg)?;
-    let (width, height) = (tree.size().width() * POINTS_PER_PIXEL, tree.size().height() * POINTS_PER_PIXEL);
-    let settings = PageSettings::from_wh(width, height).ok_or(SheetError::Size)?;
-    let size = Size::from_wh(width, height).ok_or(SheetError::Size)?;
-    let mut document = krilla::Document::new();
-    document.set_metadata(Metadata::new().title(title.to_owned()).language("en".to_owned()));
-    let mut page = document.start_page_with(settings);
-    let mut surface = page.surface();
-    surface
-        .draw_svg(&tree, size, SvgSettings { embed_text: true, ..SvgSettings::default() })
-        .ok_or_else(|| SheetError::Render("the page takes no drawing".to_owned()))?;
-    surface.finish();
-    page.finish();
-    document.finish().map_err(|error| SheetError::Render(format!("{error:?}")))
 }

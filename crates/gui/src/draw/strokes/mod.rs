@@ -7,12 +7,14 @@ mod canvas;
 mod file;
 mod measure;
 mod paint;
+mod pdf;
 mod svg;
 
 pub use canvas::Canvas;
-pub use file::{SheetError, pdf, png};
+pub use file::{SheetError, png};
 pub use measure::{text_width, wrapped};
 pub use paint::paint;
+pub use pdf::pdf;
 pub use svg::{Extent, Typeface, svg};
 
 use crate::draw::theme::{Ink, size};
