@@ -15,15 +15,21 @@ pub struct Sentence {
     pub text: String,
     /// True where it is about danger.
     pub danger: bool,
+    /// True for what a sheet of paper leaves out: who carries, and what a hold costs.
+    pub detail: bool,
 }
 
 impl Sentence {
     fn calm(text: impl Into<String>) -> Self {
-        Self { text: text.into(), danger: false }
+        Self { text: text.into(), danger: false, detail: false }
+    }
+
+    fn detail(text: impl Into<String>) -> Self {
+        Self { text: text.into(), danger: false, detail: true }
     }
 
     fn danger(text: impl Into<String>) -> Self {
-        Self { text: text.into(), danger: true }
+        Self { text: text.into(), danger: true, detail: false }
     }
 }
 
@@ -109,10 +115,10 @@ pub fn sentences(job: &LogJob, units: Units, cut: &Cut, index: usize) -> Vec<Sen
         said.push(Sentence::danger(format!("Danger quadrant touches {what} {along}.")));
     }
     if !setting.rises() {
-        said.push(Sentence::calm("The log carries the saw; your hands take it at the end."));
+        said.push(Sentence::detail("The log carries the saw; your hands take it at the end."));
     }
     said.extend(stance_words(step).map(Sentence::calm));
-    said.extend(bearing_words(step).map(Sentence::calm));
+    said.extend(bearing_words(step).map(Sentence::detail));
     said.extend(trouble_words(units, step).map(Sentence::danger));
     said
 }

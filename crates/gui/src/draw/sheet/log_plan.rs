@@ -101,7 +101,8 @@ impl Laid<'_> {
                 let job = self.plan.figures.job();
                 for (index, setting) in cut.settings.iter().enumerate() {
                     say(&format!("{}. {}", index + 1, heading(job, setting)), Ink::Line, true);
-                    for sentence in sentences(job, units, cut, index) {
+                    for sentence in sentences(job, units, cut, index).into_iter().filter(|said| !said.detail)
+                    {
                         let ink = if sentence.danger { Ink::Danger } else { Ink::Soft };
                         // In grey the weight tells danger from the rest.
                         say(&sentence.text, ink, sentence.danger);
