@@ -40,7 +40,7 @@ impl std::error::Error for UsedError {}
 /// A hold below a tenth of the strength uses nothing.
 ///
 /// # Errors
-/// [`UsedError`] at the first hold that cannot be held or is none.
+/// At the first hold that cannot be held or is none.
 pub fn share_of_time_used(
     muscles: Muscles,
     holds: impl IntoIterator<Item = HeldFor>,
