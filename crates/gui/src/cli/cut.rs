@@ -124,12 +124,13 @@ pub(super) fn cut(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
     let log = asked.lying.log(asked.diameter)?;
     let job = log.job(yard.person()).map_err(|fault| CliError::Cut(fault.message))?;
     let cut = Cut::new(&job, None, setup, &solved).map_err(|fault| CliError::Cut(fault.message))?;
-    let row = row(setup, &job, asked.diameter, &cut);
+    // What would help is worked out by planning again: once, for the form that is asked for.
+    let row = || row(setup, &job, asked.diameter, &cut);
     if asked.json {
-        let text = serde_json::to_string_pretty(&row).map_err(|error| CliError::Form(error.to_string()))?;
+        let text = serde_json::to_string_pretty(&row()).map_err(|error| CliError::Form(error.to_string()))?;
         Ok(text + "\n")
     } else if asked.csv {
-        csv(&row)
+        csv(&row())
     } else {
         Ok(words(setup, &job, asked, &cut))
     }
