@@ -172,6 +172,8 @@ fn a_scale_is_moved_and_comes_back() {
     assert!(!document(&harness).rack_figures().unwrap().is_old, "nothing is computed anew for a scale");
     type_into(&mut harness, "Front hand as bad as it gets, in N", "40");
     assert!((bad(&harness) - 110.0).abs() < 1e-9, "the wrong way round is refused");
+    harness.run_steps(5);
+    harness.get_by_label_contains("below what is as bad as it gets, 40 N");
     undo(&mut harness);
     assert!((bad(&harness) - before).abs() < 1e-9);
 }

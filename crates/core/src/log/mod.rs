@@ -79,7 +79,6 @@ pub use help::{Help, help};
 pub use job::{Bind, LogJob, SwingLimits, Tangle};
 pub use kickback::{DEFAULT_CONTACT, ImpactSetup, KickbackRatios, compare_kickback};
 pub use nose::{Nose, NosePhase, NoseState, nose};
-pub use order::SettingPlace;
 pub use plan::{Plan, plan};
 pub use pose::{Pose, cut_so_far, pose};
 pub use rate::{CuttingSaw, DEFAULT_KERF, DEFAULT_SPECIFIC_ENERGY_J_CM3, SawFigures};

@@ -6,48 +6,8 @@ use super::job::LogJob;
 use super::setting::{Setting, Taken, regions};
 use crate::section::Side;
 
-/// Where on the bark a setting is, in the words of the trade.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum SettingPlace {
-    /// Level with the middle, within 35°.
-    Beside,
-    /// Higher up, or over the top.
-    OverTheTop,
-    /// Lower down.
-    Low,
-}
-
-/// Within this of level counts as beside the log, rad.
-const BESIDE_RAD: f64 = 35.0 / 180.0 * std::f64::consts::PI;
-
-impl SettingPlace {
-    /// Where a setting is, seen from the side it is worked from.
-    pub fn of(setting: &Setting) -> Self {
-        let above = above_level_rad(setting);
-        if above.abs() <= BESIDE_RAD {
-            Self::Beside
-        } else if above > 0.0 {
-            Self::OverTheTop
-        } else {
-            Self::Low
-        }
-    }
-
-    /// Words for it: with the side, "near side", "over the top from the near side", "low on the near side".
-    pub const fn words(self, side: Side) -> &'static str {
-        match (self, side) {
-            (Self::Beside, Side::Near) => "near side",
-            (Self::OverTheTop, Side::Near) => "over the top from the near side",
-            (Self::Low, Side::Near) => "low on the near side",
-            (Self::Beside, Side::Far) => "far side",
-            (Self::OverTheTop, Side::Far) => "over the top from the far side",
-            (Self::Low, Side::Far) => "low on the far side",
-        }
-    }
-}
-
 /// How far along the bark above the level of the middle, from the side it is worked from, rad, −π…π.
-fn above_level_rad(setting: &Setting) -> f64 {
+pub(super) fn above_level_rad(setting: &Setting) -> f64 {
     use std::f64::consts::{PI, TAU};
     let from_far = (setting.bark_rad + PI).rem_euclid(TAU) - PI;
     match setting.side {

@@ -60,11 +60,6 @@ impl Plan {
     pub fn is_whole(&self) -> bool {
         self.cover.left.is_empty()
     }
-
-    /// True where nothing at all can be cut.
-    pub fn is_nothing(&self) -> bool {
-        self.settings.is_empty()
-    }
 }
 
 /// How to take a log apart with every place of the saw one that can be held.
@@ -309,16 +304,12 @@ impl<'a> Search<'a> {
     fn likeliest(&self, count: usize) -> Vec<Likely> {
         let mut likely: Vec<Likely> = Vec::with_capacity(COMPARED + 1);
         each_set(count, &self.places, self.target, &mut |set| {
-            let hidden_m = set.iter().filter_map(|i| self.hidden_m.get(*i)).sum();
-            let way_m = set
-                .iter()
-                .filter_map(|i| self.places.get(*i))
-                .map(|place| way_m(self.bar, &place.setting))
-                .sum();
             if !self.has_order(set) {
                 return;
             }
             let places = || set.iter().filter_map(|i| self.places.get(*i));
+            let hidden_m = set.iter().filter_map(|i| self.hidden_m.get(*i)).sum();
+            let way_m = places().map(|place| way_m(self.bar, &place.setting)).sum();
             let far = places().filter(|place| place.setting.side == Side::Far).count();
             keep(Likely { far, hidden_m, way_m, set: set.to_vec() }, &mut likely);
         });

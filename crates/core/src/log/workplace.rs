@@ -190,6 +190,35 @@ impl Workplace {
         }
     }
 
+    /// As [`Self::hold`], with the feet where they stand through the whole setting, as long as the person can stay: the row
+    /// of feet with the fewest steps. Where the setting cannot be held from end to end, or a moment between two that were
+    /// looked at goes from elsewhere only, the feet are where that moment by itself has them.
+    ///
+    /// # Errors
+    /// Why the saw cannot be held at that share.
+    pub fn hold_standing(
+        &self,
+        job: &LogJob,
+        bar: &CuttingBar,
+        setting: &Setting,
+        share: f64,
+    ) -> Result<Option<Stance>, Trouble> {
+        let free = self.hold(job, bar, setting, share)?;
+        let Some(standing) = self.standing(setting.side) else { return Ok(free) };
+        let at = |share: f64| {
+            let at = place_at(job, setting, moment(setting, share).1);
+            (at.spikes, at.direction_rad)
+        };
+        let shares = looks(setting);
+        let Ok(feet) = standing.footing(&shares.iter().copied().map(at).collect::<Vec<_>>()) else {
+            return Ok(free);
+        };
+        let here = shares.partition_point(|looked| *looked <= share).saturating_sub(1);
+        let (spikes, direction_rad) = at(share);
+        let stayed = feet.get(here).and_then(|x_m| standing.look_from(*x_m, spikes, direction_rad));
+        Ok(stayed.or(free))
+    }
+
     /// What it costs a person to hold all of the saw's weight at a share of a setting's run; `None` where they cannot, where
     /// nobody in particular does, and where the hold has no cost that is known.
     ///
@@ -339,4 +368,41 @@ pub fn clock_hour(bark: Angle) -> u32 {
         off(*a).total_cmp(&off(*b))
     });
     whole.and_then(|hour| u32::try_from(hour).ok()).unwrap_or(12)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::log::Stand;
+    use crate::units::Length;
+
+    fn mm(value: f64) -> Length {
+        Length::from_mm(value)
+    }
+
+    #[test]
+    fn the_nose_comes_out_on_the_own_side_where_the_closed_form_says() {
+        // acos(280/452) = 51.7°: log 560 mm, reach 452 mm, spikes level with the middle.
+        let limit = (280.0_f64 / 452.0).acos().to_degrees();
+        assert!((limit - 51.7).abs() < 0.05, "{limit}");
+        let bar = CuttingBar::new(mm(452.0), mm(40.0), mm(36.0)).unwrap();
+        let high = LogJob::new(LogSection::round(mm(560.0), mm(400.0)).unwrap(), Stand::BothSides);
+        for (side, x, straight) in [(Side::Near, -0.28, 0.0), (Side::Far, 0.28, 180.0)] {
+            let at = |swing: f64| Place {
+                spikes: Point::new(x, 0.0),
+                direction_rad: f64::to_radians(straight + swing),
+            };
+            for sign in [-1.0, 1.0] {
+                let inside = nose_trouble(&high, &bar, side, at(sign * (limit - 0.01)));
+                assert!(inside.is_none(), "{side:?} {sign} {inside:?}");
+                let out = nose_trouble(&high, &bar, side, at(sign * (limit + 0.01)));
+                assert!(matches!(out, Some(Trouble::NoseOnOwnSide { .. })), "{side:?} {sign} {out:?}");
+            }
+        }
+        // On a log that lies on it the ground is in the way first.
+        let low = LogJob::new(LogSection::round(mm(560.0), mm(0.0)).unwrap(), Stand::BothSides);
+        let down = Place { spikes: Point::new(-0.28, 0.0), direction_rad: (-80.0_f64).to_radians() };
+        let trouble = nose_trouble(&low, &bar, Side::Near, down);
+        assert!(matches!(trouble, Some(Trouble::NoseInGround { .. })), "{trouble:?}");
+    }
 }

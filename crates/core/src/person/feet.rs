@@ -6,13 +6,10 @@ use super::standing::Standing;
 use super::why_not::WhyNot;
 use crate::geometry::Point;
 
-/// The feet stay within this of where they are said to stand, m.
-const SAME_PLACE_M: f64 = 1e-9;
-
 impl Standing {
     /// Where the middle between the feet is at each of a row of holds (place of the spikes, direction of the bar), x in
     /// the frame of the log, m: the fewest steps that go with them all. Between two holds with different places the
-    /// person takes a step; see [`Self::steps`].
+    /// person takes a step.
     ///
     /// # Errors
     /// Why the first of them cannot be held that cannot.
@@ -41,16 +38,6 @@ impl Standing {
         }
         settle(&mut places, &common, stood);
         Ok(places)
-    }
-
-    /// How many steps a row of holds takes.
-    ///
-    /// # Errors
-    /// Why the first of them cannot be held that cannot.
-    pub fn steps(&self, holds: &[(Point, f64)]) -> Result<usize, WhyNot> {
-        let places = self.footing(holds)?;
-        let moved = |pair: &&[f64]| matches!(pair, [a, b] if (a - b).abs() > SAME_PLACE_M);
-        Ok(places.windows(2).filter(moved).count())
     }
 
     /// As [`Self::look`], the feet standing with their middle at `feet_x_m`, m in the frame of the log: the least

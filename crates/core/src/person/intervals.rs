@@ -1,7 +1,7 @@
 //! Bar angles and bark places that a person can hold, as lists of intervals.
 
 use super::standing::Standing;
-use std::f64::consts::{FRAC_PI_2, PI, TAU};
+use std::f64::consts::PI;
 
 /// Places looked at a turn: one a degree.
 const STEP_RAD: f64 = PI / 180.0;
@@ -48,31 +48,6 @@ impl Standing {
         let straight_in = self.section().straight_in_rad(bark_rad);
         let mut last = 0;
         scanned(-QUARTER, QUARTER, degrees, |angle| self.can_from(spikes, straight_in + angle, &mut last))
-    }
-
-    /// Places on the bark at which the saw can be held with its bar in one direction, counter-clockwise from +x, rad:
-    /// what lowering the bar straight through passes over, the spikes sliding down the bark. Places are bark angles,
-    /// counter-clockwise from +x; an interval may run past a full turn, and only places at which the bar points into
-    /// the wood are among them.
-    ///
-    /// A level bar from the near side has the direction 0, from the far side π.
-    pub fn intervals_sinking(&self, direction_rad: f64) -> Vec<Interval> {
-        // The bark faces the bar where it points straight back along it, and a quarter turn to either side of that. An
-        // oval's bark angle differs from the direction of its bark by less than that again.
-        let facing = (direction_rad + PI).rem_euclid(TAU);
-        let mut last = 0;
-        let mut intervals = scanned(-QUARTER - 45, QUARTER + 45, 1, |offset| {
-            let bark_rad = facing + offset;
-            let turn = direction_rad - self.section().straight_in_rad(bark_rad);
-            let turn = (turn + PI).rem_euclid(TAU) - PI;
-            turn.abs() <= FRAC_PI_2
-                && self.can_from(self.section().bark_at(bark_rad), direction_rad, &mut last)
-        });
-        for interval in &mut intervals {
-            interval.from_rad += facing;
-            interval.to_rad += facing;
-        }
-        intervals
     }
 }
 

@@ -4,6 +4,10 @@ use super::over_wood::OverWood;
 use crate::saw::Solved;
 
 /// Something that a setup has more or less of over a mix of wood. All are over all cuts of the wood; see [`OverWood`].
+///
+/// A cut that is left lying is as bad as it gets in everything that cutting it would cost, by the scales as they are until
+/// they are moved: otherwise the saw that leaves the hard cuts would look better for it. Its time is what leaving it is said
+/// to cost ([`super::WorkRates::left_lying_s`]).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Measure {
     /// Share of the cuts done by this saw from where the sawyer may stand.
@@ -92,17 +96,22 @@ impl Measure {
     pub(super) fn value(self, solved: &Solved, over: &OverWood) -> Option<f64> {
         match self {
             Self::Done => Some(over.done),
-            Self::TangleTime => Some(over.tangle_s_per_cut),
-            Self::NoseOut => Some(over.out_per_cut.as_m()),
-            Self::Lifts => Some(over.lifts_per_cut),
-            Self::Effort => over.used_per_cut,
+            Self::TangleTime => Some(over.tangle_s_per_cut + self.of_left(over)),
+            Self::NoseOut => Some(over.out_per_cut.as_m() + self.of_left(over)),
+            Self::Lifts => Some(over.lifts_per_cut + self.of_left(over)),
+            Self::Effort => over.used_per_cut.map(|used| used + self.of_left(over)),
             Self::Time => Some(over.time_s_per_cut()),
             Self::FrontHand => solved.hands.ok().map(|hands| hands.front.as_n()),
             Self::Weight => Some(solved.ready_mass().as_kg()),
             Self::Hang => solved.hang.ok().map(|hang| hang.as_rad().abs()),
-            Self::Fuel => Some(over.fuel.as_l() * 1e3 / over.cuts),
+            Self::Fuel => Some(over.fuel.as_l() * 1e3 / over.cuts + self.of_left(over)),
             Self::OneSetting => Some(over.one_setting),
         }
+    }
+
+    /// What the cuts left lying count, for each cut of the wood.
+    fn of_left(self, over: &OverWood) -> f64 {
+        over.left * self.common_anchors().bad()
     }
 
     /// The value turned so that less is better.

@@ -313,3 +313,52 @@ impl Sums {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::measure::{Better, Measure};
+    use super::*;
+    use crate::file;
+    use crate::saw::solve;
+    use proptest::prelude::*;
+
+    proptest! {
+        #![proptest_config(crate::few_cases::few_cases(24))]
+
+        /// Leaving one more kind of log lying betters nothing, unless the cut itself was worse than as bad as it gets.
+        #[test]
+        fn law_one_more_cut_left_lying_betters_no_measure(
+            setup in 0_usize..8, wood in 0_usize..4, left in prop::collection::vec(any::<bool>(), 20), one in 0_usize..20
+        ) {
+            let yard = file::demo().unwrap();
+            let (setup, wood) = (&yard.setups()[setup], &yard.woods()[wood]);
+            let rates = WorkRates { otherwise: Otherwise::LeftLying, ..WorkRates::default() };
+            let solved = solve(setup);
+            let cuts = cuts_of(setup, &solved, wood, &rates).unwrap();
+            let one = one % cuts.len();
+            let over = |skip: bool| {
+                let cuts = cuts.iter().enumerate().map(|(place, cut)| {
+                    let lies = left[place] && place != one || skip && place == one;
+                    Ok(if lies { &LogCut::CANNOT } else { cut })
+                });
+                over_wood_with(setup, wood, &rates, &OtherMeans::default(), cuts).unwrap()
+            };
+            let alone = &over_each(setup, wood, &rates, &OtherMeans::default(), &cuts)[one];
+            let (done, skipped) = (over(false), over(true));
+            prop_assume!(cuts[one].doing.is_done(wood.stand()));
+            prop_assert!(skipped.left > done.left);
+            for measure in Measure::ALL {
+                let bad = if measure == Measure::Time { rates.left_lying_s } else { measure.common_anchors().bad() };
+                let (Some(own), Some(done), Some(skipped)) = (
+                    measure.value(&solved, alone), measure.value(&solved, &done), measure.value(&solved, &skipped)
+                ) else { continue };
+                if measure.better() == Better::More || own <= bad {
+                    prop_assert!(
+                        measure.cost(skipped) >= measure.cost(done) - 1e-9,
+                        "{measure:?}: {done} done, {skipped} left lying"
+                    );
+                }
+            }
+        }
+    }
+}

@@ -276,17 +276,6 @@ impl LogSection {
         let (from, to) = (angle(from_rad), angle(to_rad));
         Some(Edge::arc(arc.centre(), arc.radius_m(), from, (to - from).rem_euclid(TAU)))
     }
-
-    /// Where a ray last leaves the wood, m from its origin; `None` where it misses the section.
-    pub fn exit_m(&self, origin: Point, direction_rad: f64) -> Option<f64> {
-        let far = self.half_width_m.max(self.half_height_m) * 4.0 + origin.coords.norm();
-        let ray = Edge::line(origin, origin + far * unit(direction_rad));
-        let mut shares = Vec::with_capacity(4);
-        for edge in &self.edges {
-            ray.add_meetings(edge, &mut shares);
-        }
-        shares.into_iter().max_by(f64::total_cmp).map(|share| share * far)
-    }
 }
 
 impl Region for LogSection {
@@ -318,8 +307,9 @@ mod tests {
             assert_relative_eq!(log.bark_at(bark).coords, 0.28 * unit(bark), epsilon = 1e-13);
             assert_relative_eq!(unit(log.straight_in_rad(bark)), -unit(bark), epsilon = 1e-12);
         }
-        let straight = log.exit_m(log.bark_at(PI), 0.0).unwrap();
-        assert_relative_eq!(straight, 0.56, epsilon = 1e-12);
+        let (from, to) = log.meetings_m(log.bark_at(PI), unit(0.0)).unwrap();
+        assert_relative_eq!(from, 0.0, epsilon = 1e-12);
+        assert_relative_eq!(to, 0.56, epsilon = 1e-12);
     }
 
     #[test]
@@ -371,7 +361,6 @@ mod tests {
                 prop_assert!(log.outside_m(origin + at * unit(angle)).abs() < 1e-9);
             }
             prop_assert!(log.outside_m(origin + (0.5 * (first + last)) * unit(angle)) < 1e-9);
-            prop_assert!((log.exit_m(origin, angle).unwrap_or(last) - last).abs() < 1e-9);
         }
 
         #[test]

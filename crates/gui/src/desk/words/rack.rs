@@ -14,7 +14,7 @@ use barpoise_core::units::{Angle, Force, Length, Mass};
 
 pub use buy::{buy, loop_order, nothing_to_buy, pair};
 pub use choice::Told;
-pub use scale::{anchors, from_shown, read, shown, unit};
+pub use scale::{anchors, ends, from_shown, read, shown, unit};
 
 /// Cuts that times, lifts and fuel are told for.
 pub const CUTS_TOLD: f64 = 100.0;

@@ -23,7 +23,7 @@ impl<'a> Stood<'a> {
     pub(super) fn at(job: &LogJob, cut: &'a Cut, index: usize, share: f64) -> Option<Self> {
         let setting = cut.settings.get(index)?;
         let standing = cut.workplace.standing(setting.side())?;
-        let (stance, trouble) = match cut.workplace.hold(job, &cut.bar, setting, share) {
+        let (stance, trouble) = match cut.workplace.hold_standing(job, &cut.bar, setting, share) {
             Ok(stance) => (stance?, None),
             Err(trouble) => {
                 // Of a nose that is where it must not be, the hold itself may well be possible.

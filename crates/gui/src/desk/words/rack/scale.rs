@@ -5,7 +5,7 @@ use crate::desk::format::Units;
 use barpoise_core::measure_text::{
     MeasureError, read_angle, read_force, read_in, read_length, read_mass, read_share,
 };
-use barpoise_core::rack::{Anchors, Measure};
+use barpoise_core::rack::{Anchors, Better, Measure};
 use barpoise_core::units::{Angle, Force, Length, Mass};
 
 const S_PER_MIN: f64 = 60.0;
@@ -79,4 +79,18 @@ pub fn read(units: Units, measure: Measure, text: &str) -> Result<f64, String> {
 pub fn anchors(units: Units, measure: Measure, anchors: &Anchors) -> String {
     let said = |end| value(units, measure, end);
     format!("{} is no burden, {} as bad as it gets", said(anchors.fine()), said(anchors.bad()))
+}
+
+/// The ends of a measure's scale as typed.
+///
+/// # Errors
+/// One line for the person, in the units shown: where the ends lie, and where they belong.
+pub fn ends(units: Units, measure: Measure, fine: f64, bad: f64) -> Result<Anchors, String> {
+    Anchors::new(measure, fine, bad).map_err(|_| {
+        let way = if measure.better() == Better::Less { "below" } else { "above" };
+        let [fine, bad] = [fine, bad].map(|end| value(units, measure, end));
+        format!(
+            "what is no burden, {fine}, must be from nothing up and {way} what is as bad as it gets, {bad}"
+        )
+    })
 }

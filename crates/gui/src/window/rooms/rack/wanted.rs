@@ -15,6 +15,9 @@ use egui::{Align, Id, Layout, RichText, Ui};
 /// Width of a limit's field, in points.
 const FIELD: f32 = 76.0;
 const NUMBER: f32 = 38.0;
+/// The ends of a scale, by name.
+const NO_BURDEN: &str = "no burden";
+const AS_BAD: &str = "as bad as it gets";
 /// Steps of a weight's slider.
 const STEP: f64 = 0.1;
 
@@ -58,9 +61,8 @@ fn anchors_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
         ""
     };
     ui.label(format!("{}{per}", capitalised(measure.words())));
-    let mut refused = None;
     ui.horizontal(|ui| {
-        let end = |ui: &mut Ui, word: &str, value: f64| {
+        let mut end = |word: &str, value: f64, with: &dyn Fn(f64) -> Result<Anchors, String>| {
             ui.label(RichText::new(word).color(soft));
             let name = format!("{} {word}, in {}", capitalised(measure.words()), words::unit(units, measure));
             let id = Id::unique(("rack anchor", measure, word));
@@ -72,20 +74,14 @@ fn anchors_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
                 _ => words::short_value(units, measure, value),
             };
             let field = MeasureField { id, name: &name, shown, width: FIELD };
-            field.show(ui, view.paper, |text| words::read(units, measure, text)).1
-        };
-        let fine = end(ui, "no burden", now.fine());
-        let bad = end(ui, "as bad as it gets", now.bad());
-        if fine.is_some() || bad.is_some() {
-            match Anchors::new(measure, fine.unwrap_or(now.fine()), bad.unwrap_or(now.bad())) {
-                Ok(anchors) => edits.ask(Edit::Rack(RackEdit::Anchor(measure, anchors))),
-                Err(fault) => refused = Some(fault.message),
+            let read = |text: &str| words::read(units, measure, text).and_then(with);
+            if let (_, Some(anchors)) = field.show(ui, view.paper, read) {
+                edits.ask(Edit::Rack(RackEdit::Anchor(measure, anchors)));
             }
-        }
+        };
+        end(NO_BURDEN, now.fine(), &|fine| words::ends(units, measure, fine, now.bad()));
+        end(AS_BAD, now.bad(), &|bad| words::ends(units, measure, now.fine(), bad));
     });
-    if let Some(reason) = refused {
-        ui.label(RichText::new(capitalised(&reason)).color(view.paper.color(Ink::Warn)));
-    }
 }
 
 fn limit_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, measure: Measure) {
