@@ -1,6 +1,7 @@
 //! The part of a bar that cuts: what lies past the spikes.
 
 use crate::fault::Fault;
+use crate::geometry::Vector;
 use crate::section::{checked, limits};
 use crate::units::Length;
 
@@ -86,9 +87,9 @@ impl CuttingBar {
         let level = (1.0 - lean * lean).sqrt();
         let foot = level * along_m - lean * across;
         if foot < 0.0 {
-            along_m.hypot(across) - self.half_width_m
+            Vector::new(along_m, across).norm() - self.half_width_m
         } else if foot > level * length {
-            (along_m - length).hypot(across) - self.nose_radius_m
+            Vector::new(along_m - length, across).norm() - self.nose_radius_m
         } else {
             level * across + lean * along_m - self.half_width_m
         }

@@ -65,9 +65,9 @@ impl Bark {
         let (along, across) = self.folded(p.coords);
         let across = across + self.flank_offset_m;
         if self.end_offset_m * across < self.flank_offset_m * along {
-            (along - self.end_offset_m).hypot(across - self.flank_offset_m) - self.end_radius_m
+            Vector::new(along - self.end_offset_m, across - self.flank_offset_m).norm() - self.end_radius_m
         } else {
-            along.hypot(across) - self.flank_radius_m
+            Vector::new(along, across).norm() - self.flank_radius_m
         }
     }
 

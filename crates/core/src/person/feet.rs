@@ -48,9 +48,9 @@ impl Standing {
             return None;
         }
         let ask = self.arms.ask(&self.held(spikes, direction_rad));
-        self.choices.iter().find_map(|choice| {
+        self.choices.iter().zip(&self.decisive).find_map(|(choice, decisive)| {
             let (posture, balance) = (&choice.posture, &choice.balance);
-            let window = HipWindow::of(posture, balance, &self.arms, &self.ground, &ask)?;
+            let window = HipWindow::of(decisive, &self.arms, &self.ground, &ask)?;
             let (from, to) = window.over(posture, balance, &ask, feet_m)?.widest()?;
             Some(self.stance_over(choice, &ask, 0.5 * (from + to), feet_m))
         })
@@ -62,9 +62,10 @@ impl Standing {
         let mut places: Vec<(f64, f64)> = self
             .choices
             .iter()
-            .filter_map(|choice| {
+            .zip(&self.decisive)
+            .filter_map(|(choice, decisive)| {
                 let (posture, balance) = (&choice.posture, &choice.balance);
-                let (from, to) = hips(posture, balance, &self.arms, &self.ground, &ask)?;
+                let (from, to) = hips(decisive, &self.arms, &self.ground, &ask)?;
                 // Both ends move outward with the hip.
                 Some((feet(posture, balance, &ask, from).0, feet(posture, balance, &ask, to).1))
             })

@@ -10,6 +10,8 @@ pub(super) struct Ground {
     under_m: f64,
     /// How much it rises a metre outward.
     rise: f64,
+    /// One over the squared length of a step along it of a metre outward.
+    per_slant: f64,
     /// Upward, square to the ground.
     pub(super) up: Vector,
 }
@@ -22,12 +24,17 @@ impl Ground {
         let up = Vector::new(-sin, cos);
         let lowest_m = bark.support_m(-up);
         let under_m = -(lowest_m + clearance_m) / cos;
-        Self { under_m, rise: sin / cos, up }
+        Self { under_m, rise: sin / cos, per_slant: cos * cos, up }
     }
 
     /// How much it rises a metre outward.
     pub(super) const fn rise(&self) -> f64 {
         self.rise
+    }
+
+    /// One over the squared length of a way along it that goes a metre outward.
+    pub(super) const fn per_slant(&self) -> f64 {
+        self.per_slant
     }
 
     /// Height below the middle of the log, m.

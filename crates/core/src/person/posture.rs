@@ -160,6 +160,8 @@ pub(super) struct Posture {
     pub(super) moment: (f64, f64, f64),
     /// Steepness of the line from the shoulder, behind which no hand goes: m outward for each m down.
     pub(super) behind: f64,
+    /// How far the hip goes for each metre that the shoulder's line is off that line, the ground rising with it.
+    pub(super) per_behind: f64,
 }
 
 /// The shoulder moves back by so much from hanging along the trunk, degrees (usual clinical figure, from memory), and
@@ -252,6 +254,7 @@ fn posture(body: &Body, legs: Legs, bend_rad: f64, room: &LegRoom, bark: &Bark, 
     .fold((f64::NEG_INFINITY, Barrier::Legs), |most, next| if next.0 > most.0 { next } else { most });
     let upright_m = if legs == Legs::Kneeling { hip_m + body.trunk_m } else { body.shoulder_height_m };
     let back_rad = (SHOULDER_BACK_DEG.to_radians() + bend_rad).clamp(0.0, HAND_BACK_DEG.to_radians());
+    let behind = back_rad.tan();
     Posture {
         legs,
         bend_rad,
@@ -266,7 +269,8 @@ fn posture(body: &Body, legs: Legs, bend_rad: f64, room: &LegRoom, bark: &Bark, 
         over_feet_m: room.over_feet_m,
         base_m: legs.base_m(body),
         moment: moment(body, shoulder.x, head.x),
-        behind: back_rad.tan(),
+        behind,
+        per_behind: 1.0 / (1.0 + behind * ground.rise()),
     }
 }
 

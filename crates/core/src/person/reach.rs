@@ -63,6 +63,56 @@ impl Balance {
     }
 }
 
+/// The larger of two numbers: one instruction, where [`f64::max`] asks after what is no number as well. Holds are asked by
+/// the thousand, and of numbers only.
+#[inline]
+fn larger(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
+}
+
+/// The smaller of two numbers.
+#[inline]
+fn smaller(a: f64, b: f64) -> f64 {
+    if a < b { a } else { b }
+}
+
+/// The few numbers of a posture that decide whether a hold goes with it. They lie close together, for a hold that nobody
+/// can take is asked of every posture.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Decisive {
+    /// Shoulder from the middle of the log with the hip below it, on ground as high as there, m.
+    shoulder: Vector,
+    behind: f64,
+    per_behind: f64,
+    top_m: f64,
+    /// Hip at least here for legs, trunk, head and feet, m.
+    hip_min_m: f64,
+    forward: Bound,
+    backward: Bound,
+    pulled: Bound,
+}
+
+impl Decisive {
+    pub(super) fn of(posture: &Posture, balance: &Balance, ground: &Ground) -> Self {
+        Self {
+            shoulder: posture.shoulder + Vector::new(0.0, ground.under_m()),
+            behind: posture.behind,
+            per_behind: posture.per_behind,
+            top_m: posture.top_m,
+            hip_min_m: posture.hip_min_m.max(posture.feet_min_m + posture.over_feet_m.0),
+            forward: balance.forward,
+            backward: balance.backward,
+            pulled: balance.pulled,
+        }
+    }
+
+    /// Hip at least here, whatever the arms: legs, trunk, head, feet and balance.
+    #[inline]
+    fn lowest_hip_m(&self, moment: f64) -> f64 {
+        larger(self.hip_min_m, larger(self.forward.with(moment), self.backward.with(moment)))
+    }
+}
+
 /// What saw and hands ask of the body.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Ask {
@@ -129,7 +179,7 @@ struct HandWindow {
 impl HandWindow {
     /// The window of a grip; where the hand does not get there, the one place nearest to it.
     fn new(line: &ShoulderLine, squared: (f64, f64)) -> Self {
-        let half = |squared: f64| ((squared - line.off_squared).max(0.0) / line.slant).sqrt();
+        let half = |squared: f64| (larger(squared - line.off_squared, 0.0) * line.per_slant).sqrt();
         let outer = half(squared.1);
         let inner = if squared.0 > line.off_squared { half(squared.0) } else { 0.0 };
         Self {
@@ -147,47 +197,38 @@ struct ShoulderLine {
     middle: f64,
     /// Squared distance of the grip from the line, m².
     off_squared: f64,
-    /// Squared way of the shoulder for each squared way of the hip.
+    /// Squared way of the shoulder for each squared way of the hip, and one over it.
     slant: f64,
+    per_slant: f64,
     /// Hip's place, nearer than which the hand is behind the body, m.
     behind: f64,
 }
 
 impl ShoulderLine {
     #[inline]
-    fn of(posture: &Posture, ground: &Ground, grip: Point) -> Self {
+    fn of(posture: &Decisive, ground: &Ground, grip: Point) -> Self {
         let rise = ground.rise();
         // Shoulder from grip with the hip at x: (x − across, rise · x + over).
         let across = grip.x - posture.shoulder.x;
-        let over = ground.under_m() + posture.shoulder.y - grip.y;
-        let slant = 1.0 + rise * rise;
-        let middle = (across - rise * over) / slant;
+        let over = posture.shoulder.y - grip.y;
+        let (slant, per_slant) = (1.0 + rise * rise, ground.per_slant());
+        let middle = (across - rise * over) * per_slant;
         let off_squared = across * across + over * over - slant * middle * middle;
-        let behind = across.min((across - posture.behind * over) / (1.0 + posture.behind * rise));
-        Self { middle, off_squared, slant, behind }
+        let behind = smaller(across, (across - posture.behind * over) * posture.per_behind);
+        Self { middle, off_squared, slant, per_slant, behind }
     }
 
     /// Squared distance of the shoulder from the grip with the hip at a place, m².
     #[inline]
     fn squared_at(&self, hip_m: f64) -> f64 {
-        self.off_squared + self.slant * (hip_m - self.middle).powi(2)
+        self.off_squared + self.slant * (hip_m - self.middle) * (hip_m - self.middle)
     }
 
     /// True where the shoulder is within reach with the hip at `from` or somewhere outward of it.
     #[inline]
     fn is_near(&self, from: f64, most_squared: f64) -> bool {
-        self.squared_at(from.max(self.middle)) <= most_squared
+        self.squared_at(larger(from, self.middle)) <= most_squared
     }
-}
-
-/// Hip at least here, whatever the arms: legs, trunk, head, feet, balance, and no hand behind the body.
-#[inline]
-fn lowest_hip_m(posture: &Posture, balance: &Balance, moment: f64) -> f64 {
-    posture
-        .hip_min_m
-        .max(posture.feet_min_m + posture.over_feet_m.0)
-        .max(balance.forward.with(moment))
-        .max(balance.backward.with(moment))
 }
 
 /// Hip places that legs, balance and both hands allow, holes of hands too near their shoulders among them.
@@ -200,26 +241,25 @@ pub(super) struct HipWindow {
 
 impl HipWindow {
     #[inline]
-    pub(super) fn of(
-        posture: &Posture,
-        balance: &Balance,
-        arms: &Arms,
-        ground: &Ground,
-        ask: &Ask,
-    ) -> Option<Self> {
+    pub(super) fn of(posture: &Decisive, arms: &Arms, ground: &Ground, ask: &Ask) -> Option<Self> {
         if ask.top_m > posture.top_m {
             return None;
         }
+        // Most holds that fail fail by one hand, and most postures are asked about holds that fail.
         let front = ShoulderLine::of(posture, ground, ask.front);
+        let from = larger(posture.lowest_hip_m(ask.moment), front.behind);
+        if !front.is_near(from, arms.front_squared.1) {
+            return None;
+        }
         let rear = ShoulderLine::of(posture, ground, ask.rear);
-        let from = lowest_hip_m(posture, balance, ask.moment).max(front.behind).max(rear.behind);
-        if !(front.is_near(from, arms.front_squared.1) && rear.is_near(from, arms.rear_squared.1)) {
+        let from = larger(from, rear.behind);
+        if !(rear.is_near(from, arms.rear_squared.1) && front.is_near(from, arms.front_squared.1)) {
             return None;
         }
         let front = HandWindow::new(&front, arms.front_squared);
         let rear = HandWindow::new(&rear, arms.rear_squared);
-        let from = from.max(front.from).max(rear.from);
-        let to = front.to.min(rear.to).min(balance.pulled.with(ask.moment));
+        let from = larger(from, larger(front.from, rear.from));
+        let to = smaller(smaller(front.to, rear.to), posture.pulled.with(ask.moment));
         (from <= to).then_some(Self { from, to, holes: [front.hole, rear.hole] })
     }
 
@@ -246,14 +286,8 @@ impl HipWindow {
 
 /// The widest stretch of hip places in which a posture works, m outward; `None` where it does not.
 #[inline]
-pub(super) fn hips(
-    posture: &Posture,
-    balance: &Balance,
-    arms: &Arms,
-    ground: &Ground,
-    ask: &Ask,
-) -> Option<(f64, f64)> {
-    HipWindow::of(posture, balance, arms, ground, ask)?.widest()
+pub(super) fn hips(posture: &Decisive, arms: &Arms, ground: &Ground, ask: &Ask) -> Option<(f64, f64)> {
+    HipWindow::of(posture, arms, ground, ask)?.widest()
 }
 
 /// The widest piece of an interval outside both holes.
@@ -311,16 +345,10 @@ pub(super) enum Lack {
 
 /// How far a posture is from working, m, told from the arms alone and to first order: for choosing the nearest.
 #[inline]
-pub(super) fn shortage_m(
-    posture: &Posture,
-    balance: &Balance,
-    arms: &Arms,
-    ground: &Ground,
-    ask: &Ask,
-) -> f64 {
+pub(super) fn shortage_m(posture: &Decisive, arms: &Arms, ground: &Ground, ask: &Ask) -> f64 {
     let front = ShoulderLine::of(posture, ground, ask.front);
     let rear = ShoulderLine::of(posture, ground, ask.rear);
-    let from = lowest_hip_m(posture, balance, ask.moment).max(front.behind).max(rear.behind);
+    let from = posture.lowest_hip_m(ask.moment).max(front.behind).max(rear.behind);
     let short = |line: &ShoulderLine, (_, most): (f64, f64)| {
         // Squares differ by twice the length times the difference.
         0.5 * (line.squared_at(from.max(line.middle)) - most) / arms.longest_m
@@ -331,8 +359,9 @@ pub(super) fn shortage_m(
 
 /// What a posture that does not work lacks.
 pub(super) fn miss(posture: &Posture, balance: &Balance, arms: &Arms, ground: &Ground, ask: &Ask) -> Miss {
+    let decisive = Decisive::of(posture, balance, ground);
     let lines = [(Hand::Front, ask.front), (Hand::Rear, ask.rear)]
-        .map(|(hand, grip)| (hand, ShoulderLine::of(posture, ground, grip)));
+        .map(|(hand, grip)| (hand, ShoulderLine::of(&decisive, ground, grip)));
     let lower = [
         (posture.hip_min_m, Low::Barrier(posture.hip_barrier)),
         (posture.feet_min_m + posture.over_feet_m.0, Low::Barrier(Barrier::Feet)),

@@ -6,7 +6,7 @@ use super::ground::Ground;
 use super::held::Held;
 use super::posture::{Legs, Posture, postures};
 use super::reach::{
-    Arms, Ask, Balance, Lack, Miss, feet, feet_under_weight, hips, miss, shortage_m, shoulder_at,
+    Arms, Ask, Balance, Decisive, Lack, Miss, feet, feet_under_weight, hips, miss, shortage_m, shoulder_at,
 };
 use super::saw_body::SawBody;
 use super::stance::{Joints, Stance};
@@ -37,6 +37,8 @@ pub struct Standing {
     saw: SawBody,
     pub(super) arms: Arms,
     pub(super) choices: Vec<Choice>,
+    /// What decides of each of them.
+    pub(super) decisive: Vec<Decisive>,
     /// Highest that spikes and grips may be in any posture, m.
     top_m: f64,
 }
@@ -55,6 +57,8 @@ impl Standing {
             .into_iter()
             .map(|posture| Choice { balance: Balance::of(&posture, &body, saw.mass_kg()), posture })
             .collect();
+        let decisive =
+            choices.iter().map(|choice| Decisive::of(&choice.posture, &choice.balance, &ground)).collect();
         let top_m = choices.iter().map(|choice| choice.posture.top_m).fold(f64::NEG_INFINITY, f64::max);
         Self {
             section: section.clone(),
@@ -65,6 +69,7 @@ impl Standing {
             body,
             saw: saw.clone(),
             choices,
+            decisive,
             top_m,
         }
     }
@@ -138,8 +143,8 @@ impl Standing {
             return Err(self.why_in_log(why));
         }
         let ask = self.arms.ask(&held);
-        for choice in &self.choices {
-            if let Some((from, to)) = hips(&choice.posture, &choice.balance, &self.arms, &self.ground, &ask) {
+        for (choice, decisive) in self.choices.iter().zip(&self.decisive) {
+            if let Some((from, to)) = hips(decisive, &self.arms, &self.ground, &ask) {
                 return Ok(self.stance(choice, &ask, 0.5 * (from + to)));
             }
         }
@@ -158,13 +163,11 @@ impl Standing {
             return false;
         }
         let ask = self.arms.ask(&held);
-        let works = |choice: &Choice| {
-            hips(&choice.posture, &choice.balance, &self.arms, &self.ground, &ask).is_some()
-        };
-        if self.choices.get(*last).is_some_and(works) {
+        let works = |posture: &Decisive| hips(posture, &self.arms, &self.ground, &ask).is_some();
+        if self.decisive.get(*last).is_some_and(works) {
             return true;
         }
-        match self.choices.iter().position(works) {
+        match self.decisive.iter().position(works) {
             Some(first) => {
                 *last = first;
                 true
@@ -181,9 +184,8 @@ impl Standing {
         }
         let held = self.held(spikes, direction_rad);
         let ask = self.arms.ask(&held);
-        let fits = self.choices.iter().find_map(|choice| {
-            hips(&choice.posture, &choice.balance, &self.arms, &self.ground, &ask)
-                .map(|(from, to)| (choice, 0.5 * (from + to)))
+        let fits = self.choices.iter().zip(&self.decisive).find_map(|(choice, decisive)| {
+            hips(decisive, &self.arms, &self.ground, &ask).map(|(from, to)| (choice, 0.5 * (from + to)))
         });
         match fits {
             Some((choice, hip_m)) => (!held.is_clear(&self.saw, &self.bark, &self.ground))
@@ -217,9 +219,8 @@ impl Standing {
         let (choice, _) = self
             .choices
             .iter()
-            .map(|choice| {
-                (choice, shortage_m(&choice.posture, &choice.balance, &self.arms, &self.ground, ask))
-            })
+            .zip(&self.decisive)
+            .map(|(choice, decisive)| (choice, shortage_m(decisive, &self.arms, &self.ground, ask)))
             .fold(None, |least: Option<(&Choice, f64)>, next| match least {
                 Some(least) if least.1 <= next.1 => Some(least),
                 _ => Some(next),

@@ -29,6 +29,8 @@ struct FourArcs {
     end_radius_m: f64,
     flank_offset_m: f64,
     flank_radius_m: f64,
+    /// Direction, in the folded quadrant, from the flank's centre through the end's to where the arcs join.
+    join: Vector,
 }
 
 impl FourArcs {
@@ -39,13 +41,16 @@ impl FourArcs {
         let (chord, difference) = (long.hypot(short), long - short);
         let end_radius_m = chord * (chord - difference) / (2.0 * long);
         let flank_radius_m = chord * (chord + difference) / (2.0 * short);
-        Self {
+        let mut arcs = Self {
             long_axis_is_y: half_height_m > half_width_m,
             end_offset_m: (long - end_radius_m).max(0.0),
             end_radius_m,
             flank_offset_m: (flank_radius_m - short).max(0.0),
             flank_radius_m,
-        }
+            join: Vector::x(),
+        };
+        arcs.join = unit(arcs.join_rad());
+        arcs
     }
 
     /// Coordinates along the long and the short axis, both folded to be positive.
@@ -82,7 +87,7 @@ impl FourArcs {
         let from_flank = Vector::new(along, across + self.flank_offset_m);
         let towards_end = self.end_offset_m * from_flank.y - self.flank_offset_m * from_flank.x;
         if towards_end < 0.0 {
-            (along - self.end_offset_m).hypot(across) - self.end_radius_m
+            Vector::new(along - self.end_offset_m, across).norm() - self.end_radius_m
         } else {
             from_flank.norm() - self.flank_radius_m
         }
@@ -91,8 +96,7 @@ impl FourArcs {
     /// Distance from the middle to the bark in a direction.
     fn radius_towards_m(&self, direction: Vector) -> f64 {
         let (along, across) = self.folded(direction);
-        let join = self.join_rad();
-        let corner = Vector::new(self.end_offset_m, 0.0) + self.end_radius_m * unit(join);
+        let corner = Vector::new(self.end_offset_m, 0.0) + self.end_radius_m * self.join;
         if across * corner.x < along * corner.y {
             let off = self.end_offset_m * across;
             self.end_offset_m * along + (self.end_radius_m.powi(2) - off * off).max(0.0).sqrt()
@@ -189,8 +193,8 @@ impl LogSection {
     pub fn bark_facing(&self, outward_rad: f64) -> f64 {
         let outward = unit(outward_rad);
         let (along, across) = self.arcs.folded(outward);
-        let join = self.arcs.join_rad();
-        let folded = if across.atan2(along) < join {
+        let join = self.arcs.join;
+        let folded = if across * join.x < along * join.y {
             Vector::new(
                 self.arcs.end_offset_m + self.arcs.end_radius_m * along,
                 self.arcs.end_radius_m * across,
