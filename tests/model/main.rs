@@ -1,12 +1,14 @@
 //! The model checked against figures and code from outside, and its files against faults. One file and one line here for
 //! each thing checked: all of them make one program, so that the libraries are linked once.
 
+mod assumed;
 mod bad_lessons;
 mod bad_yards;
 mod balance_oracles;
 mod bench_readings;
 mod closeness;
 mod coarse;
+mod drive;
 mod kill_while_saving;
 mod layers;
 mod least_squares;

@@ -6,13 +6,13 @@ use barpoise_checks::{Within, assert_close, bench_yard};
 use barpoise_core::file::demo;
 use barpoise_core::log::{LogJob, LogSection, PhaseTimes, Stand, Workplace, carry, plan, saw_body};
 use barpoise_core::rack::{
-    Better, Change, Check, CheckKind, Contender, Limit, Measure, OtherMeans, OverWood, Preferences,
-    ReachTable, Sawing, Scales, Threshold, Thresholds, Verdict, Wood, WorkRates, buyable, choose, contenders,
-    contenders_by, fit_of, loops_to_order, over_wood, purchases, sensitivity,
+    Better, Change, CheckKind, Contender, Limit, Measure, OtherMeans, OverWood, Preferences, ReachTable,
+    Sawing, Scales, Threshold, Thresholds, Wood, WorkRates, buyable, choose, contenders, contenders_by,
+    fit_of, loops_to_order, over_wood, purchases, sensitivity,
 };
 use barpoise_core::record::{DiameterFile, HardnessFile, StandFile, WoodFile};
 use barpoise_core::units::Length;
-use barpoise_core::{BarFamily, Setup, Solved, Sprocket, Yard, chain_speed, cutting_bar, cutting_saw, solve};
+use barpoise_core::{BarFamily, Setup, Solved, Yard, cutting_bar, cutting_saw, solve};
 use std::ops::ControlFlow;
 
 fn wood(diameters: &[(f64, u32)]) -> WoodFile {
@@ -152,32 +152,6 @@ fn law_a_lifted_cut_is_held_through_all_of_it() {
     assert_close("half of them", of(0.5).hands_newton_seconds_per_cut, half, Within::Relative(1e-12));
     let used = |share| of(share).used_per_cut.unwrap();
     assert!(used(1.0) > used(0.0), "holding it through the cut takes more");
-}
-
-#[test]
-fn a_pump_of_18_ml_serves_a_32_in_bar_and_is_a_little_short_for_36() {
-    // The two verdicts are common practice, no source. The bench head's pump is invented: 18 mL/min at full power.
-    let with = |marked_in: f64, links: u32| {
-        let file = bench_yard::yard_file(
-            bench_yard::head(190.0),
-            vec![bench_yard::bar("long", marked_in, links, 6.0)],
-        );
-        let yard = bench_yard::checked(file);
-        let setup = &yard.setups()[0];
-        let fit = fit_of(setup, &solve(setup), &Thresholds::default());
-        let oil: Vec<&Check> = fit.checks().iter().filter(|check| check.kind == CheckKind::Oil).collect();
-        oil[0].verdict
-    };
-    assert_eq!(with(32.0, 105), Verdict::Suits);
-    assert_eq!(with(36.0, 115), Verdict::Marginal);
-}
-
-#[test]
-fn a_usual_sprocket_meets_the_design_case_of_chain_speed() {
-    // Forests 2020, 11(3):276: a design case of 28 m/s. Seven teeth of 3/8 in make it at 12 600 1/min, a full-complement
-    // chain's engine speed without load.
-    let sprocket = Sprocket { teeth: 7, pitch: Length::from_in(0.375) };
-    assert_close("m/s", chain_speed(sprocket, 12_600.0).as_m_s(), 28.0, Within::Relative(0.001));
 }
 
 /// Sustainability 2023, 15(3):2795: a tree of 30 cm takes 202–265 mL of fuel and 81–129 mL of oil for a cubic metre,
