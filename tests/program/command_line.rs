@@ -368,6 +368,7 @@ const CUT_KEYS: [&str; 16] = [
     "covered_fraction",
     "left_area_m2",
     "proven_fewest",
+    "relief_depth_m",
     "relief_settings",
     "settings",
     "help",

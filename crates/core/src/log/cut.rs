@@ -12,6 +12,7 @@ use super::nose::{Nose, nose};
 use super::plan::plan;
 use super::pose::pose;
 use super::rate::CuttingSaw;
+use super::relief::relief_depth;
 use super::setting::Setting;
 use super::stand::Stand;
 use super::workplace::{Trouble, Workplace};
@@ -37,6 +38,8 @@ pub struct Cut {
     pub settings: Vec<Setting>,
     /// How many of them, the first ones, relieve the side that is pressed together.
     pub relief: usize,
+    /// How deep these come from that side.
+    pub relief_depth: Option<Length>,
     /// True where the settings are the person's own.
     pub is_own: bool,
     /// True where it is proven that no fewer settings would do; never said of own settings.
@@ -146,8 +149,9 @@ impl Cut {
             workplace,
             bar,
             saw,
-            settings,
+            relief_depth: relief_depth(job, &bar, settings.get(..relief).unwrap_or_default()),
             relief,
+            settings,
             cover,
             steps,
         })

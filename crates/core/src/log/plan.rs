@@ -8,12 +8,13 @@ use super::job::{Bind, LogJob};
 use super::nose::hidden_travel_m;
 use super::order::{Ways, in_order};
 use super::pose::moment;
+use super::relief::{Pressed, deeper};
 use super::search::{MOST_SETTINGS, each_set};
 use super::setting::{Kind, Place, Setting, Taken, place_at, regions};
 use super::trim::{Trim, trimmed};
 use super::workplace::{Workplace, moments, nose_may};
 use crate::geometry::{Point, Vector};
-use crate::section::{NOTHING_LEFT_M2, Outline, Region, Side, cut_out, unit};
+use crate::section::{NOTHING_LEFT_M2, Outline, Region, Side, cut_out};
 use crate::units::Angle;
 
 /// Spacing of the places on the bark a plan may use.
@@ -37,9 +38,6 @@ const SHORTEST_WAY_M: f64 = 0.005;
 const WORTH: u32 = 2;
 /// Settings tried for each step of a part plan.
 const TRIED: usize = 12;
-/// Share of the height that is taken from the side that is pressed together, before the rest is cut from the other
-/// (common practice, no source).
-const RELIEF_SHARE: f64 = 1.0 / 3.0;
 
 /// How to take a log apart.
 #[derive(Clone, Debug, PartialEq)]
@@ -71,42 +69,43 @@ impl Plan {
 /// Where wood is pressed together the cut is in two: a third of the height from that side, then the rest from the other.
 pub fn plan(job: &LogJob, bar: &CuttingBar, workplace: &Workplace) -> Plan {
     let may = |side: Side, at: Place| nose_may(job, bar, side, at);
-    let top_m = job.section().top_y_m();
-    let line_m = RELIEF_SHARE * job.section().height().as_m();
-    let (pressed, relief_ways, finish_ways) = match job.bind() {
-        Bind::None => {
-            let part = Search::new(job, bar, workplace, &may, None, Vec::new(), Ways::DownFirst).best();
-            return told(job, bar, part.settings, 0);
-        }
-        Bind::Top => (HalfPlane::new(Point::new(0.0, top_m - line_m), Vector::y()), Ways::Down, Ways::Up),
-        Bind::Bottom => (HalfPlane::new(Point::new(0.0, line_m - top_m), -Vector::y()), Ways::Up, Ways::Down),
+    let Some(pressed) = Pressed::of(job) else {
+        let part = Search::new(job, bar, workplace, &may, None, Vec::new(), Ways::DownFirst).best();
+        return told(job, bar, part.settings, 0);
     };
-    let relieving = |side: Side, at: Place| stays_within(job, bar, &pressed, at) && may(side, at);
-    let relief = Search::new(job, bar, workplace, &relieving, Some(&pressed), Vec::new(), relief_ways).best();
-    let mut settings = relief.settings;
-    let relief_count = settings.len();
-    if relief.is_whole {
-        let earlier = all_taken(job, bar, &settings);
-        settings.extend(Search::new(job, bar, workplace, &may, None, earlier, finish_ways).best().settings);
+    let (relief_ways, finish_ways) = match job.bind() {
+        Bind::Bottom => (Ways::Up, Ways::Down),
+        _ => (Ways::Down, Ways::Up),
+    };
+    // As deep as it should be; where that leads to nothing whole, deeper.
+    let mut best_part: Option<Plan> = None;
+    for more_m in deeper(bar) {
+        let relieving = |side: Side, at: Place| pressed.holds(job, bar, more_m, at) && may(side, at);
+        let zone = Some(pressed.zone());
+        let relief = Search::new(job, bar, workplace, &relieving, zone, Vec::new(), relief_ways).best();
+        let mut settings = relief.settings;
+        let relief_count = settings.len();
+        if relief.is_whole {
+            let earlier = all_taken(job, bar, &settings);
+            settings
+                .extend(Search::new(job, bar, workplace, &may, None, earlier, finish_ways).best().settings);
+        }
+        let plan = told(job, bar, settings, relief_count);
+        if plan.is_whole() {
+            return plan;
+        }
+        let covers = |plan: &Plan| plan.cover.covered_fraction;
+        if best_part.as_ref().is_none_or(|other| covers(&plan) > covers(other)) {
+            best_part = Some(plan);
+        }
     }
-    told(job, bar, settings, relief_count)
+    best_part.unwrap_or_else(|| told(job, bar, Vec::new(), 0))
 }
 
 fn told(job: &LogJob, bar: &CuttingBar, settings: Vec<Setting>, relief: usize) -> Plan {
     let cover = cover_of(job, &all_taken(job, bar, &settings));
     let proven_fewest = settings.len() <= 1;
     Plan { settings, relief, cover, proven_fewest }
-}
-
-/// True where all the wood along the bar lies in the part that is pressed together, but for the bar's own width.
-fn stays_within(job: &LogJob, bar: &CuttingBar, pressed: &HalfPlane, at: Place) -> bool {
-    let along = unit(at.direction_rad);
-    let Some((first, last)) = job.section().meetings_m(at.spikes, along) else {
-        return true;
-    };
-    [first.max(0.0), last.min(bar.reach().as_m())]
-        .into_iter()
-        .all(|at_m| pressed.outside_m(at.spikes + at_m * along) <= bar.half_width().as_m())
 }
 
 /// A search for the settings that cut a section, or a part of it, after others have cut.

@@ -4,6 +4,7 @@ use super::*;
 use crate::file;
 use crate::geometry::{Point, Vector};
 use crate::log::order::above_level_rad;
+use crate::log::relief_depth;
 use crate::person::{Person, SawBody, Standing, Survey};
 use crate::saw::solve;
 use crate::section::Outline;
@@ -344,12 +345,14 @@ proptest! {
         for (index, setting) in plan.settings.iter().enumerate() {
             let relieves = index < plan.relief;
             prop_assert!(setting.rises() == (relieves != is_top), "{index} {plan:?}");
-            // A third of the height, and half the bar's width: no wood along the bar lies deeper.
-            let most = section.height().as_m() / 3.0 + case.bar.half_width().as_m();
+            // A third of the height, and half the bar's width and its nose: no wood along either edge lies deeper.
+            let nose = case.bar.nose_radius().as_m();
+            let most = section.height().as_m() / 3.0 + case.bar.half_width().as_m() + nose;
             for (spikes, direction) in looks(&case.job, setting).into_iter().filter(|_| relieves) {
-                for i in 0..=50 {
+                for i in 0..=101 {
                     let along = Vector::new(direction.cos(), direction.sin());
-                    let place = spikes + f64::from(i) / 50.0 * reach * along;
+                    let edge = Vector::new(-along.y, along.x) * if i % 2 == 0 { nose } else { -nose };
+                    let place = spikes + edge + f64::from(i / 2) / 50.0 * reach * along;
                     let in_wood = place.coords.norm() < section.bark_at(place.y.atan2(place.x)).coords.norm();
                     let deep = section.top_y_m() + if is_top { -place.y } else { place.y };
                     prop_assert!(!in_wood || deep < most + 2e-3, "{index} {deep} {most} {plan:?}");
@@ -458,6 +461,60 @@ fn a_log_thinner_than_the_reach_is_one_setting_and_a_sink_unless_that_hides_the_
             }
         }
     }
+}
+
+#[test]
+fn the_relief_is_about_a_third_wherever_the_bar_can_stop_there() {
+    // Common practice, no source. Every setup of the yard before logs of 0.3 to 1.3 of its reach.
+    let yard = file::demo().unwrap();
+    let (mut whole, mut unbound, mut shares) = (0, 0, Vec::new());
+    for setup in yard.setups() {
+        let bar = crate::log::cutting_bar(setup).unwrap();
+        let case = |share: f64, bind| {
+            let section = LogSection::round(bar.reach() * share, mm(400.0)).unwrap();
+            let job = LogJob::new(section, Stand::BothSides).with_bind(bind);
+            Case { job, bar, saw: crate::log::saw_body(setup, &solve(setup)) }
+        };
+        for share in [0.3, 0.5, 0.7, 0.9, 1.1, 1.3] {
+            unbound += 2 * usize::from(case(share, Bind::None).plan().is_whole());
+            for bind in [Bind::Top, Bind::Bottom] {
+                let case = case(share, bind);
+                let plan = case.plan();
+                if !plan.is_whole() {
+                    continue;
+                }
+                whole += 1;
+                let depth = relief_depth(&case.job, &bar, &plan.settings[..plan.relief]).unwrap();
+                let height = case.job.section().height();
+                // The same by places all over the section.
+                let taken = crate::log::cover::all_taken(&case.job, &bar, &plan.settings[..plan.relief]);
+                let r = 0.5 * height.as_m();
+                let grid =
+                    |steps: u32| (0..=steps).map(move |i| r * (2.0 * f64::from(i) / f64::from(steps) - 1.0));
+                let deepest = grid(40)
+                    .flat_map(|x| grid(200).map(move |y| Point::new(x, y)))
+                    .filter(|at| at.coords.norm() < r && taken.iter().any(|taken| taken.outside_m(*at) < 0.0))
+                    .map(|at| r - if bind == Bind::Top { at.y } else { -at.y })
+                    .fold(0.0, f64::max);
+                assert!(
+                    (depth.as_m() - deepest).abs() < 0.005 + 0.02 * r,
+                    "{depth:?} {deepest} {r} {:?}",
+                    &plan.settings[..plan.relief]
+                );
+                // A bar that is set with its middle on the bark takes half its width at least.
+                if height > bar.half_width() * 6.0 {
+                    shares.push(depth.as_m() / height.as_m());
+                }
+            }
+        }
+    }
+    shares.sort_by(f64::total_cmp);
+    let (middle, most) = (shares[shares.len() / 2], shares[shares.len() - 1]);
+    println!("relief of {} cuts: half at most {middle:.3} of the height, all {most:.3}", shares.len());
+    assert!(shares[0] > 0.32, "{}", shares[0]);
+    assert!(middle < 0.38, "{middle}");
+    assert!(most < 0.45, "{most}");
+    assert!(whole * 20 > unbound * 19, "{whole} of {unbound}");
 }
 
 #[test]

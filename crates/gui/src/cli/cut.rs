@@ -26,6 +26,7 @@ struct CutRow<'a> {
     left_area_m2: f64,
     proven_fewest: bool,
     relief_settings: usize,
+    relief_depth_m: Option<f64>,
     settings: Vec<SettingRow>,
     help: Option<HelpRow>,
     biggest_one_side_by_reach_m: Option<f64>,
@@ -87,6 +88,7 @@ struct CsvRow<'a> {
     left_area_m2: f64,
     proven_fewest: bool,
     relief_settings: usize,
+    relief_depth_m: Option<f64>,
     biggest_one_side_by_reach_m: Option<f64>,
     biggest_both_sides_by_reach_m: Option<f64>,
     pull_in_force_n: f64,
@@ -148,6 +150,7 @@ fn row<'a>(setup: &'a Setup, job: &LogJob, diameter: Length, cut: &Cut) -> CutRo
         left_area_m2: cut.cover.left_area_m2,
         proven_fewest: cut.proven_fewest,
         relief_settings: cut.relief,
+        relief_depth_m: cut.relief_depth.map(Length::as_m),
         settings: cut
             .settings
             .iter()
@@ -216,6 +219,7 @@ fn csv(row: &CutRow<'_>) -> Result<String, CliError> {
             left_area_m2: row.left_area_m2,
             proven_fewest: row.proven_fewest,
             relief_settings: row.relief_settings,
+            relief_depth_m: row.relief_depth_m,
             biggest_one_side_by_reach_m: row.biggest_one_side_by_reach_m,
             biggest_both_sides_by_reach_m: row.biggest_both_sides_by_reach_m,
             pull_in_force_n: row.pull_in_force_n,

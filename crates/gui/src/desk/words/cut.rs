@@ -2,8 +2,8 @@
 
 use crate::desk::format::{self, Units};
 use barpoise_core::log::{
-    Bind, Cut, Help, Kind, LogJob, NosePhase, NoseState, PLUNGE_RULE, Setting, Side, Step, SwingStart,
-    Touches, Trouble, clock_hour,
+    Bind, Cut, Help, Kind, LogJob, NosePhase, NoseState, PLUNGE_RULE, RELIEF_SHARE, Setting, Side, Step,
+    SwingStart, Touches, Trouble, clock_hour,
 };
 use barpoise_core::person::Bearing;
 use barpoise_core::units::{Angle, Length};
@@ -82,7 +82,7 @@ pub fn sentences(job: &LogJob, units: Units, cut: &Cut, index: usize) -> Vec<Sen
         return Vec::new();
     };
     let mut said = Vec::new();
-    said.extend(bind_words(job, cut, index).map(Sentence::calm));
+    said.extend(bind_words(job, units, cut, index).map(Sentence::calm));
     if let SwingStart::Plunge = step.start {
         said.push(Sentence::danger(PLUNGE_RULE));
     }
@@ -124,7 +124,7 @@ pub fn sentences(job: &LogJob, units: Units, cut: &Cut, index: usize) -> Vec<Sen
 }
 
 /// What a setting is for where the wood is pressed together.
-fn bind_words(job: &LogJob, cut: &Cut, index: usize) -> Option<String> {
+fn bind_words(job: &LogJob, units: Units, cut: &Cut, index: usize) -> Option<String> {
     if cut.is_own {
         return None;
     }
@@ -134,12 +134,20 @@ fn bind_words(job: &LogJob, cut: &Cut, index: usize) -> Option<String> {
         Bind::Bottom => ("underneath", "from the top"),
     };
     Some(if index < cut.relief {
-        format!(
-            "Relief {pressed}, where the wood is pressed together: a third deep, the kerf closes as you go."
-        )
+        let deep = cut.relief_depth.map_or_else(String::new, |depth| relief_words(job, units, depth));
+        format!("Relief {pressed}, where the wood is pressed together: {deep}the kerf closes as you go.")
     } else {
         format!("Finish {pulled}, where the wood is pulled: the kerf opens as you go.")
     })
+}
+
+/// How deep the relief goes: `146 mm deep, 36 % of the height, `.
+fn relief_words(job: &LogJob, units: Units, depth: Length) -> String {
+    /// From this much more than a third on it is said, as a share of the height.
+    const MUCH_MORE: f64 = 0.08;
+    let share = depth.as_m() / job.section().height().as_m();
+    let more = if share > RELIEF_SHARE + MUCH_MORE { " (a third is usual; this bar takes more)" } else { "" };
+    format!("{} deep, {} of the height{more}; ", units.length(depth), format::share(share))
 }
 
 /// How the person stands to a setting: `You stand: standing, bent 20°; at the end kneeling, upright`.
