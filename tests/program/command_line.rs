@@ -358,7 +358,7 @@ fn a_reader_that_closes_the_pipe_makes_no_noise() {
 }
 
 /// The keys of a cut, and of each of its settings.
-const CUT_KEYS: [&str; 16] = [
+const CUT_KEYS: [&str; 19] = [
     "setup",
     "person",
     "diameter_m",
@@ -374,6 +374,8 @@ const CUT_KEYS: [&str; 16] = [
     "help",
     "biggest_one_side_by_reach_m",
     "biggest_both_sides_by_reach_m",
+    "biggest_one_side_m",
+    "biggest_both_sides_m",
     "pull_in_force_n",
     "cautions",
 ];

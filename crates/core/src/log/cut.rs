@@ -3,6 +3,7 @@
 use super::at_work::{cutting_bar, cutting_saw};
 use super::bar::CuttingBar;
 use super::biggest::{biggest_log, shortest_reach};
+use super::biggest_held::{BiggestHeld, biggest_held};
 use super::carry::{Carry, PhaseTimes, carry};
 use super::cover::{Cover, cover, new_cuts};
 use super::danger::{DangerContact, SwingStart, danger_contacts, swing_start};
@@ -166,6 +167,11 @@ impl Cut {
     pub fn help(&self, job: &LogJob) -> Option<Help> {
         let saw = self.saw_body.as_ref();
         (!self.is_own && !self.is_whole()).then(|| help(job, &self.bar, saw, &self.settings))
+    }
+
+    /// The biggest logs that this person takes apart with this saw, lying as this one does.
+    pub fn biggest_held(&self, job: &LogJob) -> BiggestHeld {
+        biggest_held(job, &self.bar, &self.saw_body)
     }
 
     /// True where a person can stand to all of it.

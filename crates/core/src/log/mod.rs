@@ -41,6 +41,7 @@
 mod at_work;
 mod bar;
 mod biggest;
+mod biggest_held;
 mod candidates;
 mod carry;
 mod cover;
@@ -70,6 +71,7 @@ pub use crate::section::{ArcEdge, Edge, LineEdge, LogSection, NOTHING_LEFT_M2, O
 pub use at_work::{cutting_bar, cutting_saw, impact_setup};
 pub use bar::CuttingBar;
 pub use biggest::{biggest_log, can_cut, shortest_reach};
+pub use biggest_held::{BiggestHeld, biggest_held};
 pub use carry::{Carrier, Carry, PhaseLoad, PhaseTimes, WorkPhase, carry};
 pub use cover::{Cover, cover, new_cuts};
 pub use cut::{Cut, Step, saw_body};

@@ -538,3 +538,30 @@ fn nothing_can_be_done_by_nobody_tall_enough_and_the_plan_says_so() {
     let help = help(&case.job, &case.bar, &case.saw, &plan.settings);
     assert!(help.is_none(), "{help:?}");
 }
+
+#[test]
+fn the_biggest_log_for_a_person_is_whole_and_no_log_40_mm_up_from_it_is() {
+    for (stand, clearance) in [(Stand::OneSide, 400.0), (Stand::BothSides, 150.0)] {
+        let case = bittern(1.0, clearance, stand);
+        let of = |held: crate::log::BiggestHeld| match stand {
+            Stand::OneSide => held.one_side.unwrap(),
+            _ => held.both_sides.unwrap(),
+        };
+        let held = of(crate::log::biggest_held(&case.job, &case.bar, &case.saw));
+        let of_width = |width: Length| {
+            let section = LogSection::round(width, mm(clearance)).unwrap();
+            case.with_job(case.job.from_stand(stand).with_section(section)).plan()
+        };
+        assert!(of_width(held).is_whole(), "{held:?}");
+        let by_reach = crate::log::biggest_log(&case.job, &case.bar).unwrap();
+        assert!(held <= by_reach, "{held:?} {by_reach:?}");
+        if by_reach - held > mm(5.0) {
+            assert!(!of_width(held + mm(5.0)).is_whole(), "{held:?}");
+            let mut more = held + mm(45.0);
+            while more < by_reach {
+                assert!(!of_width(more).is_whole(), "{held:?}, and {more:?} too");
+                more = more + mm(40.0);
+            }
+        }
+    }
+}

@@ -31,6 +31,8 @@ struct CutRow<'a> {
     help: Option<HelpRow>,
     biggest_one_side_by_reach_m: Option<f64>,
     biggest_both_sides_by_reach_m: Option<f64>,
+    biggest_one_side_m: Option<f64>,
+    biggest_both_sides_m: Option<f64>,
     pull_in_force_n: f64,
     cautions: Vec<&'static str>,
 }
@@ -91,6 +93,8 @@ struct CsvRow<'a> {
     relief_depth_m: Option<f64>,
     biggest_one_side_by_reach_m: Option<f64>,
     biggest_both_sides_by_reach_m: Option<f64>,
+    biggest_one_side_m: Option<f64>,
+    biggest_both_sides_m: Option<f64>,
     pull_in_force_n: f64,
     setting: usize,
     side: &'static str,
@@ -139,6 +143,7 @@ pub(super) fn cut(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
 }
 
 fn row<'a>(setup: &'a Setup, job: &LogJob, diameter: Length, cut: &Cut) -> CutRow<'a> {
+    let held = cut.biggest_held(job);
     CutRow {
         setup: setup.name(),
         person: job.person().words(),
@@ -166,6 +171,8 @@ fn row<'a>(setup: &'a Setup, job: &LogJob, diameter: Length, cut: &Cut) -> CutRo
         }),
         biggest_one_side_by_reach_m: cut.biggest_one_side.map(Length::as_m),
         biggest_both_sides_by_reach_m: cut.biggest_both_sides.map(Length::as_m),
+        biggest_one_side_m: held.one_side.map(Length::as_m),
+        biggest_both_sides_m: held.both_sides.map(Length::as_m),
         pull_in_force_n: cut.saw.pull_in().as_n(),
         cautions: [KICKBACK_CAUTION].into_iter().chain(CAUTIONS).collect(),
     }
@@ -222,6 +229,8 @@ fn csv(row: &CutRow<'_>) -> Result<String, CliError> {
             relief_depth_m: row.relief_depth_m,
             biggest_one_side_by_reach_m: row.biggest_one_side_by_reach_m,
             biggest_both_sides_by_reach_m: row.biggest_both_sides_by_reach_m,
+            biggest_one_side_m: row.biggest_one_side_m,
+            biggest_both_sides_m: row.biggest_both_sides_m,
             pull_in_force_n: row.pull_in_force_n,
             setting: index + 1,
             side: setting.side,
@@ -280,8 +289,12 @@ fn words(setup: &Setup, job: &LogJob, asked: &Asked, cut: &Cut) -> String {
     }
     let biggest =
         |length: Option<Length>| length.map_or_else(|| "none".to_owned(), |length| units.length(length));
+    let held = cut.biggest_held(job);
     text.push_str(&format!(
-        "\nBy reach alone, the biggest log from one side {}, from both sides {}\nPull-in at full power at most {}\n\n{KICKBACK_CAUTION}\n",
+        "\nThe biggest log for this person, lying so, from one side {}, from both sides {}\n\
+         By reach alone {} and {}\nPull-in at full power at most {}\n\n{KICKBACK_CAUTION}\n",
+        biggest(held.one_side),
+        biggest(held.both_sides),
         biggest(cut.biggest_one_side),
         biggest(cut.biggest_both_sides),
         units.force(cut.saw.pull_in())

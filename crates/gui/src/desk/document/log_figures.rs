@@ -1,36 +1,25 @@
 //! Everything computed of the log, once for each change of log or saw, and only when someone looks.
 
+use super::beside::Beside;
 use super::{Figures, Log};
 use barpoise_core::log::{
-    Cut, DEFAULT_CONTACT, Help, KickbackRatios, LogJob, Setting, Workplace, compare_kickback, help, nose,
-    plan,
+    BiggestHeld, Cut, DEFAULT_CONTACT, Help, KickbackRatios, LogJob, Setting, Workplace, biggest_held,
+    compare_kickback, help, nose, plan,
 };
 use barpoise_core::person::Person;
 use barpoise_core::units::Length;
 use barpoise_core::{Fault, Setup, Solved, cutting_bar, impact_setup};
-use std::cell::RefCell;
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, channel};
 
 /// The log and the saw on the bench before it.
 #[derive(Debug)]
 pub struct LogFigures {
     job: LogJob,
     cut: Result<Cut, String>,
-    help: RefCell<Asked>,
+    help: Beside<Help>,
+    biggest: Beside<BiggestHeld>,
     rows: Vec<RackRow>,
     kickback: Option<KickbackRatios>,
-}
-
-/// What would help, as far as it is known.
-#[derive(Debug)]
-enum Asked {
-    /// Nobody has asked.
-    Not,
-    /// It is being worked out.
-    Waits(Receiver<Help>),
-    /// This.
-    Known(Help),
 }
 
 /// Another bar of the rack before the same log.
@@ -79,7 +68,7 @@ impl LogFigures {
             .collect();
         let kickback =
             figures.compared_setup().and_then(|other| kickback(figures.setup(), figures.solved(), other));
-        Ok(Self { job, cut, help: RefCell::new(Asked::Not), rows, kickback })
+        Ok(Self { job, cut, help: Beside::default(), biggest: Beside::default(), rows, kickback })
     }
 
     /// The log as it lies.
@@ -99,26 +88,26 @@ impl LogFigures {
     /// asked for, or not known yet.
     pub fn help(&self) -> Option<Help> {
         let cut = self.cut.as_ref().ok().filter(|cut| !cut.is_own && !cut.is_whole())?;
-        let mut asked = self.help.borrow_mut();
-        if let Asked::Not = *asked {
-            let (send, answer) = channel();
-            let (job, bar, saw) = (self.job.clone(), cut.bar, Arc::clone(&cut.saw_body));
-            let settings = cut.settings.clone();
-            // Nobody listens any more where the log has changed since.
-            std::thread::spawn(move || send.send(help(&job, &bar, &saw, &settings)).ok());
-            *asked = Asked::Waits(answer);
-        }
-        if let Asked::Waits(answer) = &*asked
-            && let Ok(help) = answer.try_recv()
-        {
-            *asked = Asked::Known(help);
-        }
-        if let Asked::Known(help) = *asked { Some(help) } else { None }
+        let (job, bar, saw) = (self.job.clone(), cut.bar, Arc::clone(&cut.saw_body));
+        let settings = cut.settings.clone();
+        self.help.known(move || help(&job, &bar, &saw, &settings))
     }
 
     /// True while help is being worked out.
     pub fn help_is_coming(&self) -> bool {
-        matches!(*self.help.borrow(), Asked::Waits(_))
+        self.help.is_coming()
+    }
+
+    /// The biggest logs for this person: worked out beside the window, once somebody asks; `None` while it is not known.
+    pub fn biggest_held(&self) -> Option<BiggestHeld> {
+        let cut = self.cut.as_ref().ok()?;
+        let (job, bar, saw) = (self.job.clone(), cut.bar, Arc::clone(&cut.saw_body));
+        self.biggest.known(move || biggest_held(&job, &bar, &saw))
+    }
+
+    /// True once somebody has asked for them.
+    pub fn biggest_is_asked(&self) -> bool {
+        self.biggest.is_asked()
     }
 
     /// The settings that stand now.

@@ -1,6 +1,7 @@
 //! The one owner of the yard, of what is on the bench, of the figures, and of the undo history.
 
 mod bench;
+mod beside;
 mod disk;
 mod figures;
 mod history;

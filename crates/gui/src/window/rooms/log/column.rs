@@ -25,7 +25,7 @@ pub(super) fn column_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
             verdict_ui(ui, figures, cut, view, edits);
             steps_ui(ui, document, figures.job(), cut, view, edits);
             ui.add_space(6.0);
-            ui.scope(|ui| carry_ui(ui, document, cut, view));
+            ui.scope(|ui| carry_ui(ui, document, figures, cut, view));
         }
         Err(reason) => {
             ui.colored_label(view.paper.color(Ink::Warn), format!("This bar cannot cut here: {reason}"));
@@ -94,7 +94,7 @@ fn verdict_ui(ui: &mut Ui, figures: &LogFigures, cut: &Cut, view: &ViewState, ed
     });
 }
 
-fn carry_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState) {
+fn carry_ui(ui: &mut Ui, document: &Document, figures: &LogFigures, cut: &Cut, view: &ViewState) {
     let (paper, units, solved) = (view.paper, view.units, document.figures().solved());
     caption(ui, paper, "Who carries it");
     let mut row = |name: &str, value: &str| figure_row(ui, paper, name, value, Sense::Plain);
@@ -117,11 +117,35 @@ fn carry_ui(ui: &mut Ui, document: &Document, cut: &Cut, view: &ViewState) {
     row("Reach past spikes", &units.length(reach));
     let biggest =
         |length: Option<Length>| length.map_or_else(|| "none".to_owned(), |length| units.length(length));
+    biggest_held_ui(ui, figures, view);
+    let mut row = |name: &str, value: &str| figure_row(ui, paper, name, value, Sense::Plain);
     row("Biggest log by reach alone, one side", &biggest(cut.biggest_one_side));
     row("Biggest log by reach alone, both sides", &biggest(cut.biggest_both_sides));
     row("Shortest reach, by reach alone", &biggest(cut.shortest_reach));
     let note = "Kerf 7.5 mm, 60 J/cm³ and the phase times are common practice, no source.";
     ui.label(RichText::new(note).color(paper.color(Ink::Soft)));
+}
+
+/// The biggest logs for this person, once they are asked for: some thirty plans are made to find them.
+fn biggest_held_ui(ui: &mut Ui, figures: &LogFigures, view: &ViewState) {
+    const NAMES: [&str; 2] =
+        ["Biggest log for this person, one side", "Biggest log for this person, both sides"];
+    if !figures.biggest_is_asked() && !ui.button("Find the biggest log for this person").clicked() {
+        return;
+    }
+    let held = figures.biggest_held();
+    let shown =
+        |length: Option<Length>| length.map_or_else(|| "none".to_owned(), |length| view.units.length(length));
+    let values = match held {
+        Some(held) => [shown(held.one_side), shown(held.both_sides)],
+        None => ["…".to_owned(), "…".to_owned()],
+    };
+    if held.is_none() {
+        ui.ctx().request_repaint_after(std::time::Duration::from_millis(50));
+    }
+    for (name, value) in NAMES.into_iter().zip(values) {
+        figure_row(ui, view.paper, name, &value, Sense::Plain);
+    }
 }
 
 fn rack_ui(ui: &mut Ui, document: &Document, figures: &LogFigures, view: &ViewState, edits: &mut Edits) {
