@@ -8,7 +8,7 @@
 
 use super::coarse::{self, Tried};
 use barpoise_core::log::{
-    CuttingBar, LogJob, LogSection, Plan, Stand, Tangle, Workplace, cutting_bar, plan, saw_body,
+    CuttingBar, Help, LogJob, LogSection, Plan, Stand, Tangle, Workplace, cutting_bar, help, plan, saw_body,
 };
 use barpoise_core::person::{Person, Survey};
 use barpoise_core::units::{Angle, Length};
@@ -88,4 +88,58 @@ fn a_coarse_search_finds_nothing_whole_where_none_is_offered_and_seldom_anything
     }
     // Of 210 logs 13 had something better on the grid: twelve by one step of hidden way, one by a setting.
     assert!(better.len() * 7 <= LOGS, "{better:?}");
+}
+
+/// What helps where a plan leaves wood, as short as it can be said.
+fn helps(help: &Help) -> String {
+    let mut said = Vec::new();
+    if help.other_side {
+        said.push("other side".to_owned());
+    }
+    said.extend(help.raise_to.map(|to| format!("raise to {:.0} mm", to.as_mm())));
+    if help.roll {
+        said.push("roll".to_owned());
+    }
+    said.extend(help.longer_reach.map(|to| format!("reach {:.0} mm", to.as_mm())));
+    if said.is_empty() { "nothing tried".to_owned() } else { said.join(", ") }
+}
+
+/// The four bars of the big head before logs of 0.6, 1.0, 1.3 and 1.9 of their reach, lying, low and high, from one side
+/// and from both. Tried from outside on an earlier program, all 96 plans offered first could not be stood to, and for 52 of
+/// them one that can be done exists.
+#[test]
+fn of_96_cuts_each_plan_can_be_stood_to_at_every_degree_and_what_is_left_is_said() {
+    let yard = file::demo().unwrap();
+    let (mut whole, mut rows) = (0, Vec::new());
+    for name in ["Bittern B14", "Bittern B18", "Bittern B24", "Bittern B30"] {
+        let setup = yard.setup(name).unwrap();
+        let (bar, saw) = (cutting_bar(setup).unwrap(), saw_body(setup, &solve(setup)));
+        for share in [0.6, 1.0, 1.3, 1.9] {
+            for clearance in [0.0, 150.0, 400.0] {
+                for stand in [Stand::OneSide, Stand::BothSides] {
+                    let section = LogSection::round(bar.reach() * share, Length::from_mm(clearance)).unwrap();
+                    let job = LogJob::new(section, stand);
+                    let workplace = Workplace::new(&job, &saw);
+                    let plan = plan(&job, &bar, &workplace);
+                    let what = format!("{name}, {share} of the reach, {clearance} mm up, {stand:?}");
+                    for setting in &plan.settings {
+                        assert!(workplace.can_do(&job, &bar, setting), "{what}: {setting:?}");
+                        assert!(workplace.trouble(&job, &bar, setting).is_none(), "{what}: {setting:?}");
+                    }
+                    whole += usize::from(plan.is_whole());
+                    let help = help(&job, &bar, &saw, &plan.settings);
+                    assert!(!plan.is_whole() || help.is_none(), "{what}");
+                    rows.push(format!(
+                        "{what}: {} settings, {:.1} %{}",
+                        plan.settings.len(),
+                        100.0 * plan.cover.covered_fraction,
+                        if plan.is_whole() { String::new() } else { format!("; helps: {}", helps(&help)) }
+                    ));
+                }
+            }
+        }
+    }
+    println!("{}\n{whole} of {} whole", rows.join("\n"), rows.len());
+    assert_eq!(rows.len(), 96);
+    assert!(whole >= 52, "{whole}");
 }
