@@ -8,7 +8,8 @@
 
 use super::coarse::{self, Tried};
 use barpoise_core::log::{
-    CuttingBar, Help, LogJob, LogSection, Plan, Stand, Tangle, Workplace, cutting_bar, help, plan, saw_body,
+    CuttingBar, Help, LogJob, LogSection, Plan, Stand, SwingLimits, Tangle, Workplace, cutting_bar, help,
+    plan, saw_body,
 };
 use barpoise_core::person::{Person, Survey};
 use barpoise_core::units::{Angle, Length};
@@ -142,4 +143,22 @@ fn of_96_cuts_each_plan_can_be_stood_to_at_every_degree_and_what_is_left_is_said
     println!("{}\n{whole} of {} whole", rows.join("\n"), rows.len());
     assert_eq!(rows.len(), 96);
     assert!(whole >= 52, "{whole}");
+}
+
+/// Two ovals for which an earlier plan took more settings, or cut less, than was possible.
+#[test]
+fn ovals_with_tight_limits_take_few_settings_and_are_cut_whole() {
+    let mm = Length::from_mm;
+    let swing = SwingLimits::new(Angle::from_deg(50.0), Angle::from_deg(50.0)).unwrap();
+    // Width and height, reach; how few settings do it, or how much of it can be cut with six.
+    for (width, height, reach, fewest, most) in
+        [(451.0, 694.0, 393.0, 2, 1.0), (758.0, 1224.0, 452.0, 6, 0.962)]
+    {
+        let bar = CuttingBar::new(mm(reach), mm(45.0), mm(36.0)).unwrap();
+        let section = LogSection::oval(mm(width), mm(height), mm(400.0)).unwrap();
+        let job = LogJob::new(section, Stand::OneSide).with_swing(swing);
+        let plan = plan(&job, &bar, &Workplace::free());
+        assert!(plan.settings.len() <= fewest, "{plan:?}");
+        assert!(plan.cover.covered_fraction >= most, "{plan:?}");
+    }
 }
