@@ -40,16 +40,16 @@ pub mod units;
 pub mod weigh_in;
 pub mod yard;
 
-pub use cautions::{CAUTIONS, KICKBACK_CAUTION};
+pub use cautions::{CAUTIONS, KICKBACK_CAUTION, NO_LESS_DANGER};
 pub use fault::{Fault, Range};
 pub use log::{cutting_bar, cutting_saw, impact_setup};
 pub use mark::Mark;
 pub use saw::{
-    Bar, BarFamily, Chain, Construction, CutterSequence, DRIVE_EFFICIENCY, DrainPoint, Extra, Feel, Fittings,
-    Grown, Hands, HandsError, HangError, Links, Longest, LongestWithin, LoopError, LoopPath, MassPart, Nose,
-    NoseZone, OIL_PER_FUEL, Outline, PartMasses, Powerhead, Setup, SetupError, Solved, Sprocket, Tank,
-    chain_energy_j, chain_speed, cutters_in_wood, drain_down, grown, hands, hang_angle, longest_within,
-    loop_counts_that_close, loop_length, nose_moment, parts, pull_in_force, solve, sprocket_pitch_radius,
-    swing_inertia,
+    Bar, BarFamily, Chain, Construction, CutterSequence, DRIVE_EFFICIENCY, DRIVE_EFFICIENCY_MARK, DrainPoint,
+    Extra, Feel, Fittings, Grown, Hands, HandsError, HangError, Links, Longest, LongestWithin, LoopError,
+    LoopPath, MassPart, Nose, NoseZone, OIL_PER_FUEL, OIL_PER_FUEL_MARK, Outline, PartMasses, Powerhead,
+    Setup, SetupError, Solved, Sprocket, Tank, chain_energy_j, chain_speed, cutters_in_wood, drain_down,
+    grown, hands, hang_angle, longest_within, loop_counts_that_close, loop_length, nose_moment, parts,
+    pull_in_force, solve, sprocket_pitch_radius, swing_inertia,
 };
 pub use yard::Yard;

@@ -34,15 +34,15 @@ pub fn cutting_saw(setup: &Setup, solved: &Solved) -> Result<CuttingSaw, Fault> 
     })
 }
 
-/// The saw for the planar impact of a snagged chain; the chain alone moves with it, the clutch slips.
+/// The saw for the planar impact of a snagged chain.
 ///
 /// # Errors
 /// A mass, inertia, radius or speed that is not positive.
 pub fn impact_setup(setup: &Setup, solved: &Solved) -> Result<ImpactSetup, Fault> {
     ImpactSetup::new(
         solved.saw,
-        solved.nose.centre,
-        solved.nose.radius,
+        solved.front_grip(),
+        (solved.nose.centre, solved.nose.radius),
         setup.chain_mass(),
         solved.chain_speed,
     )

@@ -6,6 +6,7 @@ use super::job::LogJob;
 use super::rate::CuttingSaw;
 use super::setting::{Moment, Setting, Taken, regions};
 use crate::fault::Fault;
+use crate::mark::Mark;
 use crate::section::{checked, fresh, limits};
 use crate::units::Area;
 
@@ -99,8 +100,11 @@ impl PhaseTimes {
     }
 }
 
+/// Where the times come from until they are one's own.
+pub const PHASE_TIMES_MARK: Mark = Mark::OurGuess;
+
 impl Default for PhaseTimes {
-    /// 2 s to touch down, 1 s to slide off, 3 s to pull back (common practice, no source).
+    /// 2 s to touch down, 1 s to slide off, 3 s to pull back ([`PHASE_TIMES_MARK`]).
     fn default() -> Self {
         Self { touch_down_s: 2.0, last_slide_s: 1.0, pull_back_s: 3.0 }
     }

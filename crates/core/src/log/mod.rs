@@ -72,7 +72,7 @@ pub use at_work::{cutting_bar, cutting_saw, impact_setup};
 pub use bar::CuttingBar;
 pub use biggest::{biggest_log, can_cut, shortest_reach};
 pub use biggest_held::{BiggestHeld, biggest_held};
-pub use carry::{Carrier, Carry, PhaseLoad, PhaseTimes, WorkPhase, carry};
+pub use carry::{Carrier, Carry, PHASE_TIMES_MARK, PhaseLoad, PhaseTimes, WorkPhase, carry};
 pub use cover::{Cover, cover, new_cuts};
 pub use cut::{Cut, Step, saw_body};
 pub use danger::{DangerContact, PLUNGE_RULE, SwingStart, Touches, danger_contacts, swing_start};
@@ -80,11 +80,15 @@ pub(crate) use exposure::swept_m2;
 pub use exposure::{Exposure, exposure};
 pub use help::{Help, help};
 pub use job::{Bind, LogJob, SwingLimits, Tangle};
-pub use kickback::{DEFAULT_CONTACT, ImpactSetup, KickbackRatios, compare_kickback};
+pub use kickback::{
+    DEFAULT_CONTACT, ImpactSetup, KickbackRatios, RatioSpan, TURNING, Turning, compare_kickback,
+};
 pub use nose::{Nose, NosePhase, NoseState, nose};
 pub use plan::{Plan, plan};
 pub use pose::{Pose, cut_so_far, pose};
-pub use rate::{CuttingSaw, DEFAULT_KERF, DEFAULT_SPECIFIC_ENERGY_J_CM3, SawFigures};
+pub use rate::{
+    CUTTING_ENERGY_MARK, CuttingSaw, DEFAULT_KERF, DEFAULT_SPECIFIC_ENERGY_J_CM3, KERF_MARK, SawFigures,
+};
 pub use relief::{RELIEF_SHARE, relief_depth};
 pub use setting::{Kind, Setting};
 pub use stand::{BarkArc, Stand};

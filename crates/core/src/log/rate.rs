@@ -1,13 +1,19 @@
 //! What the cut asks of the saw: rate and time, cutters in the wood, feed, and how hard the log pulls.
 
 use crate::fault::Fault;
+use crate::mark::Mark;
 use crate::section::{checked, limits};
 use crate::units::{Area, Force, Length, Power, Speed};
 
-/// Energy to turn wood into chips, J/cm³, where nothing better is known (common practice, no source).
+/// Energy to turn wood into chips, J/cm³, where nothing better is known. With our kerf it lies between the cutting alone and
+/// the whole of J. For. Sci. 2025, 71(2):72–85.
 pub const DEFAULT_SPECIFIC_ENERGY_J_CM3: f64 = 60.0;
-/// Kerf where nothing better is known (common practice, no source).
+/// Where that comes from.
+pub const CUTTING_ENERGY_MARK: Mark = Mark::OurGuess;
+/// Kerf where nothing better is known.
 pub const DEFAULT_KERF: Length = Length::from_mm(7.5);
+/// Where that comes from.
+pub const KERF_MARK: Mark = Mark::OurGuess;
 
 const J_M3_PER_J_CM3: f64 = 1e6;
 

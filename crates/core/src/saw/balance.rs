@@ -2,6 +2,7 @@
 
 use super::mass::MassPart;
 use crate::geometry::{Point, Vector};
+use crate::mark::Mark;
 use crate::units::{Angle, Force, Inertia, STANDARD_GRAVITY_M_S2, Torque};
 use nalgebra::Rotation2;
 use std::fmt;
@@ -89,7 +90,7 @@ pub fn swing_inertia(saw: &MassPart, front_grip: Point) -> Inertia {
     saw.inertia_about(front_grip)
 }
 
-/// How a hang feels in the hand, in the trade's words. The edges are common practice, not a standard.
+/// How a hang feels in the hand, in the trade's words. The edges are [`Feel::MARK`], no standard.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Feel {
     /// The rear handle drops.
@@ -105,7 +106,10 @@ pub enum Feel {
 }
 
 impl Feel {
-    /// The upper edge of each band in degrees of hang, nose down positive: common practice.
+    /// Where the edges come from.
+    pub const MARK: Mark = Mark::OurGuess;
+
+    /// The upper edge of each band in degrees of hang, nose down positive.
     pub const EDGES_DEG: [(Self, f64); 4] = [
         (Self::TailHeavy, -5.0),
         (Self::Level, 5.0),

@@ -2,10 +2,12 @@
 
 use super::parts::{Setup, SetupError};
 use super::solve::{Solved, solve};
+use crate::mark::Mark;
 
-/// Oil used for each volume of fuel: common practice, no source (a tank of oil lasts a little longer than a
-/// tank of fuel on most heads).
+/// Oil used for each volume of fuel: 81 mL to 202 mL.
 pub const OIL_PER_FUEL: f64 = 0.4;
+/// Where that comes from.
+pub const OIL_PER_FUEL_MARK: Mark = Mark::Published("Sustainability 2023, 15(3):2795");
 
 /// One moment of a tank's work.
 #[derive(Clone, Debug, PartialEq)]

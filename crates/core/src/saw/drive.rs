@@ -1,10 +1,13 @@
 //! What drives the chain, and what its pull does.
 
 use super::parts::Sprocket;
+use crate::mark::Mark;
 use crate::units::{Force, Length, Mass, Power, Speed};
 
-/// Share of the engine's power that reaches the chain: common practice, no source.
+/// Share of the engine's power that reaches the chain; the clutch is taken not to slip.
 pub const DRIVE_EFFICIENCY: f64 = 0.9;
+/// Where that comes from.
+pub const DRIVE_EFFICIENCY_MARK: Mark = Mark::OurGuess;
 
 /// Chain speed: `teeth × 2 × pitch × rpm / 60`.
 pub fn chain_speed(sprocket: Sprocket, rpm: f64) -> Speed {

@@ -73,8 +73,10 @@ mod parts;
 mod solve;
 
 pub use balance::{Feel, Hands, HandsError, HangError, hands, hang_angle, nose_moment, swing_inertia};
-pub use drain::{DrainPoint, OIL_PER_FUEL, drain_down};
-pub use drive::{DRIVE_EFFICIENCY, chain_energy_j, chain_speed, cutters_in_wood, pull_in_force};
+pub use drain::{DrainPoint, OIL_PER_FUEL, OIL_PER_FUEL_MARK, drain_down};
+pub use drive::{
+    DRIVE_EFFICIENCY, DRIVE_EFFICIENCY_MARK, chain_energy_j, chain_speed, cutters_in_wood, pull_in_force,
+};
 pub use grown::{Grown, grown};
 pub use head_outline::{HeadFit, HeadPart, OutlineStep, tooth_depth_m};
 pub use inverse::{Longest, LongestWithin, longest_within};

@@ -179,6 +179,12 @@ pub fn times(ratio: f64) -> String {
     format!("× {}", number(ratio, 2))
 }
 
+/// `× 1.07 … 1.80`, or `× 1.18` where both ends read the same.
+pub fn times_between(least: f64, most: f64) -> String {
+    let (from, to) = (number(least, 2), number(most, 2));
+    if from == to { format!("× {from}") } else { format!("× {from} … {to}") }
+}
+
 /// `96.4 %`, and `100 %` only for the whole.
 pub fn share_of_section(share: f64) -> String {
     if share >= 1.0 {

@@ -3,9 +3,10 @@
 use super::{Guess, Stage};
 use crate::desk::document::Figures;
 use crate::desk::format::{self, Units};
+use crate::desk::words::kickback;
 use crate::desk::words::weigh_in::counted;
 use barpoise_core::lesson::{Figure, Guessed, Piece, Step};
-use barpoise_core::log::{DEFAULT_CONTACT, compare_kickback};
+use barpoise_core::log::{DEFAULT_CONTACT, KickbackRatios, compare_kickback};
 use barpoise_core::units::{Angle, Force, Length};
 use barpoise_core::{Solved, impact_setup};
 
@@ -57,7 +58,7 @@ fn value(figure: Figure, setup: usize, stage: &Stage, units: Units) -> Option<St
         Figure::PullIn => units.force(solved.pull_in?),
         Figure::OffSpikes => units.force(solved.weight() + solved.pull_in?),
         Figure::ChainEnergy => times(solved.chain_energy_j / stage.setup(0)?.solved().chain_energy_j),
-        Figure::SnagEnergy => times(snag_energy(stage.setup(0)?, figures)?),
+        Figure::SnagEnergy => kickback::energy_times(&snagged(stage.setup(0)?, figures)?),
         Figure::Log => {
             let log = stage.log()?.ok()?;
             units.length(log.job().section().width())
@@ -93,9 +94,9 @@ fn settings(stage: &Stage) -> Option<String> {
 }
 
 /// A comparison of the two by the planar impact of a snagged chain, never a rating.
-fn snag_energy(first: &Figures, second: &Figures) -> Option<f64> {
+fn snagged(first: &Figures, second: &Figures) -> Option<KickbackRatios> {
     let impact = |figures: &Figures| impact_setup(figures.setup(), figures.solved()).ok();
-    compare_kickback(&impact(first)?, &impact(second)?, DEFAULT_CONTACT).ok().map(|ratios| ratios.energy)
+    compare_kickback(&impact(first)?, &impact(second)?, DEFAULT_CONTACT).ok()
 }
 
 /// What is asked before a figure is shown.

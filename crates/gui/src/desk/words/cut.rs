@@ -2,11 +2,13 @@
 
 use crate::desk::format::{self, Units};
 use barpoise_core::log::{
-    Bind, Cut, Help, Kind, LogJob, NosePhase, NoseState, PLUNGE_RULE, RELIEF_SHARE, Setting, Side, Step,
-    SwingStart, Touches, Trouble, clock_hour,
+    Bind, CUTTING_ENERGY_MARK, Cut, DEFAULT_KERF, DEFAULT_SPECIFIC_ENERGY_J_CM3, Help, KERF_MARK, Kind,
+    LogJob, NosePhase, NoseState, PHASE_TIMES_MARK, PLUNGE_RULE, PhaseTimes, RELIEF_SHARE, Setting, Side,
+    Step, SwingStart, Touches, Trouble, clock_hour,
 };
 use barpoise_core::person::Bearing;
 use barpoise_core::units::{Angle, Length};
+use barpoise_core::{DRIVE_EFFICIENCY, DRIVE_EFFICIENCY_MARK};
 
 /// Something said of a setting.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -263,3 +265,21 @@ pub fn left_words(cut: &Cut) -> Option<String> {
 /// Said once beside every plan: what a pose that passes means.
 pub const POSE_IS_GEOMETRY: &str =
     "Where you stand is geometry of an average body, not advice: no promise that a cut is safe.";
+
+/// What rate, pull-in and times rest on, with the mark of each.
+pub fn rate_sources() -> String {
+    let times = PhaseTimes::default();
+    format!(
+        "{} of the power at the chain: {}. Kerf {}: {}. {} to cut: {}. Setting {}, taking off {}, pulling back {}: {}.",
+        format::percent(DRIVE_EFFICIENCY),
+        DRIVE_EFFICIENCY_MARK.words(),
+        format::fine_length(DEFAULT_KERF),
+        KERF_MARK.words(),
+        format::cutting_energy(DEFAULT_SPECIFIC_ENERGY_J_CM3),
+        CUTTING_ENERGY_MARK.words(),
+        format::seconds(times.touch_down_s()),
+        format::seconds(times.last_slide_s()),
+        format::seconds(times.pull_back_s()),
+        PHASE_TIMES_MARK.words(),
+    )
+}

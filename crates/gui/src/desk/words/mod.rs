@@ -2,6 +2,7 @@
 
 pub mod cut;
 pub mod hold;
+pub mod kickback;
 pub mod person;
 pub mod rack;
 pub mod weigh_in;

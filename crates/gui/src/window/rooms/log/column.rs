@@ -5,7 +5,8 @@ use super::steps::steps_ui;
 use crate::desk::document::{Document, LogFigures, RackRow};
 use crate::desk::edit::{Edit, Edits, LogEdit};
 use crate::desk::format;
-use crate::desk::words::cut::{POSE_IS_GEOMETRY, help as help_words, left_words};
+use crate::desk::words::cut::{POSE_IS_GEOMETRY, help as help_words, left_words, rate_sources};
+use crate::desk::words::kickback as kickback_words;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::rooms::picks::{compare_pick_ui, short_picks_ui};
 use crate::window::view_state::ViewState;
@@ -122,8 +123,7 @@ fn carry_ui(ui: &mut Ui, document: &Document, figures: &LogFigures, cut: &Cut, v
     row("Biggest log by reach alone, one side", &biggest(cut.biggest_one_side));
     row("Biggest log by reach alone, both sides", &biggest(cut.biggest_both_sides));
     row("Shortest reach, by reach alone", &biggest(cut.shortest_reach));
-    let note = "Kerf 7.5 mm, 60 J/cm³ and the phase times are common practice, no source.";
-    ui.label(RichText::new(note).color(paper.color(Ink::Soft)));
+    ui.label(RichText::new(rate_sources()).color(paper.color(Ink::Soft)));
 }
 
 /// The biggest logs for this person, once they are asked for: some thirty plans are made to find them.
@@ -198,13 +198,11 @@ fn kickback_ui(ui: &mut Ui, document: &Document, kickback: &KickbackRatios, view
         paper,
         &format!("A snagged chain, this over {other}, contact at {}", format::whole_angle(contact)),
     );
-    for (name, ratio) in [
-        ("Energy into the saw", kickback.energy),
-        ("Pitch rate", kickback.pitch_rate),
-        ("Speed of the nose", kickback.nose_speed),
-    ] {
-        figure_row(ui, paper, name, &format::times(ratio), Sense::Plain);
+    for (name, ratio) in kickback_words::rows(kickback) {
+        figure_row(ui, paper, name, &ratio, Sense::Plain);
     }
-    ui.label(RichText::new(kickback.sentence).color(paper.color(Ink::Danger)));
-    ui.label(RichText::new("A comparison by a planar impact, never a rating.").color(paper.color(Ink::Soft)));
+    for sentence in std::iter::once(kickback.sentence).chain(kickback.no_less_danger()) {
+        ui.label(RichText::new(sentence).color(paper.color(Ink::Danger)));
+    }
+    ui.label(RichText::new(kickback_words::rests_on(view.units)).color(paper.color(Ink::Soft)));
 }
