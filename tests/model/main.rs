@@ -16,6 +16,7 @@ mod log_plans;
 mod log_section;
 mod loop_oracle;
 mod person;
+mod photograph;
 mod polygon_oracles;
 mod published_figures;
 mod rack;

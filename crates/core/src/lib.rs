@@ -30,6 +30,7 @@ pub mod lesson;
 pub mod log;
 pub mod measure_text;
 pub mod person;
+pub mod photograph;
 pub mod propose;
 pub mod rack;
 pub mod ranges;

@@ -3,6 +3,7 @@
 mod part;
 mod part_numbers;
 mod person;
+mod photograph;
 mod quantity;
 mod readings;
 mod wood;
@@ -10,6 +11,7 @@ mod yard;
 
 pub use part::{PartFile, PartId, PartKind, Users};
 pub use person::{PeopleFile, PersonFile, SurveyFile};
+pub use photograph::{Landmark, MarksFile, PhotographFile, PixelFile, SquareUpFile};
 pub(crate) use quantity::COUNT;
 pub use quantity::{Part, Quantity, Unknown};
 pub use readings::{LearntFile, MeasuredFile, ReadingFile, WeighInFile};

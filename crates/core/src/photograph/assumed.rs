@@ -1,0 +1,45 @@
+//! What is taken of a photograph that nobody is asked for, each with its mark.
+
+use crate::mark::Mark;
+use crate::record::Landmark;
+
+/// A length and its standard uncertainty, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Depth {
+    /// Behind the bar's plane, seen from the camera.
+    pub behind_mm: f64,
+    /// Standard uncertainty.
+    pub uncertainty_mm: f64,
+}
+
+impl Depth {
+    const fn new(behind_mm: f64, uncertainty_mm: f64) -> Self {
+        Self { behind_mm, uncertainty_mm }
+    }
+}
+
+/// Standard uncertainty of a lens's bend, as the share by which the picture's corner is moved: as sure as if any bend of up
+/// to one percent either way were as likely as any other.
+pub const LENS_BEND: f64 = 0.005_773_502_691_896_258;
+/// Standard uncertainty of how squarely a camera looks at a plane by eye, about either axis, rad: two degrees.
+pub const TILT_RAD: f64 = 0.034_906_585_039_886_59;
+/// Standard uncertainty of either side of a sheet, mm.
+pub const SHEET_SIDE_MM: f64 = 0.5;
+/// Standard deviation of where in its pixel a point lies: a pixel over the root of twelve.
+pub const PIXEL: f64 = 0.288_675_134_594_812_9;
+/// How far grips lie behind the bar where nobody says it: the middle of a head some 200 mm wide.
+pub const GRIPS_BEHIND: Depth = Depth::new(70.0, 20.0);
+/// Where all of these come from.
+pub const MARK: Mark = Mark::OurGuess;
+
+/// How far a landmark lies behind the bar's plane; a grip's is asked.
+pub const fn depth(landmark: Landmark, grips: Depth) -> Depth {
+    match landmark {
+        Landmark::FrontGrip | Landmark::RearGrip => grips,
+        Landmark::KnownPoints | Landmark::SheetCorners | Landmark::BarLine => Depth::new(0.0, 0.0),
+        Landmark::Sprocket => Depth::new(0.0, 5.0),
+        Landmark::SpikeTips => Depth::new(20.0, 15.0),
+        Landmark::FuelTank | Landmark::OilTank => Depth::new(70.0, 30.0),
+        Landmark::Outline => Depth::new(60.0, 30.0),
+    }
+}
