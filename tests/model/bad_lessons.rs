@@ -2,56 +2,20 @@
 
 #![expect(clippy::unwrap_used, clippy::expect_used, reason = "helpers of tests, outside a test function")]
 
-use barpoise_core::lesson::{built_in_text, parse_lesson, read_lesson};
+use super::corpus::Corpus;
+use barpoise_core::file::FileError;
+use barpoise_core::lesson::{Lesson, built_in_text, parse_lesson, read_lesson};
 use proptest::prelude::*;
-use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// Characters of a file's own content that a line may show, several short pieces together.
 const LONGEST_LINE: usize = 500;
 
-fn corpus() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("bad-lessons")
-}
-
-fn refusal(name: &str) -> String {
-    let path = corpus().join(name);
-    let error = read_lesson(&path).expect_err(name).to_string();
-    error.replace(&path.display().to_string(), name)
-}
-
-fn expected() -> BTreeMap<String, Vec<String>> {
-    let text = std::fs::read_to_string(corpus().join("expected.txt")).unwrap();
-    let mut lines: BTreeMap<String, Vec<String>> = BTreeMap::new();
-    for line in text.lines().filter(|line| !line.starts_with('#')) {
-        let name = line.split(':').next().unwrap_or_default();
-        lines.entry(name.to_owned()).or_default().push(line.to_owned());
-    }
-    lines
-}
+const CORPUS: Corpus<Lesson, FileError> = Corpus::new("bad-lessons", ".lesson.ron", read_lesson);
 
 #[test]
 fn each_bad_lesson_gets_exactly_its_lines() {
-    let expected = expected();
-    let mut names: Vec<String> = std::fs::read_dir(corpus())
-        .unwrap()
-        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
-        .filter(|name| name.ends_with(".lesson.ron"))
-        .collect();
-    names.sort();
-    assert!(names.len() > 35, "the corpus has only {} files", names.len());
-    let mut wrong = Vec::new();
-    for name in &names {
-        let lines = expected.get(name).map_or_else(String::new, |lines| lines.join("\n"));
-        let found = refusal(name);
-        if found != lines {
-            wrong.push(format!("expected\n{lines}\nfound\n{found}"));
-        }
-    }
-    for name in expected.keys().filter(|name| !names.contains(name)) {
-        wrong.push(format!("expected.txt names {name}, which is not there"));
-    }
-    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    CORPUS.holds(35);
 }
 
 #[test]

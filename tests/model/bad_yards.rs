@@ -2,56 +2,20 @@
 
 #![expect(clippy::unwrap_used, clippy::expect_used, reason = "helpers of tests, outside a test function")]
 
-use barpoise_core::file::{demo_text, parse_yard, read_yard};
-use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use super::corpus::Corpus;
+use barpoise_core::Yard;
+use barpoise_core::file::{FileError, demo_text, parse_yard, read_yard};
+use std::path::Path;
 use std::time::Instant;
 
 /// Characters of a file's own content that a line may show, several short pieces together.
 const LONGEST_LINE: usize = 500;
 
-fn corpus() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("bad-yards")
-}
-
-/// The refusal of a file of the corpus, told by its bare name.
-fn refusal(name: &str) -> String {
-    let path = corpus().join(name);
-    let error = read_yard(&path).expect_err(name).to_string();
-    error.replace(&path.display().to_string(), name)
-}
-
-fn expected() -> BTreeMap<String, Vec<String>> {
-    let text = std::fs::read_to_string(corpus().join("expected.txt")).unwrap();
-    let mut lines: BTreeMap<String, Vec<String>> = BTreeMap::new();
-    for line in text.lines().filter(|line| !line.starts_with('#')) {
-        let name = line.split(':').next().unwrap_or_default();
-        lines.entry(name.to_owned()).or_default().push(line.to_owned());
-    }
-    lines
-}
+const CORPUS: Corpus<Yard, FileError> = Corpus::new("bad-yards", ".yard.ron", read_yard);
 
 #[test]
 fn each_bad_yard_gets_exactly_its_lines() {
-    let expected = expected();
-    let names: Vec<String> = std::fs::read_dir(corpus())
-        .unwrap()
-        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
-        .filter(|name| name.ends_with(".yard.ron"))
-        .collect();
-    assert!(names.len() > 50, "the corpus has only {} files", names.len());
-    let mut wrong = Vec::new();
-    for name in &names {
-        let lines = expected.get(name).map_or_else(String::new, |lines| lines.join("\n"));
-        let found = refusal(name);
-        if found != lines {
-            wrong.push(format!("expected\n{lines}\nfound\n{found}"));
-        }
-    }
-    for name in expected.keys().filter(|name| !names.contains(name)) {
-        wrong.push(format!("expected.txt names {name}, which is not there"));
-    }
-    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    CORPUS.holds(50);
 }
 
 #[test]

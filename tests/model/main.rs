@@ -8,6 +8,7 @@ mod balance_oracles;
 mod bench_readings;
 mod closeness;
 mod coarse;
+mod corpus;
 mod drive;
 mod kill_while_saving;
 mod layers;

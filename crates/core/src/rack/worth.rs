@@ -81,9 +81,11 @@ impl Measure {
             Self::Effort => (0.0, 0.5),
             // Ten seconds a cut; two minutes.
             Self::Time => (10.0, 120.0),
-            // 5 kg and 15 kg in the hand.
+            // 5 kg in the hand, which an average arm holds level for minutes; 15 kg, which it holds for seconds.
             Self::FrontHand => (49.033_25, 147.099_75),
+            // The lightest saw that cuts a log; the heaviest powerhead with the longest bar.
             Self::Weight => (4.0, 14.0),
+            // Level; so steep that the nose must be lifted into every cut.
             Self::Hang => (0.0, STEEP_RAD),
             // Nothing; ten litres in 100 cuts.
             Self::Fuel => (0.0, 100.0),
