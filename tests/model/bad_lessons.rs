@@ -1,7 +1,5 @@
 //! Every lesson in `bad-lessons/` is refused with exactly the lines of `bad-lessons/expected.txt`.
 
-#![expect(clippy::unwrap_used, clippy::expect_used, reason = "helpers of tests, outside a test function")]
-
 use super::corpus::Corpus;
 use barpoise_core::file::FileError;
 use barpoise_core::lesson::{Lesson, built_in_text, parse_lesson, read_lesson};

@@ -1,7 +1,5 @@
 //! Every yard in `bad-yards/` is refused with exactly the lines of `bad-yards/expected.txt`.
 
-#![expect(clippy::unwrap_used, clippy::expect_used, reason = "helpers of tests, outside a test function")]
-
 use super::corpus::Corpus;
 use barpoise_core::Yard;
 use barpoise_core::file::{FileError, demo_text, parse_yard, read_yard};
