@@ -13,7 +13,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 
 /// The keys of a setup's figures, in the order in which they are written.
-const KEYS: [&str; 24] = [
+const KEYS: [&str; 25] = [
     "setup",
     "ready_mass_kg",
     "centroid_x_m",
@@ -38,7 +38,10 @@ const KEYS: [&str; 24] = [
     "level_hold_s",
     "level_hold_half_from_s",
     "level_hold_half_to_s",
+    BEYOND,
 ];
+/// True or false.
+const BEYOND: &str = "beyond_longest_bar";
 /// Those that are words.
 const WORDS: [&str; 2] = ["setup", "level_hold_ends"];
 
@@ -83,6 +86,14 @@ fn yard_file(dir: &Path, name: &str, yard: &str) -> PathBuf {
     path
 }
 
+/// A reader of a table that ends in the cautions.
+fn reader(table: &str) -> csv::Reader<&[u8]> {
+    let last = table.lines().last().unwrap();
+    assert!(last.starts_with("# ") && last.contains(barpoise_core::KICKBACK_CAUTION), "{table}");
+    assert!(barpoise_core::CAUTIONS.iter().all(|caution| last.contains(caution)), "{last}");
+    csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(table.as_bytes())
+}
+
 fn objects(json: &str) -> Vec<serde_json::Map<String, serde_json::Value>> {
     serde_json::from_str(json).unwrap()
 }
@@ -92,7 +103,7 @@ fn json_has_exactly_the_keys_and_the_solved_figures() {
     let setups = objects(&printed(&["figures", "--json"]));
     let demo = demo().unwrap();
     assert_eq!(setups.len(), demo.setups().len());
-    let mut keys = KEYS;
+    let mut keys: Vec<&str> = KEYS.into_iter().chain(["cautions"]).collect();
     keys.sort_unstable();
     for (object, setup) in setups.iter().zip(demo.setups()) {
         let mut found: Vec<_> = object.keys().map(String::as_str).collect();
@@ -150,7 +161,7 @@ fn a_figure_that_does_not_exist_is_null_empty_or_a_reason_and_never_zero() {
 #[test]
 fn csv_has_the_same_columns_and_a_line_for_each_setup() {
     let text = printed(&["figures", "--csv"]);
-    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let mut reader = reader(&text);
     assert_eq!(reader.headers().unwrap().iter().collect::<Vec<_>>(), KEYS);
     let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
     let json = objects(&printed(&["figures", "--json"]));
@@ -159,6 +170,10 @@ fn csv_has_the_same_columns_and_a_line_for_each_setup() {
         for (key, cell) in KEYS.iter().zip(row) {
             if WORDS.contains(key) {
                 assert_eq!(object[*key], cell, "{key}");
+                continue;
+            }
+            if *key == BEYOND {
+                assert_eq!(object[*key].to_string(), cell, "{key}");
                 continue;
             }
             let (csv, json) = (cell.parse::<f64>().unwrap(), object[*key].as_f64().unwrap());
@@ -183,7 +198,11 @@ fn the_table_is_aligned_and_names_every_setup() {
         // Cells stand flush right, so every line of a block ends in one column.
         let ends: Vec<usize> = block.iter().map(|line| line.chars().count()).collect();
         assert!(ends.iter().all(|end| *end == ends[0] && *end <= 96), "{ends:?}\n{table}");
-        assert_eq!(block.len(), KEYS.len() + 1, "a line of names, a line a figure, and the feel: {table}");
+        assert_eq!(
+            block.len(),
+            KEYS.len(),
+            "a line of names, a line a figure but for the limit, and the feel: {table}"
+        );
     }
 }
 
@@ -285,6 +304,43 @@ fn check_points_out_a_bar_longer_than_meant_and_one_that_goes_nowhere() {
     assert!(report.contains("no head and chain of this yard take B18, B18 light\n"), "{report}");
 }
 
+/// A limit of the head is one everywhere: told with the figures, in the cut, and out on the rack.
+#[test]
+fn a_bar_beyond_its_heads_longest_is_out_wherever_it_is_shown() {
+    let dir = tempfile::tempdir().unwrap();
+    let yard = demo_text().replace("longest_bar_in: 30,", "longest_bar_in: 29,");
+    let yard = yard_file(dir.path(), "limit.yard.ron", &yard);
+    let yard = yard.to_str().unwrap();
+    let out = "bar longer than the head is meant for, at most 29 in: out";
+    let table = printed(&["figures", yard]);
+    let told: Vec<&str> = table.lines().filter(|line| line.ends_with(out)).collect();
+    assert_eq!(told, [format!("Bittern B30: {out}"), format!("Bittern B30 light: {out}")], "{table}");
+    for object in objects(&printed(&["figures", yard, "--json"])) {
+        let long = object["setup"].as_str().unwrap().contains("B30");
+        assert_eq!(object[BEYOND], long, "{object:?}");
+    }
+    let cut = printed(&["cut", yard, "--setup", "Bittern B30", "--diameter", "400"]);
+    assert!(cut.contains(out), "{cut}");
+    let within = printed(&["cut", yard, "--setup", "Bittern B24", "--diameter", "400"]);
+    assert!(!within.contains(out), "{within}");
+    for row in objects(&printed(&["choose", yard, "--wood", "Poplar butts", "--json"])) {
+        let long = row["setup"].as_str().unwrap().contains("B30");
+        let why = row["refused"].as_str().unwrap();
+        assert_eq!(why.contains("longest bar of the head"), long, "{row:?}");
+    }
+    // Lifted knowingly, it goes on.
+    let lifted = objects(&printed(&["choose", yard, "--wood", "Poplar butts", "--json", "--unsuited"]));
+    assert!(lifted.iter().all(|row| !row["refused"].as_str().unwrap().contains("longest bar")));
+}
+
+#[test]
+fn the_figures_end_with_the_cautions_in_full() {
+    let table = printed(&["figures"]);
+    let last: Vec<&str> = table.lines().rev().take(1 + barpoise_core::CAUTIONS.len()).collect();
+    assert_eq!(last.last(), Some(&barpoise_core::KICKBACK_CAUTION));
+    assert!(barpoise_core::CAUTIONS.iter().all(|caution| last.contains(caution)), "{table}");
+}
+
 #[test]
 fn a_file_name_may_have_spaces_and_letters_of_any_script() {
     let dir = tempfile::tempdir().unwrap();
@@ -358,7 +414,8 @@ fn a_reader_that_closes_the_pipe_makes_no_noise() {
 }
 
 /// The keys of a cut, and of each of its settings.
-const CUT_KEYS: [&str; 19] = [
+const CUT_KEYS: [&str; 20] = [
+    BEYOND,
     "setup",
     "person",
     "diameter_m",
@@ -460,7 +517,7 @@ fn a_cut_as_json_has_its_keys_and_agrees_with_the_model() {
 fn a_cut_as_csv_has_a_line_for_each_setting() {
     let asked = ["cut", "--setup", "Bittern B18", "--diameter", "20in", "--stand", "both-sides", "--csv"];
     let text = printed(&asked);
-    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let mut reader = reader(&text);
     let names = reader.headers().unwrap().clone();
     assert!(SETTING_KEYS.iter().all(|key| names.iter().any(|name| name == *key)), "{names:?}");
     let lines: Vec<_> = reader.records().map(Result::unwrap).collect();
@@ -691,9 +748,10 @@ fn a_choice_for_other_programs_has_a_row_for_every_setup() {
     let csv = ask("--csv");
     let mut lines = csv.lines();
     let names: Vec<&str> = lines.next().unwrap().split(',').collect();
-    assert_eq!(names.len(), rows[0].len());
+    assert_eq!(names.len() + 1, rows[0].len(), "and the cautions");
     let rank = names.iter().position(|name| *name == "rank").unwrap();
-    let ranks: Vec<&str> = lines.map(|line| line.split(',').nth(rank).unwrap()).collect();
+    let ranks: Vec<&str> =
+        lines.filter(|line| !line.starts_with('#')).map(|line| line.split(',').nth(rank).unwrap()).collect();
     assert_eq!(ranks.len(), rows.len());
     for (rank, row) in ranks.iter().zip(&rows) {
         assert_eq!(rank.is_empty(), row["rank"].is_null(), "{row:?}");

@@ -75,7 +75,8 @@ pub struct Threshold {
 }
 
 /// Every threshold, in the unit of its [`CheckKind`]. All but the head's longest bar, which the yard states, are *our
-/// guess*, and the person's to change.
+/// guess*, and the person's to change. The longest bar is a limit: beyond it nothing is marginal, and who goes beyond it
+/// lifts the threshold knowingly.
 ///
 /// The oil threshold grows with the bar, for a longer bar has more rail to wet; nothing in the model says how much a
 /// metre of rail wants.
@@ -102,7 +103,7 @@ impl Default for Thresholds {
             slow_chain: Threshold { suits: 17.0, marginal: 13.0 },
             fast_chain: Threshold { suits: 28.0, marginal: 32.0 },
             oil: Threshold { suits: 21.0, marginal: 15.0 },
-            longest_bar: Threshold { suits: 1.0, marginal: 1.1 },
+            longest_bar: Threshold { suits: 1.0, marginal: 1.0 },
             tensioner: Threshold { suits: 0.25, marginal: 0.05 },
         }
     }

@@ -41,6 +41,9 @@ pub struct Solved {
     pub chain_speed: Speed,
     /// The most that the chain can pull the saw into the wood at full power.
     pub pull_in: Option<Force>,
+    /// The longest bar that the head is meant for, where this one is marked longer: such a setup is out unless the
+    /// person lifts that limit knowingly.
+    pub beyond_longest_bar: Option<Length>,
     /// Energy of motion of the chain at that speed, J.
     pub chain_energy_j: f64,
     front_grip: Point,
@@ -160,6 +163,7 @@ pub fn solve(setup: &Setup) -> Solved {
         reach: nose.tip_x() - head.spike_line(),
         chain_speed: speed,
         pull_in: pull_in_force(head.power(), DRIVE_EFFICIENCY, speed),
+        beyond_longest_bar: setup.beyond_longest_bar(),
         chain_energy_j: chain_energy_j(chain, speed),
         front_grip: head.front_grip(),
         rear_grip: head.rear_grip(),

@@ -54,8 +54,8 @@ Computes every figure of all setups, or of one.
 Without --json or --csv: a table for people, in the units of --units.
 With --json: an array with one object for each setup, also where there is only one; null where a figure
 does not exist. With --csv: one line for each setup under a line of names; empty where a figure does not
-exist. Both are always in SI units, which the names end in: m, kg, kg_m2, rad, n (newton), n_m (newton
-metre), s. Signs and frame: see barpoise --help.
+exist; the cautions in a last line that begins with #. Both are always in SI units, which the names end
+in: m, kg, kg_m2, rad, n (newton), n_m (newton metre), s. Signs and frame: see barpoise --help.
 
 The level hold is that of the yard's person, or of an average one, who stands upright and holds the saw
 level; it compares saws and says nothing of anybody's health.";

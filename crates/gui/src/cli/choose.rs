@@ -2,13 +2,14 @@
 
 use super::args::Choose as Asked;
 use super::{CliError, units_of};
+use crate::desk::cautioned::{self, Cautioned};
 use crate::desk::format::{self, Units};
 use crate::desk::words::rack as words;
+use barpoise_core::Yard;
 use barpoise_core::rack::{
     Choice, Contender, Otherwise, Preferences, Thresholds, WorkRates, buyable, choose as chosen, contenders,
     pairs, purchases, sensitivity,
 };
-use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Yard};
 use serde::Serialize;
 use std::fmt::Write;
 use std::ops::ControlFlow;
@@ -148,11 +149,11 @@ pub(super) fn choose(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
     };
     let rows = found.iter().enumerate().map(|(index, one)| Row::new(index, one, &choice, &rates, units));
     if asked.json {
-        let rows: Vec<Row> = rows.collect();
+        let rows: Vec<_> = rows.map(Cautioned::new).collect();
         let text = serde_json::to_string_pretty(&rows).map_err(|error| CliError::Form(error.to_string()))?;
         Ok(text + "\n")
     } else if asked.csv {
-        csv(&rows.collect::<Vec<_>>())
+        cautioned::csv(rows).map_err(CliError::Form)
     } else {
         Ok(report(&told, asked.numbers))
     }
@@ -163,16 +164,6 @@ fn reasons(index: usize, choice: &Choice, units: Units) -> Vec<String> {
     broken.map_or_else(Vec::new, |(_, broken)| {
         broken.iter().map(|broken| words::broken(units, broken)).collect()
     })
-}
-
-fn csv(rows: &[Row<'_>]) -> Result<String, CliError> {
-    let form = |error: &dyn std::fmt::Display| CliError::Form(error.to_string());
-    let mut writer = csv::Writer::from_writer(Vec::new());
-    for row in rows {
-        writer.serialize(row).map_err(|error| form(&error))?;
-    }
-    let bytes = writer.into_inner().map_err(|error| form(&error))?;
-    String::from_utf8(bytes).map_err(|error| form(&error))
 }
 
 /// The report for people: the choice as it is said, what is exchanged for what, two saws, what to buy; the numbers of every
@@ -222,10 +213,10 @@ fn report(told: &words::Told<'_>, numbers: bool) -> String {
     section(&mut text, "Bars to buy for this wood", lines);
     let _ = writeln!(
         text,
-        "\n{} {}\n\n{KICKBACK_CAUTION}\n{}",
+        "\n{} {}\n\n{}",
         words::RECKONED_WITH,
         words::HOLDS_COMPARE,
-        CAUTIONS.join("\n")
+        cautioned::lines().trim_end()
     );
     text
 }

@@ -3,14 +3,16 @@
 use super::args::Cut as Asked;
 use super::{CliError, figures::setup_named, units_of};
 
+use crate::desk::cautioned;
 use crate::desk::format;
 use crate::desk::format::Units;
 use crate::desk::words::cut::{POSE_IS_GEOMETRY, heading, help, left_words, sentences, trouble_words};
+use crate::desk::words::limits::beyond_longest_bar;
 use barpoise_core::geometry::Point;
 use barpoise_core::log::{Cut, Kind, LogJob, Setting, Side, Step, Touches, clock_hour};
 use barpoise_core::person::Stance;
 use barpoise_core::units::Length;
-use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard, solve};
+use barpoise_core::{Setup, Yard, solve};
 use serde::Serialize;
 
 /// A cut for other programs, in SI units.
@@ -20,6 +22,7 @@ struct CutRow<'a> {
     person: String,
     diameter_m: f64,
     reach_m: f64,
+    beyond_longest_bar: bool,
     whole: bool,
     doable: bool,
     covered_fraction: f64,
@@ -84,6 +87,7 @@ struct CsvRow<'a> {
     person: &'a str,
     diameter_m: f64,
     reach_m: f64,
+    beyond_longest_bar: bool,
     whole: bool,
     doable_all: bool,
     covered_fraction: f64,
@@ -149,6 +153,7 @@ fn row<'a>(setup: &'a Setup, job: &LogJob, diameter: Length, cut: &Cut) -> CutRo
         person: job.person().words(),
         diameter_m: diameter.as_m(),
         reach_m: cut.bar.reach().as_m(),
+        beyond_longest_bar: setup.beyond_longest_bar().is_some(),
         whole: cut.is_whole(),
         doable: cut.is_doable(),
         covered_fraction: cut.cover.covered_fraction,
@@ -174,7 +179,7 @@ fn row<'a>(setup: &'a Setup, job: &LogJob, diameter: Length, cut: &Cut) -> CutRo
         biggest_one_side_m: held.one_side.map(Length::as_m),
         biggest_both_sides_m: held.both_sides.map(Length::as_m),
         pull_in_force_n: cut.saw.pull_in().as_n(),
-        cautions: [KICKBACK_CAUTION].into_iter().chain(CAUTIONS).collect(),
+        cautions: cautioned::cautions().collect(),
     }
 }
 
@@ -212,56 +217,51 @@ fn setting_row(setting: &Setting, step: &Step) -> SettingRow {
 }
 
 fn csv(row: &CutRow<'_>) -> Result<String, CliError> {
-    let form = |error: &dyn std::fmt::Display| CliError::Form(error.to_string());
-    let mut writer = csv::Writer::from_writer(Vec::new());
-    for (index, setting) in row.settings.iter().cloned().enumerate() {
-        let line = CsvRow {
-            setup: row.setup,
-            person: &row.person,
-            diameter_m: row.diameter_m,
-            reach_m: row.reach_m,
-            whole: row.whole,
-            doable_all: row.doable,
-            covered_fraction: row.covered_fraction,
-            left_area_m2: row.left_area_m2,
-            proven_fewest: row.proven_fewest,
-            relief_settings: row.relief_settings,
-            relief_depth_m: row.relief_depth_m,
-            biggest_one_side_by_reach_m: row.biggest_one_side_by_reach_m,
-            biggest_both_sides_by_reach_m: row.biggest_both_sides_by_reach_m,
-            biggest_one_side_m: row.biggest_one_side_m,
-            biggest_both_sides_m: row.biggest_both_sides_m,
-            pull_in_force_n: row.pull_in_force_n,
-            setting: index + 1,
-            side: setting.side,
-            kind: setting.kind,
-            rises: setting.rises,
-            bark_rad: setting.bark_rad,
-            clock: setting.clock,
-            swing_from_rad: setting.swing_from_rad,
-            swing_to_rad: setting.swing_to_rad,
-            lay_on_m: setting.lay_on_m,
-            run_off_m: setting.run_off_m,
-            doable: setting.doable,
-            why_not: setting.why_not,
-            pose_at_start: setting.pose_at_start,
-            pose_at_end: setting.pose_at_end,
-            front_grip_x_m: setting.front_grip_x_m,
-            front_grip_y_m: setting.front_grip_y_m,
-            rear_grip_x_m: setting.rear_grip_x_m,
-            rear_grip_y_m: setting.rear_grip_y_m,
-            nose_out_max_m: setting.nose_out_max_m,
-            nose_buried_max_m: setting.nose_buried_max_m,
-            nose_hidden_way_m: setting.nose_hidden_way_m,
-            hidden: setting.hidden,
-            danger_touches_wood: setting.danger_touches_wood,
-            danger_touches_tangle: setting.danger_touches_tangle,
-            carried_by: setting.carried_by,
-        };
-        writer.serialize(line).map_err(|error| form(&error))?;
-    }
-    let bytes = writer.into_inner().map_err(|error| form(&error))?;
-    String::from_utf8(bytes).map_err(|error| form(&error))
+    let lines = row.settings.iter().cloned().enumerate().map(|(index, setting)| CsvRow {
+        setup: row.setup,
+        person: &row.person,
+        diameter_m: row.diameter_m,
+        reach_m: row.reach_m,
+        beyond_longest_bar: row.beyond_longest_bar,
+        whole: row.whole,
+        doable_all: row.doable,
+        covered_fraction: row.covered_fraction,
+        left_area_m2: row.left_area_m2,
+        proven_fewest: row.proven_fewest,
+        relief_settings: row.relief_settings,
+        relief_depth_m: row.relief_depth_m,
+        biggest_one_side_by_reach_m: row.biggest_one_side_by_reach_m,
+        biggest_both_sides_by_reach_m: row.biggest_both_sides_by_reach_m,
+        biggest_one_side_m: row.biggest_one_side_m,
+        biggest_both_sides_m: row.biggest_both_sides_m,
+        pull_in_force_n: row.pull_in_force_n,
+        setting: index + 1,
+        side: setting.side,
+        kind: setting.kind,
+        rises: setting.rises,
+        bark_rad: setting.bark_rad,
+        clock: setting.clock,
+        swing_from_rad: setting.swing_from_rad,
+        swing_to_rad: setting.swing_to_rad,
+        lay_on_m: setting.lay_on_m,
+        run_off_m: setting.run_off_m,
+        doable: setting.doable,
+        why_not: setting.why_not,
+        pose_at_start: setting.pose_at_start,
+        pose_at_end: setting.pose_at_end,
+        front_grip_x_m: setting.front_grip_x_m,
+        front_grip_y_m: setting.front_grip_y_m,
+        rear_grip_x_m: setting.rear_grip_x_m,
+        rear_grip_y_m: setting.rear_grip_y_m,
+        nose_out_max_m: setting.nose_out_max_m,
+        nose_buried_max_m: setting.nose_buried_max_m,
+        nose_hidden_way_m: setting.nose_hidden_way_m,
+        hidden: setting.hidden,
+        danger_touches_wood: setting.danger_touches_wood,
+        danger_touches_tangle: setting.danger_touches_tangle,
+        carried_by: setting.carried_by,
+    });
+    cautioned::csv(lines).map_err(CliError::Form)
 }
 
 fn words(setup: &Setup, job: &LogJob, asked: &Asked, cut: &Cut) -> String {
@@ -277,6 +277,9 @@ fn words(setup: &Setup, job: &LogJob, asked: &Asked, cut: &Cut) -> String {
         units.length(asked.diameter),
         job.person().words(),
     );
+    if let Some(beyond) = beyond_longest_bar(setup.beyond_longest_bar()) {
+        text.push_str(&format!("{}: {beyond}\n", setup.name()));
+    }
     for (index, setting) in cut.settings.iter().enumerate() {
         text.push_str(&format!("\n{}. {}\n", index + 1, heading(job, setting)));
         for sentence in sentences(job, units, cut, index) {
@@ -292,16 +295,13 @@ fn words(setup: &Setup, job: &LogJob, asked: &Asked, cut: &Cut) -> String {
     let held = cut.biggest_held(job);
     text.push_str(&format!(
         "\nThe biggest log for this person, lying so, from one side {}, from both sides {}\n\
-         By reach alone {} and {}\nPull-in at full power at most {}\n\n{KICKBACK_CAUTION}\n",
+         By reach alone {} and {}\nPull-in at full power at most {}\n\n{}",
         biggest(held.one_side),
         biggest(held.both_sides),
         biggest(cut.biggest_one_side),
         biggest(cut.biggest_both_sides),
-        units.force(cut.saw.pull_in())
+        units.force(cut.saw.pull_in()),
+        cautioned::lines()
     ));
-    for caution in CAUTIONS {
-        text.push_str(caution);
-        text.push('\n');
-    }
     text
 }

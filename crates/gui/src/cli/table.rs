@@ -1,8 +1,9 @@
 //! The figures as a table for people: figures down, setups across.
 
 use super::args::Units;
+use crate::desk::cautioned;
 use crate::desk::format::plain;
-use crate::desk::words::hold;
+use crate::desk::words::{hold, limits};
 use barpoise_core::person::{Person, held_level};
 use barpoise_core::units::{Force, Inertia, Length, Mass, Torque};
 use barpoise_core::{Feel, Solved};
@@ -22,7 +23,6 @@ balance       from the sprocket's centre: ahead to the nose, up to the front han
 held level    {how};
               share of the strength that ends it first, and how long; half of people between the last two
               {who}
-These figures compare setups; they rate nothing. A longer bar does not reduce kickback.
 ";
 
 /// The whole table, with the reason for each figure that does not exist, and a legend.
@@ -60,17 +60,23 @@ pub(super) fn table(yard: &str, solved: &[Solved], person: &Person, units: Units
     text.push('\n');
     let how = hold::level_how(super::units_of(units));
     text.push_str(&LEGEND.replace("{how}", &how).replace("{who}", &person.words()));
+    text.push('\n');
+    text.push_str(&cautioned::lines());
     text
 }
 
-/// Why a setup lacks figures, a line for each.
+/// Why a setup lacks figures or is out, a line for each.
 fn reasons(solved: &Solved, person: &Person) -> String {
     let hang = solved.hang.err().map(|reason| reason.to_string());
     let hands = solved.hands.err().map(|reason| reason.to_string());
     // A hold without hands lacks its figure for the same reason.
     let level = held_level(person, solved).err().filter(|_| hands.is_none());
     let level = level.map(|reason| format!("held level: {reason}"));
-    let lines = hang.into_iter().chain(hands).chain(level);
+    let lines = hang
+        .into_iter()
+        .chain(hands)
+        .chain(level)
+        .chain(limits::beyond_longest_bar(solved.beyond_longest_bar));
     lines.map(|reason| format!("{}: {reason}\n", solved.setup)).collect()
 }
 

@@ -2,6 +2,7 @@
 
 use super::args::WeighIn as Asked;
 use super::{CliError, units_of};
+use crate::desk::cautioned::{self, Cautioned};
 use crate::desk::format::{self, Units};
 use crate::desk::today::today;
 use crate::desk::words::weigh_in as words;
@@ -11,7 +12,7 @@ use barpoise_core::weigh_in::{
     Bands, Choice, DRAW_SEED, DRAWS, DrawCheck, Drawn, Fit, FittedReading, Knowledge, Learnt, NextReading,
     Part, Unknown, applied, draw, fit, has_news, next_readings,
 };
-use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Solved, Yard, solve};
+use barpoise_core::{Setup, Solved, Yard, solve};
 use serde::Serialize;
 use std::fmt::Write;
 
@@ -129,7 +130,7 @@ pub(super) fn weigh_in(yard: &Yard, seen: Contents, asked: &Asked) -> Result<Str
         None
     };
     if asked.json {
-        let report = report(yard, &taught, asked.apply);
+        let report = Cautioned::new(report(yard, &taught, asked.apply));
         let text =
             serde_json::to_string_pretty(&report).map_err(|error| CliError::Form(error.to_string()))?;
         return Ok(text + "\n");
@@ -324,7 +325,7 @@ fn told(yard: &Yard, taught: &Taught, units: Units) -> String {
             let _ = writeln!(text, "  {}", words::next(next));
         }
     }
-    let _ = writeln!(text, "\n{KICKBACK_CAUTION}\n{}", CAUTIONS.join("\n"));
+    let _ = writeln!(text, "\n{}", cautioned::lines().trim_end());
     text
 }
 

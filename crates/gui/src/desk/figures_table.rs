@@ -1,5 +1,6 @@
 //! Figures of setups for other programs, as JSON or CSV. Each name ends in its SI unit.
 
+use crate::desk::cautioned::{self, Cautioned};
 use barpoise_core::Solved;
 use barpoise_core::person::{Person, held_level};
 use serde::Serialize;
@@ -38,6 +39,8 @@ struct Row<'a> {
     /// Half of people let go between these.
     level_hold_half_from_s: Option<f64>,
     level_hold_half_to_s: Option<f64>,
+    /// Marked longer than the head is meant for: out, unless it is lifted knowingly.
+    beyond_longest_bar: bool,
 }
 
 impl<'a> Row<'a> {
@@ -71,6 +74,7 @@ impl<'a> Row<'a> {
             level_hold_s: lasts.map(|lasts| lasts.seconds),
             level_hold_half_from_s: half.map(|(from, _)| from),
             level_hold_half_to_s: half.map(|(_, to)| to),
+            beyond_longest_bar: solved.beyond_longest_bar.is_some(),
         }
     }
 }
@@ -107,18 +111,12 @@ impl TableForm {
     pub fn text(self, solved: &[Solved], person: &Person) -> Result<String, String> {
         match self {
             Self::Json => {
-                let rows: Vec<Row<'_>> = solved.iter().map(|solved| Row::new(solved, person)).collect();
+                let rows: Vec<_> =
+                    solved.iter().map(|solved| Cautioned::new(Row::new(solved, person))).collect();
                 let text = serde_json::to_string_pretty(&rows).map_err(|error| error.to_string())?;
                 Ok(text + "\n")
             }
-            Self::Csv => {
-                let mut writer = csv::Writer::from_writer(Vec::new());
-                for solved in solved {
-                    writer.serialize(Row::new(solved, person)).map_err(|error| error.to_string())?;
-                }
-                let bytes = writer.into_inner().map_err(|error| error.to_string())?;
-                String::from_utf8(bytes).map_err(|error| error.to_string())
-            }
+            Self::Csv => cautioned::csv(solved.iter().map(|solved| Row::new(solved, person))),
         }
     }
 }

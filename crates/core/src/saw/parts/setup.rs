@@ -367,6 +367,13 @@ impl Setup {
         Point::new(self.path.centre_distance().as_m(), 0.0)
     }
 
+    /// The longest bar that the head is meant for, where this one is marked longer.
+    pub fn beyond_longest_bar(&self) -> Option<Length> {
+        // What is stamped in inches comes back with a last digit of rounding.
+        let rounding = Length::from_mm(1e-6);
+        self.powerhead.longest_bar().filter(|longest| self.bar.marked_length() > *longest + rounding)
+    }
+
     /// The nose circle out to the cutters, saw frame.
     pub fn nose_zone(&self) -> NoseZone {
         NoseZone { centre: self.nose_centre(), radius: self.path.nose_radius() + self.chain.cutter_height() }

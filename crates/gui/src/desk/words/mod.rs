@@ -3,6 +3,7 @@
 pub mod cut;
 pub mod hold;
 pub mod kickback;
+pub mod limits;
 pub mod person;
 pub mod rack;
 pub mod weigh_in;

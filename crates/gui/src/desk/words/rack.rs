@@ -132,7 +132,8 @@ pub const RECKONED_WITH: &str = "Scales, weights, fuel for the work done and tim
 /// Where the threshold of a check comes from.
 pub const fn check_source(kind: CheckKind) -> &'static str {
     match kind {
-        CheckKind::LongestBar => "the head's longest bar stands in the yard; the tenth over it is our guess",
+        CheckKind::LongestBar => "a limit, as the yard states it",
+
         _ => "our guess",
     }
 }
@@ -159,8 +160,13 @@ pub fn check_threshold(units: Units, check: &Check) -> String {
         kind => check_value(units, kind, value),
     };
     let (suits, marginal) = (check.threshold.suits, check.threshold.marginal);
-    let way = if suits >= marginal { "from" } else { "up to" };
-    format!("Suits {way} {}, marginal {way} {}; {}.", shown(suits), shown(marginal), check_source(check.kind))
+    let way = if check.kind.wants_more() { "from" } else { "up to" };
+    let (from, to) = (shown(suits), shown(marginal));
+    let source = check_source(check.kind);
+    if from == to {
+        return format!("Suits {way} {from} and no further; {source}.");
+    }
+    format!("Suits {way} {from}, marginal {way} {to}; {source}.")
 }
 
 /// The verdict over all checks, with everything that binds: `suits`, or `marginal, power at 36 in and oil at 36 in`.

@@ -4,6 +4,7 @@ use super::Row;
 use super::page::Page;
 use crate::desk::format::Units;
 use crate::desk::words::hold;
+use crate::desk::words::limits::beyond_longest_bar;
 use crate::draw::theme::{Ink, size};
 use barpoise_core::weigh_in::{Knowledge, newest_weigh_in};
 use barpoise_core::{Powerhead, Yard};
@@ -18,6 +19,10 @@ pub(super) fn sources(page: &mut Page, yard: &Yard, units: Units, rows: &[Row<'_
         }
     }
     let mut words: Vec<String> = heads.into_iter().map(|head| of_head(yard, head)).collect();
+    words.extend(rows.iter().filter_map(|row| {
+        let beyond = beyond_longest_bar(row.setup.beyond_longest_bar())?;
+        Some(format!("{}: {beyond}.", row.setup.name()))
+    }));
     words.push(
         "Bars and chains are as the yard's file has them. Hands are for the saw held level, forces straight up and \
          down. ± is one standard uncertainty."

@@ -8,7 +8,6 @@ use crate::draw::theme::{self, Ink, size};
 use crate::window::rooms::picks::{compare_pick_ui, picks_ui};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Sense, caption, change_row, figure_row, steelyard};
-use barpoise_core::units::Length;
 use barpoise_core::{Feel, Links, Longest, Solved};
 use egui::{Align, Layout, RichText, Ui};
 
@@ -156,8 +155,8 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     }
     row("Chain speed at full power", &units.speed(solved.chain_speed), Sense::Plain);
     if let Some(longest) = setup.powerhead().longest_bar() {
-        let beyond = setup.bar().marked_length() > longest + Length::from_mm(1.0);
-        let words = if beyond { "beyond it" } else { "within it" };
+        let beyond = solved.beyond_longest_bar.is_some();
+        let words = if beyond { "beyond it, out" } else { "within it" };
         let sense = if beyond { Sense::Warn } else { Sense::Plain };
         row("Longest bar for this head", &format!("{} · {words}", format::marked_length(longest)), sense);
     }
