@@ -64,6 +64,7 @@ pub fn head(spike_line_mm: f64) -> PowerheadFile {
         pump_ml_per_min: 18.0,
         pump_rpm: 9500.0,
         longest_bar_in: Some(28.0),
+        photograph: None,
         standard_uncertainty: HeadUncertaintyFile::default(),
     }
 }

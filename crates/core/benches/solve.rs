@@ -43,6 +43,7 @@ fn head() -> PowerheadFile {
         pump_ml_per_min: 18.0,
         pump_rpm: 9500.0,
         longest_bar_in: None,
+        photograph: None,
         standard_uncertainty: HeadUncertaintyFile::default(),
     }
 }

@@ -116,3 +116,17 @@ pub const CUTS: Range = Range::new("number of cuts", "", 1.0, 1_000_000.0);
 pub const SHARE_OF_CUTS: Range = Range::new("share of the cuts", "", 0.0, 1.0);
 /// A correlation coefficient.
 pub const CORRELATION: Range = Range::new("correlation", "", -1.0, 1.0);
+/// A side of a photograph.
+pub const PICTURE_SIDE: Range = Range::new("side of the photograph", "px", 16.0, 30_000.0);
+/// A mark on a photograph, which may stand a little outside it.
+pub const PIXEL: Range = Range::new("mark", "px", -3000.0, 33_000.0);
+/// Distance of a camera from the bar's plane.
+pub const CAMERA_DISTANCE: Range = Range::new("camera distance", "mm", 200.0, 20_000.0);
+/// Standard uncertainty of that.
+pub const CAMERA_UNCERTAINTY: Range = Range::new("uncertainty", "mm", 0.0, 2000.0);
+/// How far grips lie behind the bar's plane, seen from the camera.
+pub const GRIPS_BEHIND: Range = Range::new("grips behind the bar", "mm", -300.0, 300.0);
+/// Standard uncertainty of a mark.
+pub const MARKING: Range = Range::new("uncertainty of a mark", "px", 0.1, 100.0);
+/// A known distance or side of a sheet in a photograph.
+pub const KNOWN_LENGTH: Range = Range::new("known length", "mm", 20.0, 2000.0);

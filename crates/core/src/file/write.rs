@@ -100,6 +100,40 @@ mod tests {
         }
     }
 
+    fn square_up() -> impl Strategy<Value = SquareUpFile> {
+        let known = || number(&ranges::KNOWN_LENGTH);
+        prop_oneof![
+            (known(), number(&ranges::LENGTH_UNCERTAINTY))
+                .prop_map(|(apart_mm, uncertainty_mm)| SquareUpFile::Distance { apart_mm, uncertainty_mm }),
+            (known(), known()).prop_map(|(long_mm, short_mm)| SquareUpFile::Sheet { long_mm, short_mm }),
+        ]
+    }
+
+    fn marks() -> impl Strategy<Value = Vec<MarksFile>> {
+        let pixel = || number(&ranges::PIXEL);
+        let at = pixel().prop_flat_map(move |x_px| pixel().prop_map(move |y_px| PixelFile { x_px, y_px }));
+        let of = prop::sample::subsequence(Landmark::ALL.to_vec(), 0..=Landmark::ALL.len());
+        (of, at).prop_map(|(of, at)| of.into_iter().map(|of| MarksFile { of, at: vec![at] }).collect())
+    }
+
+    prop_compose! {
+        fn photograph()(
+            path in "[a-z é]{0,8}[a-z]\\.(jpg|png|webp)",
+            (width_px, height_px) in (whole(&ranges::PICTURE_SIDE), whole(&ranges::PICTURE_SIDE)),
+            (square_up, marks) in (square_up(), marks()),
+            camera_distance_mm in number(&ranges::CAMERA_DISTANCE),
+            camera_distance_uncertainty_mm in number(&ranges::CAMERA_UNCERTAINTY),
+            grips_behind_mm in number(&ranges::GRIPS_BEHIND),
+            grips_behind_uncertainty_mm in number(&ranges::LENGTH_UNCERTAINTY),
+            marking_px in number(&ranges::MARKING),
+        ) -> PhotographFile {
+            PhotographFile {
+                path, width_px, height_px, square_up, camera_distance_mm, camera_distance_uncertainty_mm,
+                grips_behind_mm, grips_behind_uncertainty_mm, marking_px, marks,
+            }
+        }
+    }
+
     prop_compose! {
         fn powerhead()(
             (name, note, mount) in (text(), text(), text()),
@@ -113,11 +147,12 @@ mod tests {
             (pump_ml_per_min, pump_rpm) in (number(&ranges::PUMP_FLOW), number(&ranges::ENGINE_SPEED)),
             longest_bar_in in prop::option::of(number(&ranges::MARKED_LENGTH)),
             standard_uncertainty in unsure(),
+            photograph in prop::option::of(photograph()),
         ) -> PowerheadFile {
             PowerheadFile {
                 name, note, mount, dry_mass_kg, centroid, inertia, fuel_tank, oil_tank, front_grip, rear_grip,
                 spike_line_mm, stud_mm, tensioner_travel_mm, sprocket: SprocketFile { teeth, pitch_in }, outline,
-                power_kw, power_rpm, pump_ml_per_min, pump_rpm, longest_bar_in, standard_uncertainty,
+                power_kw, power_rpm, pump_ml_per_min, pump_rpm, longest_bar_in, standard_uncertainty, photograph,
             }
         }
     }

@@ -5,10 +5,12 @@
 //! picture count in pixels from its upper left corner, of the plane in millimetres, of the saw in its own frame.
 
 pub mod assumed;
+mod check;
 mod landmark;
 mod numbers;
 mod projective;
 mod view;
 
+pub(crate) use check::check;
 pub use numbers::{Corner, Measured, Missing, Number, measure, tenth};
 pub use projective::Projective;

@@ -46,6 +46,7 @@ pub fn common_powerhead(name: &str) -> PartFile {
         pump_ml_per_min: 0.0,
         pump_rpm: 0.0,
         longest_bar_in: None,
+        photograph: None,
         standard_uncertainty: HeadUncertaintyFile::default(),
     }));
     mark_proposed(&mut part, None);

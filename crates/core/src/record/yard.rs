@@ -2,7 +2,7 @@
 //!
 //! [`crate::Yard::new`] checks a mirror and keeps it, so that writing a yard gives back what was read.
 
-use super::{PersonFile, ReadingFile, WeighInFile, WoodFile};
+use super::{PersonFile, PhotographFile, ReadingFile, WeighInFile, WoodFile};
 use serde::{Deserialize, Serialize};
 
 /// The version of the file that this program writes. Version 2 adds readings, uncertainties,
@@ -109,6 +109,9 @@ pub struct PowerheadFile {
     /// How sure the numbers above are.
     #[serde(default, skip_serializing_if = "is_default")]
     pub standard_uncertainty: HeadUncertaintyFile,
+    /// A photograph that numbers above were measured on, and its marks.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub photograph: Option<PhotographFile>,
 }
 
 /// Standard uncertainties of a powerhead's numbers; where one is left out, a common one is assumed.

@@ -103,6 +103,9 @@ impl Powerhead {
                 check.number(&format!("standard_uncertainty.{field}"), range, stated);
             }
         }
+        if let Some(photograph) = &file.photograph {
+            crate::photograph::check(&mut check, photograph);
+        }
         let head = Self {
             name: file.name.clone(),
             mount: file.mount.clone(),
