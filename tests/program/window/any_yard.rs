@@ -93,6 +93,7 @@ prop_compose! {
     ) -> PowerheadFile {
         let least_spikes = ranges::SPIKE_LINE.min.max(stud_mm + 1.0);
         PowerheadFile {
+            photograph: None,
             name: "Bittern".into(), note: String::new(), mount: "wide slot".into(), dry_mass_kg, centroid, inertia,
             fuel_tank, oil_tank, front_grip, rear_grip, spike_line_mm: between(least_spikes, ranges::SPIKE_LINE.max, spikes),
             stud_mm, tensioner_travel_mm, sprocket: SprocketFile { teeth, pitch_in }, outline, power_kw, power_rpm,

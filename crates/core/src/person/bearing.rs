@@ -2,7 +2,7 @@
 //! the one without a log in which saws are compared: held level at working height.
 
 use super::body::Body;
-use super::hold::{HandHold, Hold, HoldCost, HoldError, Strength, ends_first_words, hold_cost};
+use super::hold::{HandHold, Hold, HoldCost, HoldError, Place, Strength, ends_first_words, hold_cost};
 use super::saw_body::SawBody;
 use super::stance::Stance;
 use super::standing::Standing;
@@ -81,6 +81,12 @@ impl Bearing {
     /// to 2*.
     pub fn words(&self) -> String {
         ends_first_words(&self.cost, &self.strength)
+    }
+
+    /// True where a joint of an arm would have to hold more than the person's strength.
+    pub fn is_beyond_strength(&self) -> bool {
+        let joints = Place::ARMS.iter().filter_map(|place| self.cost.joint(*place));
+        joints.into_iter().any(|joint| joint.moment.abs() > joint.strength)
     }
 }
 

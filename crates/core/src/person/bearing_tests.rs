@@ -8,7 +8,7 @@ use crate::saw::solve;
 use crate::section::{LogSection, Side};
 use crate::units::{Force, Mass, STANDARD_GRAVITY_M_S2, Torque};
 use approx::{assert_abs_diff_eq, assert_relative_eq};
-use hold::{People, Place};
+use hold::People;
 use nalgebra::Vector3;
 use proptest::prelude::*;
 use std::f64::consts::PI;
@@ -152,6 +152,18 @@ fn the_shoulder_of_the_front_hand_ends_holding_a_big_saw_level() {
     assert!(hers > long, "{hers} {long}");
     let (his_more, her_more) = (man_long - man_short, woman_long - woman_short);
     assert_relative_eq!(his_more.as_n_m(), her_more.as_n_m(), max_relative = 1e-9);
+}
+
+#[test]
+fn a_saw_too_heavy_to_hold_is_said_to_be_and_a_common_one_is_not() {
+    assert!(!level_with(6.0).is_beyond_strength());
+    // Ten times as heavy.
+    let heavy = level_with(60.0);
+    assert!(
+        heavy.is_beyond_strength() && heavy.words().contains("more than this strength"),
+        "{}",
+        heavy.words()
+    );
 }
 
 #[test]

@@ -120,7 +120,9 @@ pub fn sentences(job: &LogJob, units: Units, cut: &Cut, index: usize) -> Vec<Sen
         said.push(Sentence::detail("The log carries the saw; your hands take it at the end."));
     }
     said.extend(stance_words(step).map(Sentence::calm));
-    said.extend(bearing_words(step).map(Sentence::detail));
+    let held = [&step.bearing_at_start, &step.bearing_at_end];
+    let beyond = held.into_iter().flatten().any(Bearing::is_beyond_strength);
+    said.extend(bearing_words(step).map(if beyond { Sentence::danger } else { Sentence::detail }));
     said.extend(trouble_words(units, step).map(Sentence::danger));
     said
 }
