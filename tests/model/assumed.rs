@@ -164,7 +164,7 @@ fn a_proposed_head_holds_petrol_and_oil_and_turns_as_heads_do() {
     assert!((81.0 / 265.0..=129.0 / 202.0).contains(&oil_to_fuel), "{oil_to_fuel}");
 }
 
-/// A chain is steel (EN 1991-1-1: 7850 kg/m³) of three plates across: the drive link between two ties, each as thick as the
+/// A chain is steel (EN 1991-1-1: 77.0 kN/m³, 7850 kg/m³) of three plates across: the drive link between two ties, each as thick as the
 /// gauge or less, none higher than the pitch. So a drive link, with its ties, weighs no more than that block, and it is no
 /// wire either: a quarter of the block.
 #[test]

@@ -84,3 +84,21 @@ fn the_version_told_is_the_programs() {
     assert!(read("barpoise.metainfo.xml").contains(&format!("<release version=\"{version}\" ")));
     assert!(read("man/barpoise.1").contains(version));
 }
+
+/// The licence's first line is the copyright that the fonts state in their own tables.
+#[test]
+fn the_licence_of_the_typeface_has_the_copyright_of_the_fonts() {
+    let fonts = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("fonts");
+    let licence = std::fs::read_to_string(fonts.join("LICENSE-OFL.txt")).unwrap();
+    for name in ["BarpoiseSans-Regular.otf", "BarpoiseSans-SemiBold.otf"] {
+        let bytes = std::fs::read(fonts.join(name)).unwrap();
+        let face = ttf_parser::Face::parse(&bytes, 0).unwrap();
+        let copyright = face
+            .names()
+            .into_iter()
+            .filter(|entry| entry.name_id == ttf_parser::name_id::COPYRIGHT_NOTICE)
+            .find_map(|entry| entry.to_string())
+            .unwrap();
+        assert_eq!(licence.lines().next(), Some(copyright.as_str()), "{name}");
+    }
+}

@@ -185,7 +185,7 @@ fn picking_a_row_changes_the_bench_and_tells_how_it_suits() {
     harness.run();
     assert_eq!(document(&harness).figures().setup().name(), "Wren B18");
     harness.get_by_label("How Wren B18 suits itself");
-    assert!(harness.query_all_by_label_contains("common practice, no source").next().is_some());
+    assert!(harness.query_all_by_label_contains("are our guess: they are yours").next().is_some());
     harness.get_by_label("Bench").click();
     harness.run();
     harness.get_by_label_contains("Saw to scale, Wren B18");

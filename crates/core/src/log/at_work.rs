@@ -18,7 +18,7 @@ pub fn cutting_bar(setup: &Setup) -> Result<CuttingBar, Fault> {
 }
 
 /// The saw as it cuts at full power, with the kerf and the specific cutting energy that hold where nothing better is
-/// known (common practice).
+/// known.
 ///
 /// # Errors
 /// A figure outside the range that makes sense in the wood.

@@ -50,7 +50,7 @@ impl SwingLimits {
 }
 
 impl Default for SwingLimits {
-    /// 75° either way (common practice, no source).
+    /// 75° either way (our guess).
     fn default() -> Self {
         let limit_rad = 75.0_f64.to_radians();
         Self { upward_rad: limit_rad, downward_rad: limit_rad }

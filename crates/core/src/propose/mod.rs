@@ -1,6 +1,6 @@
 //! Starting values for a part that nobody has measured yet.
 //!
-//! All of them are *common practice, no source*: rules of thumb fitted to the invented demo, so that a saw can be
+//! All of them are *our guess* ([`PROPOSED_MARK`]): rules fitted to the invented demo, so that a saw can be
 //! looked at before it is measured. What is still such a value is named in the part's note and thereby in the
 //! file; what is typed over is taken out of it. A proposed part passes its checks.
 
@@ -19,6 +19,10 @@ pub use powerhead::propose_powerhead;
 pub use setup::propose_setup;
 
 use crate::fault::Range;
+use crate::mark::Mark;
+
+/// Where every proposed value comes from.
+pub const PROPOSED_MARK: Mark = Mark::OurGuess;
 
 /// A value to the nearest step, within its range.
 fn rounded(value: f64, step: f64, range: &Range) -> f64 {

@@ -15,7 +15,7 @@ const FUEL_L_PER_KG: f64 = 0.12;
 const OIL_TO_FUEL: f64 = 0.40;
 /// A tank of oil holds so much more than that, so that it is fuel that runs out first (our guess).
 const OIL_TO_SPARE: f64 = 1.05;
-/// Fuel at full power, mL/min for each kilowatt: 450 g/kWh (common practice, no source) at 0.74 kg/L.
+/// Fuel at full power, mL/min for each kilowatt: 450 g/kWh (our guess) at 0.74 kg/L.
 const FUEL_ML_PER_MIN_KW: f64 = 450.0 / 0.74 / 60.0;
 
 type Place = fn(&mut PowerheadFile) -> &mut f64;

@@ -59,7 +59,7 @@ pub use otherwise::OtherMeans;
 pub use over_wood::{LogKind, OverWood, kinds, over_wood, over_wood_with};
 pub use pairs::{Pair, pairs};
 pub use pareto::pareto;
-pub use rates::{Otherwise, WorkRates};
+pub use rates::{Otherwise, RATES_MARK, WorkRates};
 pub use read_diameters::{Column, DiameterFault, read_csv, read_diameters};
 pub use sawing::Sawing;
 pub use sensitivity::{Change, Turn, sensitivity};

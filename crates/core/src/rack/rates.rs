@@ -1,6 +1,7 @@
 //! What the work takes beside the wood: what setting costs, and what becomes of cuts that a saw cannot do.
 
 use crate::log::{DEFAULT_KERF, PhaseTimes};
+use crate::mark::Mark;
 use crate::saw::DRIVE_EFFICIENCY;
 use crate::units::Length;
 
@@ -16,8 +17,8 @@ pub enum Otherwise {
     LeftLying,
 }
 
-/// What the work takes beside the wood itself. Numbers are *common practice, no source* unless marked,
-/// and the person's to change.
+/// What the work takes beside the wood itself. Numbers are *our guess* ([`RATES_MARK`]), and the
+/// person's to change.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WorkRates {
     /// Width of the kerf.
@@ -32,19 +33,22 @@ pub struct WorkRates {
     pub idle_ml_per_min: f64,
     /// What becomes of cuts that are not done.
     pub otherwise: Otherwise,
-    /// To walk round to the other side and back, s (*our guess*).
+    /// To walk round to the other side and back, s.
     pub walk_round_s: f64,
-    /// To fetch another saw and bring it back, s (*our guess*).
+    /// To fetch another saw and bring it back, s.
     pub fetch_s: f64,
-    /// What a cut that is left lying costs later on, s (*our guess*).
+    /// What a cut that is left lying costs later on, s.
     pub left_lying_s: f64,
-    /// To change the bar and the chain of one head, s (*our guess*).
+    /// To change the bar and the chain of one head, s.
     pub swap_bar_s: f64,
-    /// How often in 100 cuts bars are changed where two of them share a head: the wood comes in lots (*our guess*).
+    /// How often in 100 cuts bars are changed where two of them share a head: the wood comes in lots.
     pub swaps_per_100: f64,
-    /// Work in a day with the saw in the hands or between two cuts, s (*our guess*).
+    /// Work in a day with the saw in the hands or between two cuts, s.
     pub day_s: f64,
 }
+
+/// Where the rates come from until they are changed.
+pub const RATES_MARK: Mark = Mark::OurGuess;
 
 impl Default for WorkRates {
     fn default() -> Self {

@@ -63,7 +63,7 @@ impl Anchors {
 }
 
 impl Measure {
-    /// Where its scale begins and ends until it is moved: *common practice, no source*, as a sawyer would put it. The ends
+    /// Where its scale begins and ends until it is moved: *our guess* of how a sawyer would put it. The ends
     /// lie outside what the saws of the trade come to, so that a difference between two of them always tells.
     pub const fn common_anchors(self) -> Anchors {
         /// 60° of hang.
@@ -93,7 +93,7 @@ impl Measure {
         Anchors { fine, bad }
     }
 
-    /// How much it counts until it is moved: *common practice, no source*. What a cut leaves undone counts most, then the
+    /// How much it counts until it is moved: *our guess*. What a cut leaves undone counts most, then the
     /// nose out among branches, the load in the hand and what the holds take. How often the spikes are set is in time,
     /// lifts and holds already, so that *in one setting* weighs nothing; fuel and hang are told, and weigh nothing either.
     pub const fn common_weight(self) -> f64 {

@@ -58,7 +58,7 @@ pub use draws::{DRAW_SEED, DRAWS, DrawCheck, Drawn, draw};
 pub use fit::{CannotFit, Choice, Disagreement, Fit, FittedReading, Learnt, fit, readable};
 pub use knowledge::Knowledge;
 pub use next_reading::{NextReading, next_readings};
-pub use prior::Prior;
+pub use prior::{ASSUMED_MARK, Prior};
 pub use slip::Slip;
 pub use tell_apart::Mixed;
 

@@ -1,5 +1,6 @@
 //! What is known of a number before any reading.
 
+use crate::mark::Mark;
 use crate::record::{
     HeadUncertaintyFile, InertiaFile, LearntFile, Part, PointFile, PowerheadFile, Quantity, Unknown,
     WeighInFile,
@@ -15,10 +16,11 @@ pub struct Prior {
     pub uncertainty: f64,
 }
 
-/// Assumed where the yard states nothing: *common practice, no source*.
+/// Where the uncertainties come from that are assumed where the yard states nothing.
 ///
 /// A catalogue's dry mass is good to 150 g, a centroid found with a cord to 12 mm, a radius of gyration guessed
 /// from the length to 15 %, a spike line by tape to 4 mm, a tank's place by eye to 15 mm.
+pub const ASSUMED_MARK: Mark = Mark::OurGuess;
 const DRY_MASS_KG: f64 = 0.15;
 const CENTROID_M: f64 = 0.012;
 const RADIUS_OF_GYRATION_SHARE: f64 = 0.15;

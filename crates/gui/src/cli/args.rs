@@ -99,7 +99,7 @@ weight, hang and fuel (mL in 100 cuts): less is better and a bound is at most. A
 much one counts; a scale says where it is no burden and where it is as bad as it gets. No setup's worth
 hangs on which others there are.
 
-Weights and scales to begin with are common practice, no source. Cuts that a saw does not do from where the
+Weights and scales to begin with are our guess. Cuts that a saw does not do from where the
 sawyer may stand go by the means of --undone. Thresholds of what suits what are our guess. With --json: an
 array with one object for each setup, in SI units, null where there is no value; with --csv: one line for
 each setup, empty where there is none.

@@ -8,7 +8,7 @@ use crate::saw::mass::MassPart;
 use crate::units::{Length, Mass};
 use std::f64::consts::{FRAC_PI_2, PI};
 
-/// Density of steel, kg/m³ (EN 1991-1-1, table A.4 gives 7700 to 7850; the design value is 7850).
+/// Density of steel, kg/m³: EN 1991-1-1, table A.4, has 77.0–78.5 kN/m³, of which this is the lower end.
 pub(crate) const STEEL_KG_M3: f64 = 7850.0;
 
 /// The outline is sampled at this many steps per taper and per quarter of the nose: the area is then within

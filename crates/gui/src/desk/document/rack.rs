@@ -50,7 +50,7 @@ impl Default for Rack {
     }
 }
 
-/// Where a limit stands until it is moved, out of force: *common practice, no source*.
+/// Where a limit stands until it is moved, out of force: *our guess*.
 fn first_bound(measure: Measure) -> f64 {
     match measure {
         Measure::Weight => 8.0,
@@ -298,7 +298,7 @@ pub(crate) fn new_wood(yard: &Yard) -> WoodFile {
         hardness: HardnessFile {
             name: "green wood".to_owned(),
             cutting_energy_j_per_cm3: 60.0,
-            source: "common practice".to_owned(),
+            source: "our guess".to_owned(),
         },
     }
 }

@@ -125,9 +125,9 @@ pub fn check_value(units: Units, kind: CheckKind, value: f64) -> String {
 }
 
 /// What a choice is reckoned with, and where that comes from.
-pub const RECKONED_WITH: &str = "Scales, weights, fuel for the work done and times to set the saw are common practice, no \
-    source; walks, changes of bars, days, how high branches stand and the thresholds of what suits what, but for the head's \
-    longest bar, are our guess.";
+pub const RECKONED_WITH: &str = "Scales, weights, fuel for the work done, times to set the saw, walks, changes of bars, \
+    days, how high branches stand and the thresholds of what suits what, but for the head's longest bar, are our guess: \
+    yours to change.";
 
 /// Where the threshold of a check comes from.
 pub const fn check_source(kind: CheckKind) -> &'static str {

@@ -125,7 +125,7 @@ fn head_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut E
     let proposed = proposed_words(draft.part.note()).len();
     if proposed > 0 {
         let words = format!(
-            "{proposed} of these values are proposed, not measured: common practice, no source. Type over them as you measure."
+            "{proposed} of these values are proposed, not measured: our guess, no source. Type over them as you measure."
         );
         let words = if proposed == 1 {
             words.replace("values are", "values is").replace("them", "it")

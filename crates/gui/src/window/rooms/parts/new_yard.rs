@@ -34,7 +34,7 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
         if let Some(setup) = yard.as_ref().as_ref().ok().and_then(|yard| yard.setups().first()) {
             paint(ui, view, rect, &PartShown::Setup(Box::new(setup.clone())));
         }
-        let words = "The saw as these numbers make it. What you did not type is common practice, no source; \
+        let words = "The saw as these numbers make it. What you did not type is our guess, no source; \
                      the room Parts marks it until you have measured it.";
         ui.add(egui::Label::new(RichText::new(words).color(paper.color(Ink::Soft))).wrap());
     });

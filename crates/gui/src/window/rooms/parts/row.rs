@@ -123,8 +123,8 @@ impl Row<'_> {
     /// Shows a field; gives what was put in it.
     pub(super) fn show(&self, ui: &mut Ui, field: &Field, part: &PartFile) -> Option<Put> {
         let proposed = is_proposed(part, field.path);
-        let mark = proposed
-            .then_some(("proposed", "Common practice, no source. It is yours once you type over it."));
+        let mark =
+            proposed.then_some(("proposed", "Our guess, no source. It is yours once you type over it."));
         let Field { label, hint, .. } = *field;
         let line = Line { paper: self.paper, label, hint, mark, wrong: self.wrong };
         line.show(ui, |ui, words_width| self.field_ui(ui, field, part, proposed, words_width))

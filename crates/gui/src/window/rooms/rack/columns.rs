@@ -74,7 +74,7 @@ impl RackColumn {
             }
             Self::TangleTime | Self::NoseOut => "\nThat branches stand 400 mm above the log is our guess.",
             Self::Time | Self::Fuel | Self::Oil => {
-                "\nKerf, times of a setting and fuel for the work are common practice, no source."
+                "\nKerf, times of a setting and fuel for the work are our guess."
             }
             Self::Suits => "\nMost thresholds are our guess: pick a row to see each.",
             _ => "",

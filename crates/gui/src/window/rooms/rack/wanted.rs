@@ -44,7 +44,7 @@ pub(super) fn wanted_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
     });
     ui.label(
         RichText::new(
-            "Limits, scales and weights to begin with are common practice, no source: they are yours to change. \
+            "Limits, scales and weights to begin with are our guess: they are yours to change. \
              Setups are compared by these measures, never rated for kickback.",
         )
         .color(view.paper.color(Ink::Soft)),
