@@ -5,7 +5,7 @@ use barpoise::desk::document::{Document, LIMITS};
 use barpoise::desk::edit::{Edit, Gesture, RackEdit};
 use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
-use barpoise_core::rack::{CheckKind, Limit, Measure, Threshold, Verdict, WorkRates};
+use barpoise_core::rack::{CheckKind, Limit, Measure, Otherwise, Threshold, Verdict, WorkRates};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2};
 use egui_kittest::Harness;
@@ -176,6 +176,28 @@ fn a_scale_is_moved_and_comes_back() {
     harness.get_by_label_contains("below what is as bad as it gets, 40 N");
     undo(&mut harness);
     assert!((bad(&harness) - before).abs() < 1e-9);
+}
+
+#[test]
+fn cuts_not_done_go_to_another_saw_by_keys_and_come_back() {
+    let mut harness = window_in(Vec2::new(1600.0, 4000.0));
+    let means = |harness: &Harness<'_, App>| document(harness).rack().rates().otherwise.clone();
+    assert_eq!(means(&harness), Otherwise::OtherSide);
+    harness.get_by_label("What work takes").click();
+    harness.run();
+    harness.run_steps(20);
+    harness.get_by_role_and_label(Role::ComboBox, "Cuts not done go from the other side").focus();
+    harness.run();
+    harness.key_press(Key::Space);
+    harness.run();
+    harness.run_steps(5);
+    harness.get_by_label("by Bittern B14").click();
+    harness.run();
+    settled(&mut harness);
+    assert_eq!(means(&harness), Otherwise::OtherSaw("Bittern B14".to_owned()));
+    harness.get_by_label("Cuts not done go by Bittern B14");
+    undo(&mut harness);
+    assert_eq!(means(&harness), Otherwise::OtherSide);
 }
 
 #[test]
