@@ -22,6 +22,11 @@ impl App {
         self.ask_for_path(ui, Purpose::Teach(file));
     }
 
+    /// Asks for a photograph of the head whose form is open.
+    pub(super) fn ask_for_photograph(&mut self, ui: &Ui) {
+        self.ask_for_path(ui, Purpose::Photograph);
+    }
+
     /// The system's dialog on a thread of its own, with a path field beside it where there is none.
     fn ask_for_path(&mut self, ui: &Ui, purpose: Purpose) {
         if self.files.field.as_ref().is_none_or(|(asked, _)| *asked != purpose) {
@@ -46,10 +51,11 @@ impl App {
             let (kind, endings): (_, &[_]) = match purpose {
                 Purpose::Open | Purpose::SaveAs => ("Yard", &["ron"]),
                 Purpose::Teach(file) => file.filter(),
+                Purpose::Photograph => ("Photograph", &["jpg", "jpeg", "png", "webp"]),
             };
             let dialog = rfd::FileDialog::new().add_filter(kind, endings);
             let offered = match purpose {
-                Purpose::Open => None,
+                Purpose::Open | Purpose::Photograph => None,
                 Purpose::SaveAs => Some(name),
                 Purpose::Teach(file) => file.offered().map(str::to_owned),
             };
@@ -77,6 +83,7 @@ impl App {
             Purpose::Open => ("Path of a yard file", "Open"),
             Purpose::SaveAs => ("Save as, path of a yard file", "Save"),
             Purpose::Teach(file) => file.words(),
+            Purpose::Photograph => ("Path of a photograph, .jpg, .png or .webp", "Open"),
         };
         let mut keep = true;
         ui.horizontal(|ui| {

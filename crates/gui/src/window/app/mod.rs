@@ -19,7 +19,7 @@ use crate::draw::theme::{self, Ink, Paper, size};
 use crate::window::files::Files;
 use crate::window::rooms::bench::bench_ui;
 use crate::window::rooms::log::log_ui;
-use crate::window::rooms::parts::parts_ui;
+use crate::window::rooms::parts::{PartsAsk, parts_ui};
 use crate::window::rooms::rack::rack_ui;
 use crate::window::rooms::teach::{projector_ui, teach_ui};
 use crate::window::rooms::weigh_in::weigh_in_ui;
@@ -220,11 +220,12 @@ impl App {
             Room::Log => log_ui(ui, &self.document, &mut self.view, &mut self.edits),
             Room::Rack => rack_ui(ui, &self.document, &mut self.view, &mut self.edits),
             Room::WeighIn => weigh_in_ui(ui, &self.document, &mut self.view, &mut self.edits),
-            Room::Parts => {
-                if parts_ui(ui, &self.document, &mut self.view, &mut self.edits) {
-                    self.make_new_yard(ui.ctx());
-                }
-            }
+            Room::Parts => match parts_ui(ui, &self.document, &mut self.view, &mut self.edits) {
+                Some(PartsAsk::NewYard) => self.make_new_yard(ui.ctx()),
+                Some(PartsAsk::Photograph) => self.ask_for_photograph(ui),
+                Some(PartsAsk::Kept(path)) => self.open_photograph(&path, ui.ctx()),
+                None => {}
+            },
             Room::Teach => {
                 if let Some(ask) = teach_ui(ui, &self.document, &mut self.view) {
                     self.do_teach(ui, ask);

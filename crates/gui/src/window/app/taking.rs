@@ -3,6 +3,7 @@
 use super::{App, Notice};
 use crate::draw::theme::{self, Ink, size};
 use crate::window::files::{Leave, Purpose, Question, is_lesson};
+use crate::window::rooms::parts::open_photograph;
 use egui::{Align2, Id, LayerId, Order, Stroke, StrokeKind, Ui, ViewportCommand};
 use std::path::{Path, PathBuf};
 
@@ -57,6 +58,7 @@ impl App {
                 Purpose::Open => self.leave(Leave::Open(path), ui.ctx()),
                 Purpose::SaveAs => self.save_chosen(&path, ui.ctx()),
                 Purpose::Teach(file) => self.take_teach_path(file, &path),
+                Purpose::Photograph => self.open_photograph(&path, ui.ctx()),
             }
         }
     }
@@ -67,7 +69,13 @@ impl App {
             Purpose::Open => self.leave(Leave::Open(path.to_owned()), ui.ctx()),
             Purpose::SaveAs => self.save_to(path, ui.ctx()),
             Purpose::Teach(file) => self.take_teach_path(file, path),
+            Purpose::Photograph => self.open_photograph(path, ui.ctx()),
         }
+    }
+
+    /// Reads a photograph of the head whose form is open.
+    pub(super) fn open_photograph(&mut self, path: &Path, ctx: &egui::Context) {
+        open_photograph(&self.document, &mut self.view, path, ctx);
     }
 
     /// A frame over the window while a file is held over it.

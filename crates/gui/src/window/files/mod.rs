@@ -47,6 +47,8 @@ pub(in crate::window) enum Purpose {
     Open,
     SaveAs,
     Teach(TeachFile),
+    /// A photograph of the head whose form is open.
+    Photograph,
 }
 
 /// The state of all that.

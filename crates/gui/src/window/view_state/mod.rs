@@ -1,5 +1,6 @@
 //! How a person looks at the yard: kept between runs, never part of a yard, never undone.
 
+mod photograph;
 mod rack;
 
 use crate::desk::format::Units;
@@ -8,6 +9,7 @@ use crate::desk::forms::reading::Entry;
 use crate::desk::lesson::TeachView;
 use crate::draw::theme::Paper;
 use barpoise_core::units::Angle;
+pub use photograph::{Loading, PhotographView, Picture};
 pub use rack::{Pasted, RackColumn, RackColumnShown, RackDrawing, RackView};
 
 /// The rooms of the window.
@@ -92,6 +94,9 @@ pub struct ViewState {
     /// The parts that are being made and changed.
     #[serde(skip)]
     pub parts: PartsState,
+    /// The photograph that is being marked.
+    #[serde(skip)]
+    pub photograph: Option<PhotographView>,
 }
 
 impl ViewState {

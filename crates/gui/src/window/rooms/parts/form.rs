@@ -1,6 +1,8 @@
 //! The form of the picked part, and what can be done with it.
 
+use super::PartsAsk;
 use super::extras::extras_ui;
+use super::photograph::{kept_path, picked_head};
 use super::row::{Put, Row, field_id};
 use crate::desk::document::{Document, users_words};
 use crate::desk::edit::{Edit, Edits, PartsEdit};
@@ -20,12 +22,18 @@ const ONE_LINE: f32 = 430.0;
 const APART: f64 = 1e-4;
 
 /// Shows the form.
-pub(super) fn form_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
+pub(super) fn form_ui(
+    ui: &mut Ui,
+    document: &Document,
+    view: &mut ViewState,
+    edits: &mut Edits,
+) -> Option<PartsAsk> {
     let Some(mut draft) = view.parts.shown(document) else {
         ui.label("Nothing is picked.");
-        return;
+        return None;
     };
     let wants_add = head_ui(ui, document, view, edits, &draft);
+    let ask = photograph_ui(ui, document, view);
     let salt = salt(view, &draft);
     if draft.id.is_none() && any_refused(ui, &salt) {
         ui.colored_label(view.paper.color(Ink::Warn), "A value below is refused.");
@@ -55,6 +63,24 @@ pub(super) fn form_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, ed
     if wants_add && !any_refused(ui, &salt) {
         view.parts.add(document, edits);
     }
+    ask
+}
+
+/// A head of the yard can be measured on a photograph; marks that were kept can be looked at again.
+fn photograph_ui(ui: &mut Ui, document: &Document, view: &ViewState) -> Option<PartsAsk> {
+    let head = picked_head(document, view)?;
+    let mut ask = None;
+    ui.horizontal_wrapped(|ui| {
+        if let Some(path) = kept_path(document, &head)
+            && ui.button("Marks on its photograph").clicked()
+        {
+            ask = Some(PartsAsk::Kept(path));
+        }
+        if ui.button("From a photograph…").clicked() {
+            ask = Some(PartsAsk::Photograph);
+        }
+    });
+    ask
 }
 
 /// Tells the fields of one form from those of every other.

@@ -5,6 +5,7 @@ mod form;
 mod list;
 mod new_yard;
 mod person;
+mod photograph;
 mod row;
 mod shown;
 
@@ -14,6 +15,8 @@ use crate::desk::forms::parts::Picked;
 use crate::draw::theme::{Ink, Paper};
 use crate::window::view_state::ViewState;
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+pub use photograph::open_photograph;
+use std::path::PathBuf;
 
 /// The list and the drawing take these shares of the width, within limits in points.
 const LIST_SHARE: f32 = 0.19;
@@ -21,15 +24,36 @@ const LIST_WIDTH: (f32, f32) = (196.0, 300.0);
 const SHOWN_SHARE: f32 = 0.3;
 const SHOWN_WIDTH: (f32, f32) = (230.0, 640.0);
 
-/// Shows the room. True where the new yard on its page is to be made.
-pub fn parts_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) -> bool {
+/// What the room asks of the window.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PartsAsk {
+    /// The new yard on its page is to be made.
+    NewYard,
+    /// The path of a photograph of the picked head.
+    Photograph,
+    /// The photograph kept with the picked head.
+    Kept(PathBuf),
+}
+
+/// Shows the room.
+pub fn parts_ui(
+    ui: &mut Ui,
+    document: &Document,
+    view: &mut ViewState,
+    edits: &mut Edits,
+) -> Option<PartsAsk> {
     let paper = view.paper;
     let wide = ui.available_width();
     let width = |share: f32, (least, most): (f32, f32)| (wide * share).clamp(least, most);
     if view.parts.new_yard.is_some() {
-        return new_yard::new_yard_ui(ui, view);
+        return new_yard::new_yard_ui(ui, view).then_some(PartsAsk::NewYard);
     }
     view.parts.settle(document);
+    if view.photograph.is_some() {
+        photograph::photograph_ui(ui, document, view, edits);
+        return None;
+    }
+    let mut ask = None;
     let list = Panel::left("parts list").exact_size(width(LIST_SHARE, LIST_WIDTH));
     list.resizable(false).frame(sheet(paper)).show(ui, |ui| list::list_ui(ui, document, view));
     let shown = Panel::right("part shown").exact_size(width(SHOWN_SHARE, SHOWN_WIDTH));
@@ -46,13 +70,13 @@ pub fn parts_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &
         if view.parts.picked == Some(Picked::Person) {
             person::person_ui(ui, document, view, edits);
         } else {
-            form::form_ui(ui, document, view, edits);
+            ask = form::form_ui(ui, document, view, edits);
         }
     });
     if view.parts.turn() {
         ui.ctx().request_repaint();
     }
-    false
+    ask
 }
 
 fn sheet(paper: Paper) -> Frame {
