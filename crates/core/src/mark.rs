@@ -21,6 +21,10 @@ pub enum Mark {
 }
 
 impl Mark {
+    /// What the three words mean, for wherever they stand.
+    pub const LEGEND: &str = "published: in a source that is named; common practice: the trade does so, no source; \
+        our guess: chosen for this program, no source";
+
     /// The word that stands beside the number.
     pub const fn words(self) -> &'static str {
         match self {
@@ -63,6 +67,13 @@ impl fmt::Display for Mark {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_legend_explains_every_word() {
+        for mark in [Mark::Published("A 2001"), Mark::CommonPractice, Mark::OurGuess] {
+            assert!(Mark::LEGEND.contains(&format!("{}:", mark.words())), "{mark}");
+        }
+    }
 
     #[test]
     fn a_mark_says_word_source_and_note() {

@@ -123,7 +123,8 @@ fn carry_ui(ui: &mut Ui, document: &Document, figures: &LogFigures, cut: &Cut, v
     row("Biggest log by reach alone, one side", &biggest(cut.biggest_one_side));
     row("Biggest log by reach alone, both sides", &biggest(cut.biggest_both_sides));
     row("Shortest reach, by reach alone", &biggest(cut.shortest_reach));
-    ui.label(RichText::new(rate_sources()).color(paper.color(Ink::Soft)));
+    ui.label(RichText::new(rate_sources()).color(paper.color(Ink::Soft)))
+        .on_hover_text(barpoise_core::Mark::LEGEND);
 }
 
 /// The biggest logs for this person, once they are asked for: some thirty plans are made to find them.
