@@ -1000,3 +1000,46 @@ fn a_stronger_person_holds_the_saw_level_with_less_of_their_strength() {
     let women = ["figures", "--setup", "Bittern B24", "--survey", "women", "--json"];
     assert!(objects(&printed(&women))[0]["level_hold_share"].as_f64().unwrap() > middling);
 }
+
+/// Words of a command as a shell splits them, quotes taken off.
+fn words_of(line: &str) -> Vec<String> {
+    let quoted = line.split('"').enumerate();
+    let words = quoted.flat_map(|(place, part)| match place % 2 {
+        0 => part.split_whitespace().map(str::to_owned).collect(),
+        _ => vec![part.to_owned()],
+    });
+    words.collect()
+}
+
+#[test]
+fn every_command_of_the_readme_does_as_it_says() {
+    let readme = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../../README.md")).unwrap();
+    let (_, rest) = readme.split_once("## The command line").unwrap();
+    let (_, rest) = rest.split_once("```sh\n").unwrap();
+    let (block, _) = rest.split_once("```").unwrap();
+    let dir = tempfile::tempdir().unwrap();
+    yard_file(dir.path(), "my.yard.ron", demo_text());
+    let mut run = 0;
+    for line in block.lines() {
+        let words = words_of(line.split('#').next().unwrap());
+        let args = &words[1..];
+        assert_eq!(words[0], "barpoise", "{line}");
+        // A window needs a display.
+        if args.first().is_none_or(|first| first.ends_with(".ron")) {
+            continue;
+        }
+        let output = program().args(args).current_dir(dir.path()).output().unwrap();
+        let told = text(&output.stderr);
+        if args[0] == "weigh-in" {
+            // The demo has no readings yet, and is said to have none.
+            assert!(told.contains("there is no reading to learn from"), "{line}: {told}");
+        } else {
+            assert_eq!(output.status.code(), Some(0), "{line}: {told}");
+        }
+        if let Some(place) = args.iter().position(|word| word == "-o") {
+            assert!(dir.path().join(&args[place + 1]).metadata().unwrap().len() > 1000, "{line}");
+        }
+        run += 1;
+    }
+    assert!(run >= 9, "{run}");
+}
