@@ -16,6 +16,7 @@ mod least_squares;
 mod log_plans;
 mod log_section;
 mod loop_oracle;
+mod own_saw;
 mod person;
 mod photograph;
 mod polygon_oracles;

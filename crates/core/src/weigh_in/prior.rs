@@ -1,6 +1,7 @@
 //! What is known of a number before any reading.
 
 use crate::mark::Mark;
+use crate::propose::{head_doubt, link_doubt, plate_doubt};
 use crate::record::{
     HeadUncertaintyFile, InertiaFile, LearntFile, Part, PointFile, PowerheadFile, Quantity, Unknown,
     WeighInFile,
@@ -16,7 +17,7 @@ pub struct Prior {
     pub uncertainty: f64,
 }
 
-/// Where the uncertainties come from that are assumed where the yard states nothing.
+/// Where the uncertainties come from that are assumed of what a person read off or typed.
 ///
 /// A catalogue's dry mass is good to 150 g, a centroid found with a cord to 12 mm, a radius of gyration guessed
 /// from the length to 15 %, a spike line by tape to 4 mm, a tank's place by eye to 15 mm.
@@ -136,23 +137,26 @@ fn stated_uncertainty(yard: &Yard, unknown: &Unknown) -> Option<f64> {
     match unknown.quantity.part() {
         Part::Bar => {
             let bar = file.bars.iter().find(|bar| bar.name == of)?;
-            let common =
-                if bar.weighed_mass_kg.is_some() { BAR_WEIGHED_KG } else { BAR_GEOMETRY_SHARE * now };
+            let common = if bar.weighed_mass_kg.is_some() { BAR_WEIGHED_KG } else { plate_doubt(bar) * now };
             Some(bar.mass_uncertainty_kg.map_or(common, si))
         }
         Part::Chain => {
             let chain = file.chains.iter().find(|chain| chain.name == of)?;
-            Some(chain.mass_uncertainty_g.map_or(LINK_MASS_SHARE * now, si))
+            let share = link_doubt(chain).unwrap_or(LINK_MASS_SHARE);
+            Some(chain.mass_uncertainty_g.map_or(share * now, si))
         }
         Part::Powerhead => {
-            let stated = file.powerheads.iter().find(|head| head.name == of)?.standard_uncertainty;
-            let (stated, common) = match unknown.quantity {
+            let head = file.powerheads.iter().find(|head| head.name == of)?;
+            let stated = head.standard_uncertainty;
+            let (stated, read) = match unknown.quantity {
                 Quantity::DryMass => (stated.dry_mass_kg, DRY_MASS_KG),
                 Quantity::CentroidX | Quantity::CentroidY => (stated.centroid_mm, CENTROID_M),
                 Quantity::RadiusOfGyration => (stated.radius_of_gyration_mm, RADIUS_OF_GYRATION_SHARE * now),
                 Quantity::SpikeLine => (stated.spike_line_mm, SPIKE_LINE_M),
                 _ => (stated.tanks_mm, TANK_M),
             };
+            // What is stated was measured; what was only proposed is as sure as what it was inferred from.
+            let common = head_doubt(head, unknown.quantity).unwrap_or(read);
             Some(stated.map_or(common, si))
         }
     }
