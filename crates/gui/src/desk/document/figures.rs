@@ -23,8 +23,8 @@ pub struct Figures {
     longest_within_hang: LongestWithin,
     fuel_out: Option<Solved>,
     compared: Option<(Setup, Solved)>,
-    knowledge: Option<Knowledge>,
-    bands: Option<Bands>,
+    knowledge: Knowledge,
+    bands: Bands,
 }
 
 /// A bar of the family on the head that is on the bench.
@@ -57,14 +57,13 @@ impl Figures {
         let family = BarFamily::new(base, yard.bars());
         let setup = bench.setup(&family).unwrap_or_else(|_| base.clone());
         let rack = rack(base, &family);
-        let known = Knowledge::is_stated(yard, base.powerhead().name())
-            .then(|| Knowledge::of(yard, rack.iter().map(|bar| &bar.setup).chain([base])));
+        let known = Knowledge::of(yard, rack.iter().map(|bar| &bar.setup).chain([base]));
         let solved = solve(&setup);
         Self {
             level: held_level(yard.person(), &solved),
             solved,
-            curve: curve(&family, CURVE_POINTS, known.as_ref()),
-            bands: known.as_ref().map(|known| bands(known, &setup, bench, &family)),
+            curve: curve(&family, CURVE_POINTS, Some(&known)),
+            bands: bands(&known, &setup, bench, &family),
             knowledge: known,
             rack,
             longest_within_hang: longest_within(&family, |solved| solved.hangs_within(bench.hang_limit())),
@@ -90,7 +89,7 @@ impl Figures {
             self.setup = new.setup(&self.family).unwrap_or_else(|_| new.base().clone());
             self.solved = solve(&self.setup);
             self.fuel_out = fuel_out(&self.setup);
-            self.bands = self.knowledge.as_ref().map(|known| bands(known, &self.setup, new, &self.family));
+            self.bands = bands(&self.knowledge, &self.setup, new, &self.family);
         }
         // Cheap, and the person may have changed alone.
         self.level = held_level(yard.person(), &self.solved);
@@ -121,9 +120,9 @@ impl Figures {
         self.level.as_ref()
     }
 
-    /// Their standard uncertainties, once a weigh-in taught the head or its yard states them.
-    pub const fn bands(&self) -> Option<&Bands> {
-        self.bands.as_ref()
+    /// Their standard uncertainties, whatever they come from.
+    pub const fn bands(&self) -> &Bands {
+        &self.bands
     }
 
     /// The family of bars the nose is dragged along.

@@ -48,7 +48,7 @@ fn of_head(yard: &Yard, head: &Powerhead) -> String {
             format!(" Weighed in {}.", weigh_in.date)
         }
         _ if Knowledge::is_stated(yard, name) => " Uncertainty as the file states it.".to_owned(),
-        _ => " Not weighed in, no uncertainty stated: no ± is given.".to_owned(),
+        _ => " Not weighed in: ± as common for numbers read off, wider where only proposed.".to_owned(),
     });
     words
 }

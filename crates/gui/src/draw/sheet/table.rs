@@ -81,7 +81,7 @@ fn columns(units: Units, rows: &[Row<'_>], plan: Option<&LogPlan>) -> Vec<Column
 
 fn weight(units: Units, row: &Row<'_>) -> String {
     let mass = row.figures.solved().ready_mass();
-    match row.figures.bands().and_then(|bands| bands.ready_mass) {
+    match row.figures.bands().ready_mass {
         Some(band) => units.mass_with(mass, band),
         None => units.mass(mass),
     }
@@ -89,7 +89,7 @@ fn weight(units: Units, row: &Row<'_>) -> String {
 
 fn hang(units: Units, row: &Row<'_>) -> String {
     match row.figures.solved().hang {
-        Ok(hang) => match row.figures.bands().and_then(|bands| bands.hang) {
+        Ok(hang) => match row.figures.bands().hang {
             Some(band) => units.known(Dimension::Angle, hang.as_rad(), band.as_rad()),
             None => format::angle(hang),
         },
@@ -101,17 +101,14 @@ fn hand(units: Units, row: &Row<'_>, front: bool) -> String {
     let solved = row.figures.solved();
     let Ok(hands) = solved.hands else { return "none".to_owned() };
     let bands = row.figures.bands();
-    let (load, band): (Force, Option<Force>) = if front {
-        (hands.front, bands.and_then(|bands| bands.front_hand))
-    } else {
-        (hands.rear, bands.and_then(|bands| bands.rear_hand))
-    };
+    let (load, band): (Force, Option<Force>) =
+        if front { (hands.front, bands.front_hand) } else { (hands.rear, bands.rear_hand) };
     band.map_or_else(|| units.hand(load), |band| units.known_hand(load, band))
 }
 
 fn reach(units: Units, row: &Row<'_>) -> String {
     let reach = row.figures.solved().reach;
-    match row.figures.bands().and_then(|bands| bands.reach) {
+    match row.figures.bands().reach {
         Some(band) => units.length_with(reach, band),
         None => units.length(reach),
     }

@@ -36,7 +36,7 @@ fn gauge_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
             ui.label(RichText::new(words).font(theme::strong(size::STRONG)).color(paper.color(ink)));
         });
     });
-    let band = document.figures().bands().and_then(|bands| bands.hang);
+    let band = document.figures().bands().hang;
     if let Some(moved) = steelyard(ui, paper, solved.hang, band, limit) {
         edits.ask_in(Edit::HangLimit(moved.limit), moved.gesture);
     }
@@ -83,7 +83,7 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let (solved, setup, units, paper) = (figures.solved(), figures.setup(), view.units, view.paper);
     let mut row = |name: &str, value: &str, sense| figure_row(ui, paper, name, value, sense);
     let bands = figures.bands();
-    let weight = match bands.and_then(|bands| bands.ready_mass) {
+    let weight = match bands.ready_mass {
         Some(band) => units.mass_with(solved.ready_mass(), band),
         None => units.mass(solved.ready_mass()),
     };
@@ -98,7 +98,7 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         Ok(hands) => {
             let ratio = format::ratio(hands.front / solved.weight());
             // The bands are those of the level saw.
-            let level = bands.filter(|_| view.held_pitch().as_deg().abs() < 0.5);
+            let level = Some(bands).filter(|_| view.held_pitch().as_deg().abs() < 0.5);
             let hand = |load, band: Option<_>| match band {
                 Some(band) => units.known_hand(load, band),
                 None => units.hand(load),
@@ -115,17 +115,17 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         Err(error) => row("Hands", &error.to_string(), Sense::Warn),
     }
     row(hold::LEVEL, &hold::level_time(figures.level()), Sense::Plain);
-    let moment = match bands.and_then(|bands| bands.nose_moment) {
+    let moment = match bands.nose_moment {
         Some(band) => units.known(Dimension::Torque, solved.nose_moment.as_n_m(), band.as_n_m()),
         None => units.torque(solved.nose_moment),
     };
     row("Moment at front grip, level", &moment, Sense::Plain);
-    let reach = match bands.and_then(|bands| bands.reach) {
+    let reach = match bands.reach {
         Some(band) => units.length_with(solved.reach, band),
         None => both_lengths(solved),
     };
     row("Reach past spikes", &reach, Sense::Plain);
-    let inertia = match bands.and_then(|bands| bands.swing_inertia) {
+    let inertia = match bands.swing_inertia {
         Some(band) => units.known(Dimension::Inertia, solved.swing_inertia.as_kg_m2(), band.as_kg_m2()),
         None => units.inertia(solved.swing_inertia),
     };
@@ -164,10 +164,9 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     held.on_hover_text(hold::level_sources(units));
     let how = format!("That is {}; a comparison, measured on other people.", hold::level_how(units));
     ui.label(RichText::new(how).color(paper.color(Ink::Soft)));
-    if bands.is_some() {
-        let note = "± is one standard uncertainty, from the weigh-in or the yard's file; bands are 95 %.";
-        ui.label(RichText::new(note).color(paper.color(Ink::Soft)));
-    }
+    let note = "± is one standard uncertainty: from the weigh-in, the yard's file, or as common for what was read \
+                off; wide where a number is only proposed. Bands are 95 %.";
+    ui.label(RichText::new(note).color(paper.color(Ink::Soft)));
 }
 
 fn both_lengths(solved: &Solved) -> String {

@@ -27,7 +27,7 @@ const STACKED_HEIGHT: f32 = 190.0;
 
 /// The strip of plots under the drawing.
 pub(super) fn plots_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
-    heading_ui(ui, document, view);
+    heading_ui(ui, view);
     let curves = curves(document);
     let gaps = ui.spacing().item_spacing.x * f32::from(COUNT - 1);
     let width = ((ui.available_width() - gaps) / f32::from(COUNT)).max(LEAST_WIDTH);
@@ -44,7 +44,7 @@ pub(super) fn plots_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
 
 /// The same plots one under the other.
 pub(super) fn plots_below_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
-    heading_ui(ui, document, view);
+    heading_ui(ui, view);
     for curve in &curves(document) {
         let size = egui::vec2(ui.available_width(), STACKED_HEIGHT);
         let layout = Layout::top_down(Align::Min);
@@ -52,10 +52,10 @@ pub(super) fn plots_below_ui(ui: &mut Ui, document: &Document, view: &ViewState)
     }
 }
 
-fn heading_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+fn heading_ui(ui: &mut Ui, view: &ViewState) {
     let unit = view.units.length_unit();
-    let band = if document.figures().bands().is_some() { "   band 95 %" } else { "" };
-    let text = format!("Against bar length in {unit}, tail to nose   ● on the rack   ◆ on the bench{band}");
+    let text =
+        format!("Against bar length in {unit}, tail to nose   ● on the rack   ◆ on the bench   band 95 %");
     ui.label(RichText::new(text).color(view.paper.color(Ink::Soft)));
 }
 
