@@ -10,6 +10,7 @@ use barpoise::draw::strokes::{Item, Typeface, text_width};
 use barpoise_core::file::demo;
 use barpoise_core::log::Stand;
 use barpoise_core::units::Length;
+use barpoise_core::weigh_in::Knowledge;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard, solve};
 
 const DATE: &str = "2026-11-25";
@@ -51,8 +52,10 @@ fn everything_that_must_be_said_can_be_selected_in_the_pdf() {
     for said in must {
         assert!(text.contains(&letters(said)), "{said}\n{text}");
     }
+    let known = Knowledge::of(&yard, yard.setups());
     for setup in yard.setups() {
-        let weight = Units::default().mass(solve(setup).ready_mass());
+        let ready = known.bands(setup).ready_mass.unwrap();
+        let weight = Units::default().mass_with(solve(setup).ready_mass(), ready);
         assert!(text.contains(&letters(&weight)), "{weight}");
     }
 }

@@ -247,6 +247,8 @@ fn a_yard_is_saved_where_it_is_told_and_asked_for_before_it_is_lost() {
     window.get_by_label("Save the yard first?");
     press(&mut window, "Cancel");
     assert_eq!(readings(&window), 2, "nothing is lost");
+    let hang = |window: &Window| document(window).figures().bands().hang.unwrap();
+    let untaught = hang(&window);
     press(&mut window, "Apply");
     // The demo has no file: Save asks for one.
     window.key_press_modifiers(Modifiers::COMMAND, Key::S);
@@ -259,7 +261,8 @@ fn a_yard_is_saved_where_it_is_told_and_asked_for_before_it_is_lost() {
     assert_eq!(read.file(), document(&window).yard().file());
     assert_eq!(read.file().weigh_ins.len(), 1);
     let again = room_of(Document::open(&path).unwrap(), SIZE);
-    assert!(document(&again).figures().bands().hang.unwrap().as_deg() < 1.0);
+    assert_eq!(hang(&again), hang(&window));
+    assert!(hang(&again) < untaught, "what was taught is kept");
     assert!(!document(&again).weigh_in().has_news());
     // Its own file now: saved without asking; an undone step is unsaved again.
     undo(&mut window);
