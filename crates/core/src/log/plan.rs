@@ -66,7 +66,8 @@ impl Plan {
 /// settings; none that runs back up; least of the nose out of sight; least way of the nose. Where the whole cannot be done,
 /// the few settings that cut most. Settings are chosen among places 5° apart on the bark.
 ///
-/// Where wood is pressed together the cut is in two: a third of the height from that side, then the rest from the other.
+/// Where wood is pressed together the cut is in two: a third of the height from that side, then the rest from the
+/// other; a log too thin for that is cut from the other side alone.
 pub fn plan(job: &LogJob, bar: &CuttingBar, workplace: &Workplace) -> Plan {
     let may = |side: Side, at: Place| nose_may(job, bar, side, at);
     let Some(pressed) = Pressed::of(job) else {
@@ -77,6 +78,12 @@ pub fn plan(job: &LogJob, bar: &CuttingBar, workplace: &Workplace) -> Plan {
         Bind::Bottom => (Ways::Up, Ways::Down),
         _ => (Ways::Down, Ways::Up),
     };
+    if Pressed::is_too_thin(job, bar) {
+        let through = Search::new(job, bar, workplace, &may, None, Vec::new(), finish_ways).best();
+        if through.is_whole {
+            return told(job, bar, through.settings, 0);
+        }
+    }
     // As deep as it should be; where that leads to nothing whole, deeper.
     let mut best_part: Option<Plan> = None;
     for more_m in deeper(bar) {

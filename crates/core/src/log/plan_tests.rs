@@ -295,7 +295,8 @@ proptest! {
         let (left, left_image) = (plan.cover.left_area_m2, image.cover.left_area_m2);
         prop_assert!((left - left_image).abs() < 1e-8, "{left} {left_image} {plan:?} {image:?}");
         for (setting, image) in plan.settings.iter().zip(&image.settings) {
-            prop_assert!(setting.rises() == image.rises() && setting.side() != image.side());
+            let is_image = setting.rises() == image.rises() && setting.side() != image.side();
+            prop_assert!(is_image, "{plan:?} {image:?}");
         }
     }
 }
@@ -340,7 +341,9 @@ proptest! {
         let (section, reach) = (case.job.section(), case.bar.reach().as_m());
         // A third and the bar's whole width may be all there is of a log thinner than three widths.
         let is_thick = section.height() > case.bar.half_width() * 6.0;
-        prop_assert!(!plan.is_whole() || plan.relief > 0, "{plan:?}");
+        // Half the bar's width is all that a log thinner than three of its halves gives to a relief.
+        let is_thin = section.height() < case.bar.half_width() * 3.0;
+        prop_assert!(!plan.is_whole() || plan.relief > 0 || is_thin, "{plan:?}");
         prop_assert!(!plan.is_whole() || !is_thick || plan.relief < plan.settings.len(), "{plan:?}");
         for (index, setting) in plan.settings.iter().enumerate() {
             let relieves = index < plan.relief;
@@ -484,6 +487,10 @@ fn the_relief_is_about_a_third_wherever_the_bar_can_stop_there() {
                     continue;
                 }
                 whole += 1;
+                if plan.relief == 0 {
+                    assert!(case.job.section().height() < bar.half_width() * 3.0, "{case:?}");
+                    continue;
+                }
                 let depth = relief_depth(&case.job, &bar, &plan.settings[..plan.relief]).unwrap();
                 let height = case.job.section().height();
                 // The same by places all over the section.

@@ -44,6 +44,12 @@ impl Pressed {
         &self.zone
     }
 
+    /// True where a bar that is set with its middle on the bark cannot stop within the third: such a log is taken from the
+    /// other side, where its wood is pulled, in one go.
+    pub(super) fn is_too_thin(job: &LogJob, bar: &CuttingBar) -> bool {
+        job.section().height() * RELIEF_SHARE < bar.half_width()
+    }
+
     /// True where the wood along both edges of the bar, as wide as its nose, lies in it, or no farther beyond than so much.
     pub(super) fn holds(&self, job: &LogJob, bar: &CuttingBar, more_m: f64, at: Place) -> bool {
         let along = unit(at.direction_rad);

@@ -146,7 +146,7 @@ pub fn guess_words(guess: &Guess, solved: &Solved, units: Units) -> String {
     } else if off <= close {
         "Close: you have a feel for it."
     } else {
-        "Far off: take it up again and feel for it."
+        "Take it up again and feel for it."
     };
     format!("You said {}. It is {}: {apart} off. {kind}", shown(guess.value), shown(truth))
 }
@@ -219,7 +219,7 @@ mod tests {
         assert!(said(truth).ends_with(": 0.00 kg off. As good as measured."), "{}", said(truth));
         assert!(said(truth - 0.5).contains("0.50 kg off. Close"), "{}", said(truth - 0.5));
         assert!(
-            said(truth + 3.0).contains("3.00 kg off. Far off: take it up again and feel for it."),
+            said(truth + 3.0).contains("3.00 kg off. Take it up again and feel for it."),
             "{}",
             said(truth + 3.0)
         );

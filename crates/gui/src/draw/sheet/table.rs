@@ -9,7 +9,7 @@ use crate::draw::theme::{Ink, size};
 use barpoise_core::units::Force;
 
 /// Between two columns, mm.
-const GAP_MM: f64 = 3.0;
+const GAP_MM: f64 = 2.2;
 /// Where the table is wider than the sheet its texts are smaller, but no smaller than this share of their size.
 const LEAST: f32 = 0.7;
 
