@@ -210,6 +210,10 @@ fn fuel_out(setup: &Setup) -> Option<Solved> {
     drain_down(setup, OIL_PER_FUEL, 1).ok()?.pop().map(|end| end.solved)
 }
 
+/// The other setup with its tanks as full as those on the bench, so that nothing but the saws differs.
 fn compared(yard: &Yard, bench: &Bench) -> Option<(Setup, Solved)> {
-    bench.compared().and_then(|name| yard.setup(name)).map(|setup| (setup.clone(), solve(setup)))
+    let (other, base) = (bench.compared().and_then(|name| yard.setup(name))?, bench.base());
+    let filled = other.with_fills(base.fuel_fill(), base.oil_fill()).unwrap_or_else(|_| other.clone());
+    let solved = solve(&filled);
+    Some((filled, solved))
 }

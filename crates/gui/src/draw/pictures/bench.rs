@@ -1,20 +1,25 @@
 //! The saw to scale, held and hanging, with its balance and its reach.
 
 use crate::desk::document::Figures;
-use crate::desk::format::Units;
-use crate::draw::pieces::{self, mm};
-use crate::draw::strokes::{Canvas, Label, Pen, Scene, Side};
+use crate::desk::format::{self, Units};
+use crate::draw::pieces::{self, HangGauge, HangReading, mm};
+use crate::draw::strokes::{Canvas, Dash, Label, Pen, Scene, Side};
 use crate::draw::theme::Ink;
 use barpoise_core::units::{Angle, Force, Length};
+use barpoise_core::weigh_in::COVERAGE;
 use egui::{Pos2, Rect};
 use kurbo::{Affine, Point, Vec2};
 
 /// Length of a hand's arrow in millimetres of the drawing for each newton.
 pub(crate) const HAND_MM_PER_N: f64 = 0.75;
-/// Height of the rule of rack marks in the saw frame, mm.
-const MARKS_Y: f64 = -76.0;
-/// The reach dimension lies this far under the rack marks, in points.
-const REACH_BELOW_MARKS_PT: f64 = 44.0;
+/// Over the bar's middle, what the bar and its chain take, mm.
+const OVER_BAR: f64 = 50.0;
+/// The rule of rack marks lies this far over that, in points: the name of the danger arc stands between.
+const MARKS_OVER_PT: f64 = 30.0;
+/// The reach dimension lies this far over the rack marks, in points.
+const REACH_OVER_MARKS_PT: f64 = 42.0;
+/// Without rack marks it lies this far over the bar, in points.
+const REACH_OVER_PT: f64 = 44.0;
 /// A reach drawn shorter than this, in points, has no room for its full name between the arrows.
 const REACH_NAME_PT: f64 = 242.0;
 /// The centre-of-gravity dimension lies this far under the saw, in points.
@@ -32,6 +37,12 @@ const SHORT_NAME_SCALE: f64 = 0.4;
 /// Drawn smaller than this, in points for each millimetre, a tank has no room for its name.
 const TANK_NAME_SCALE: f64 = 0.45;
 
+/// The saw as it hangs is the gauge's needle: a full line, and so much of its ink within.
+const NEEDLE: Pen = Pen::solid(Ink::Line, 1.6);
+const NEEDLE_WASH: f32 = 0.07;
+/// The outline of the setup compared with.
+const OTHER: Pen = Pen::solid(Ink::Proposed, 1.4).with_dash(Dash::Dashed);
+
 /// What a picture of the bench shows beside the saw.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct BenchShows {
@@ -39,8 +50,10 @@ pub struct BenchShows {
     pub figures: bool,
     /// The bars of the rack, and room for the longest that can be drawn.
     pub rack: bool,
-    /// The saw as it hangs, behind the saw as it is held.
+    /// The saw as it hangs, behind the saw as it is held, and the gauge whose needle it is.
     pub hanging: bool,
+    /// The setup it is compared with, as an outline hung from the same grip.
+    pub compared: bool,
     /// The centre of gravity and the plumb line.
     pub balance: bool,
     /// The reach past the spikes.
@@ -51,8 +64,15 @@ pub struct BenchShows {
 
 impl BenchShows {
     /// All there is.
-    pub const ALL: Self =
-        Self { figures: true, rack: true, hanging: true, balance: true, reach: true, hands: true };
+    pub const ALL: Self = Self {
+        figures: true,
+        rack: true,
+        hanging: true,
+        compared: true,
+        balance: true,
+        reach: true,
+        hands: true,
+    };
 }
 
 /// A saw on the bench.
@@ -64,6 +84,8 @@ pub struct BenchPicture<'a> {
     pub units: Units,
     /// Pitch at which it is held, nose up positive.
     pub held_pitch: Angle,
+    /// The person's own limit of the hang, where it is shown.
+    pub limit: Option<Angle>,
     /// What is shown beside it.
     pub shows: BenchShows,
 }
@@ -77,6 +99,8 @@ pub struct BenchStand {
     pub held: Affine,
     /// The same as it hangs; `None` where it does not.
     pub hanging: Option<Affine>,
+    /// Height of the reach dimension in the saw frame, mm.
+    pub reach_y: f64,
 }
 
 impl BenchStand {
@@ -94,7 +118,8 @@ impl BenchStand {
 impl BenchPicture<'_> {
     /// Where the saw stands on a canvas.
     pub fn stand(&self, canvas: Canvas) -> BenchStand {
-        BenchStand { canvas, held: self.held(), hanging: self.hanging() }
+        let reach_y = self.reach_y(canvas.scene().pt(1.0));
+        BenchStand { canvas, held: self.held(), hanging: self.hanging(), reach_y }
     }
 
     /// Fits the picture into a rectangle, with texts and lines so many times their size.
@@ -106,17 +131,78 @@ impl BenchPicture<'_> {
     pub fn scene(&self, stand: &BenchStand) -> Scene {
         let setup = self.figures.setup();
         let mut scene = stand.canvas.scene();
+        if self.shows.compared {
+            self.compared(&mut scene);
+        }
         if let (Some(hanging), true) = (stand.hanging, self.shows.hanging) {
-            let mut ghost = stand.canvas.scene();
-            pieces::ghost_bar(&mut ghost, setup);
-            pieces::ghost_head(&mut ghost, setup.powerhead());
-            scene.add(ghost, hanging);
+            let mut needle = stand.canvas.scene();
+            pieces::outlined_bar(&mut needle, setup, NEEDLE, NEEDLE_WASH);
+            pieces::outlined_head(&mut needle, setup.powerhead(), NEEDLE, NEEDLE_WASH);
+            scene.add(needle, hanging);
+            self.needle_words(&mut scene, hanging);
+            self.gauge_on(&mut scene);
         }
         let mut saw = stand.canvas.scene();
         self.saw(&mut saw);
         scene.add(saw, stand.held);
         self.balance(&mut scene, stand);
         scene
+    }
+
+    /// The gauge behind the nose of the saw as it hangs, with room for the longest bar of the rack.
+    pub fn gauge(&self) -> HangGauge {
+        let figures = self.figures;
+        let longest = figures.rack().last().filter(|_| self.shows.rack);
+        let hangs = [figures.solved().hang.ok(), longest.and_then(|bar| bar.solved.hang.ok()), self.limit];
+        let tip = Point::new(figures.solved().nose.tip_x().as_mm(), 0.0);
+        HangGauge::new(self.pivot(), tip, hangs.into_iter().flatten())
+    }
+
+    /// How it hangs in words, as sure as it is known.
+    fn hang_words(&self, hang: Angle) -> String {
+        self.number(match self.figures.bands().hang {
+            Some(band) => format::hang_with(hang, band),
+            None => format::hang(hang),
+        })
+    }
+
+    /// What the full outline is, under the bar as it hangs.
+    fn needle_words(&self, scene: &mut Scene, hanging: Affine) {
+        let tip = self.figures.solved().nose.tip_x().as_mm();
+        let under = hanging * Point::new(tip - OVER_BAR, -OVER_BAR);
+        let at = under - Vec2::new(0.0, scene.pt(14.0));
+        if self.shows.figures {
+            scene.label(Label::new(at, Side::Left, "as it hangs by the front hand", Ink::Soft).on_patch());
+        }
+    }
+
+    fn gauge_on(&self, scene: &mut Scene) {
+        let Ok(hang) = self.figures.solved().hang else { return };
+        let words = self.hang_words(hang);
+        let limit = self.limit.map(|limit| (limit, format!("my limit {}", format::whole_angle(limit))));
+        let reading = HangReading {
+            hang,
+            give_or_take: self.figures.bands().hang.map(|band| band * COVERAGE),
+            words: &words,
+            limit: limit.as_ref().map(|(limit, words)| (*limit, words.as_str())),
+        };
+        self.gauge().draw(scene, &reading);
+    }
+
+    /// The other setup as it hangs from the same hand, and its name.
+    fn compared(&self, scene: &mut Scene) {
+        let (Some(setup), Some(solved)) = (self.figures.compared_setup(), self.figures.compared()) else {
+            return;
+        };
+        let Ok(hang) = solved.hang else { return };
+        let grip = mm(setup.powerhead().front_grip());
+        let hangs = Affine::translate(self.pivot() - grip) * Affine::rotate_about(-hang.as_rad(), grip);
+        let mut other = Scene::new(1.0 / scene.pt(1.0));
+        pieces::outlined_bar(&mut other, setup, OTHER, 0.0);
+        pieces::outlined_head(&mut other, setup.powerhead(), OTHER, 0.0);
+        scene.add(other, hangs);
+        let under = hangs * Point::new(solved.nose.tip_x().as_mm() - 20.0, -OVER_BAR);
+        scene.label(Label::new(under, Side::Below, setup.name(), Ink::Proposed).on_patch());
     }
 
     fn pivot(&self) -> Point {
@@ -139,8 +225,8 @@ impl BenchPicture<'_> {
         let head = figures.setup().powerhead();
         let (rear, front) = (mm(head.rear_grip()), self.pivot());
         let now = figures.solved().nose.tip_x();
-        let longest = match figures.curve().last() {
-            Some(point) if self.shows.rack => point.solved.nose.tip_x().max(now),
+        let longest = match figures.rack().last() {
+            Some(bar) if self.shows.rack => bar.solved.nose.tip_x().max(now),
             _ => now,
         };
         let saw = |tip: Length| {
@@ -156,7 +242,7 @@ impl BenchPicture<'_> {
         let hand = figures.solved().hands.map_or(Force::ZERO, |hands| hands.front.abs());
         let most = if self.shows.rack { figures.most_front_hand() } else { hand };
         let mut points: Vec<Point> = saw(longest).iter().map(|p| held * *p).collect();
-        let reach_y = reach_y(mm_per_pt);
+        let reach_y = self.reach_y(mm_per_pt);
         if self.shows.reach {
             points.extend([Point::new(longest.as_mm(), reach_y), Point::new(0.0, reach_y)].map(|p| held * p));
         }
@@ -168,6 +254,8 @@ impl BenchPicture<'_> {
         }
         if let (Some(hanging), true) = (self.hanging(), self.shows.hanging) {
             points.extend(saw(now).iter().map(|p| hanging * *p));
+            let gauge = self.gauge().extent(mm_per_pt);
+            points.extend([Point::new(gauge.x0, gauge.y0), Point::new(gauge.x1, gauge.y1)]);
         }
         let first = points.first().copied().unwrap_or_default();
         points.iter().fold(kurbo::Rect::from_points(first, first), |rect, p| rect.union_pt(*p))
@@ -179,6 +267,15 @@ impl BenchPicture<'_> {
         let (rear, spikes) = (mm(head.rear_grip()), head.spike_line().as_mm());
         let under = [Point::new(rear.x - 80.0, rear.y - 148.0), Point::new(spikes - 50.0, -88.0)];
         under.iter().map(|p| (held * *p).y).fold(f64::MAX, f64::min) - OFFSET_BELOW_PT * mm_per_pt
+    }
+
+    /// Height of the reach dimension in the saw frame, mm.
+    fn reach_y(&self, mm_per_pt: f64) -> f64 {
+        if self.shows.rack {
+            marks_y(mm_per_pt) + REACH_OVER_MARKS_PT * mm_per_pt
+        } else {
+            OVER_BAR + REACH_OVER_PT * mm_per_pt
+        }
     }
 
     /// A number, or nothing where numbers are not shown.
@@ -204,8 +301,8 @@ impl BenchPicture<'_> {
             }
         }
         pieces::kickback_zone(scene, &solved.nose);
-        let top = mm(solved.nose.point_at(Angle::from_deg(80.0))) + Vec2::new(0.0, scene.pt(6.0));
-        scene.label(Label::new(top, Side::Above, "nose danger arc", Ink::Danger).strong().on_patch());
+        let top = mm(solved.nose.point_at(Angle::from_deg(95.0))) + Vec2::new(0.0, scene.pt(12.0));
+        scene.label(Label::new(top, Side::Left, "nose danger arc", Ink::Danger).strong().on_patch());
         if self.shows.rack {
             self.rack_marks(scene);
         }
@@ -218,20 +315,22 @@ impl BenchPicture<'_> {
         let name = if narrow { "reach" } else { "reach past spikes" };
         pieces::dimension(
             scene,
-            Point::new(spikes, -50.0),
-            Point::new(tip, -50.0),
-            -50.0 - reach_y(scene.pt(1.0)),
+            Point::new(spikes, OVER_BAR),
+            Point::new(tip, OVER_BAR),
+            OVER_BAR - self.reach_y(scene.pt(1.0)),
             &format!("{name}{reach}"),
             Ink::Line,
         );
     }
 
-    /// The rack's bars on a rule under the bar, each where its chain's tip would be.
+    /// The rack's bars on a rule over the bar, each where its chain's tip would be.
     fn rack_marks(&self, scene: &mut Scene) {
         let figures = self.figures;
+        let y = marks_y(scene.pt(1.0));
         let from = figures.setup().powerhead().spike_line().as_mm();
-        let to = figures.curve().last().map_or(from, |point| point.solved.nose.tip_x().as_mm());
-        scene.line(Point::new(from, MARKS_Y), Point::new(to, MARKS_Y), Pen::solid(Ink::Rule, 1.5));
+        let ends = figures.rack().iter().map(|bar| bar.solved.nose.tip_x().as_mm());
+        let to = ends.fold(figures.solved().nose.tip_x().as_mm(), f64::max);
+        scene.line(Point::new(from, y), Point::new(to, y), Pen::solid(Ink::Rule, 1.5));
         let current = figures.current_rack_bar().map(|bar| bar.name.as_str());
         let tick = scene.pt(5.0);
         let mut last_name = f64::MIN;
@@ -239,13 +338,13 @@ impl BenchPicture<'_> {
         for bar in figures.rack() {
             let on = current == Some(bar.name.as_str());
             let ink = if on { Ink::Ours } else { Ink::Soft };
-            let at = Point::new(bar.solved.nose.tip_x().as_mm(), MARKS_Y);
+            let at = Point::new(bar.solved.nose.tip_x().as_mm(), y);
             let pen = Pen::solid(ink, if on { 2.5 } else { 1.5 });
             scene.line(at + Vec2::new(0.0, tick), at - Vec2::new(0.0, tick), pen);
             let characters = u32::try_from(bar.name.chars().count()).map_or(0.0, f64::from);
             let room = scene.pt(NAME_ROOM_PT.max(characters * CHARACTER_PT + 8.0));
             if on || (at.x - last_name >= room && (at.x - now).abs() >= room) {
-                let label = Label::new(at, Side::Below, bar.name.clone(), ink);
+                let label = Label::new(at, Side::Above, bar.name.clone(), ink);
                 scene.label(if on { label.strong().on_patch() } else { label });
                 last_name = at.x;
             }
@@ -262,7 +361,7 @@ impl BenchPicture<'_> {
             self.plumb(scene, front, centre);
         }
         if let (Ok(hands), true) = (solved.hands_at(self.held_pitch), self.shows.hands) {
-            self.hand(scene, front, hands.front, "front hand", Side::Right);
+            self.hand(scene, front, hands.front, "front hand", Side::Left);
             self.hand(scene, rear, hands.rear, "rear hand", Side::Above);
         }
     }
@@ -295,8 +394,8 @@ impl BenchPicture<'_> {
         let name = if short { name.trim_end_matches(" hand") } else { name };
         let text = format!("{name}{}", self.number(format!(" {}", self.units.hand(load))));
         let at = high
-            + if side == Side::Right {
-                Vec2::new(scene.pt(8.0), -scene.pt(9.0).min(0.5 * length))
+            + if side == Side::Left {
+                Vec2::new(-scene.pt(8.0), -scene.pt(9.0).min(0.5 * length))
             } else {
                 Vec2::new(0.0, scene.pt(4.0))
             };
@@ -304,7 +403,7 @@ impl BenchPicture<'_> {
     }
 }
 
-/// Height of the reach dimension in the saw frame, mm.
-pub(crate) fn reach_y(mm_per_pt: f64) -> f64 {
-    MARKS_Y - REACH_BELOW_MARKS_PT * mm_per_pt
+/// Height of the rule of rack marks in the saw frame, mm.
+fn marks_y(mm_per_pt: f64) -> f64 {
+    OVER_BAR + MARKS_OVER_PT * mm_per_pt
 }

@@ -10,8 +10,8 @@ mod sketch;
 mod stack;
 mod stand;
 
+pub(crate) use bench::HAND_MM_PER_N;
 pub use bench::{BenchPicture, BenchShows, BenchStand};
-pub(crate) use bench::{HAND_MM_PER_N, reach_y};
 pub use hung::{Hung, HungPicture};
 pub use log::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT};
 pub use sketch::{Drawn, Sketch};

@@ -100,8 +100,9 @@ impl<'a> Sketch<'a> {
     fn picture(&self, room: Rect) -> (Scene, Canvas) {
         match &self.shown {
             Shown::Bench(figures) => {
-                let shows = BenchShows { rack: false, ..BenchShows::ALL };
-                let picture = BenchPicture { figures, units: self.units, held_pitch: Angle::ZERO, shows };
+                let shows = BenchShows { rack: false, compared: false, ..BenchShows::ALL };
+                let picture =
+                    BenchPicture { figures, units: self.units, held_pitch: Angle::ZERO, limit: None, shows };
                 // The names at the edges of the saw stand out over it.
                 let stand = picture.stand(picture.fit(room.shrink2(OVERHANG), 1.0).within(room));
                 (picture.scene(&stand), stand.canvas)

@@ -24,13 +24,6 @@ pub fn plate(scene: &mut Scene, bar: &Bar, nose: Point) {
     }
 }
 
-/// The bar's outline alone, as the ghost shows it.
-pub fn ghost_bar(scene: &mut Scene, setup: &Setup) {
-    let outline = bar_outline(setup);
-    scene.wash(outline.clone(), Ink::Ghost, 0.25);
-    scene.stroke(outline, Pen::solid(Ink::Ghost, 1.4));
-}
-
 /// The bar's outline with a pen of one's own, on a wash of its ink.
 pub fn outlined_bar(scene: &mut Scene, setup: &Setup, pen: Pen, opacity: f32) {
     let outline = bar_outline(setup);

@@ -147,14 +147,6 @@ pub fn head_extent(head: &Powerhead) -> Rect {
         .fold(body(head).bounding_box(), |all, other| all.union(part(head, other).bounding_box()))
 }
 
-/// The outlines that the ghost shows.
-pub fn ghost_head(scene: &mut Scene, head: &Powerhead) {
-    for part in [part(head, HeadPart::RearHandle), body(head), part(head, HeadPart::FrontHandle)] {
-        scene.wash(part.clone(), Ink::Ghost, 0.25);
-        scene.stroke(part, Pen::solid(Ink::Ghost, 1.2));
-    }
-}
-
 /// The outlines alone with a pen of one's own, on a wash of its ink.
 pub fn outlined_head(scene: &mut Scene, head: &Powerhead, pen: Pen, opacity: f32) {
     for part in [part(head, HeadPart::RearHandle), body(head), part(head, HeadPart::FrontHandle)] {

@@ -1,6 +1,6 @@
 //! How a saw is measured: cords, scales, blocks and an edge about the saw to scale.
 
-use super::{bar, chain, covers, dimension, ghost_bar, ghost_head, head_under, mm};
+use super::{bar, chain, covers, dimension, head_under, mm, outlined_bar, outlined_head};
 use crate::desk::forms::reading::MeasureKind;
 use crate::draw::strokes::{Dash, Label, Pen, Scene, Side};
 use crate::draw::theme::Ink;
@@ -17,6 +17,8 @@ const SWING: Angle = Angle::from_deg(9.0);
 /// The underside of the body in the saw frame, mm.
 const UNDERSIDE_MM: f64 = -88.0;
 
+const GHOST: Pen = Pen::solid(Ink::Ghost, 1.4);
+const GHOST_WASH: f32 = 0.25;
 const TOOL: Pen = Pen::solid(Ink::Ours, 2.0);
 
 /// The drawing of a measure, and what of it must be in sight, mm.
@@ -68,8 +70,8 @@ fn on_saw(scene: &mut Scene, setup: &Setup, kind: MeasureKind, nose_up: Angle) -
     if kind == MeasureKind::SwingPeriod {
         for side in [-1.0, 1.0] {
             let mut ghost = Scene::new(1.0 / pt);
-            ghost_bar(&mut ghost, setup);
-            ghost_head(&mut ghost, head);
+            outlined_bar(&mut ghost, setup, GHOST, GHOST_WASH);
+            outlined_head(&mut ghost, head, GHOST, GHOST_WASH);
             scene.add(ghost, Affine::rotate_about(turn.as_rad() + side * SWING.as_rad(), front));
         }
     }

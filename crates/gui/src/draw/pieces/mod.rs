@@ -2,16 +2,17 @@
 
 mod bar_chain;
 pub mod figure;
+mod gauge;
 mod head;
 pub mod log;
 mod marks;
 mod measure;
 mod part;
 
-pub use bar_chain::{bar, chain, chain_run, ghost_bar, outlined_bar, plate};
+pub use bar_chain::{bar, chain, chain_run, outlined_bar, plate};
+pub use gauge::{HangGauge, HangReading};
 pub use head::{
-    about_spikes, covers, ghost_head, head_extent, head_under, outlined_head, silhouette, tank, tank_label,
-    tank_level_mm,
+    about_spikes, covers, head_extent, head_under, outlined_head, silhouette, tank, tank_label, tank_level_mm,
 };
 pub use marks::{
     arrow, centre_of_gravity, dimension, grip_mark, kickback_zone, offset_dimension, plumb_line,

@@ -2,6 +2,7 @@
 
 mod asking;
 mod asking_path;
+mod cautions;
 mod disk;
 mod leaving;
 mod menus;
@@ -25,10 +26,10 @@ use crate::window::rooms::teach::{projector_ui, teach_ui};
 use crate::window::rooms::weigh_in::weigh_in_ui;
 use crate::window::view_state::{Room, ViewState};
 use crate::window::widgets::{at_right, scrolled};
-use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
-use egui::text::{LayoutJob, TextFormat};
 use egui::{CentralPanel, Frame, Id, Margin, Panel, RichText, ScrollArea, Stroke, StrokeKind, Ui};
 
+/// A room of a drawing and a column that is smaller than this, in points, is scrolled both ways.
+const LEAST_STACKED_ROOM: egui::Vec2 = egui::vec2(400.0, 120.0);
 /// A room smaller than this, in points, is scrolled rather than squeezed.
 const LEAST_ROOM: egui::Vec2 = egui::vec2(800.0, 330.0);
 /// The same for a room of three columns.
@@ -156,8 +157,10 @@ impl App {
             self.title(ui);
             return;
         }
-        let head =
-            Frame::new().fill(self.view.paper.color(Ink::Paper)).inner_margin(Margin::symmetric(16, 8));
+        let strip = |high| {
+            Frame::new().fill(self.view.paper.color(Ink::Paper)).inner_margin(Margin::symmetric(16, high))
+        };
+        let (head, foot) = (strip(8), strip(cautions::MARGIN));
         let room = self.view.room;
         Panel::top("head").resizable(false).frame(head).show(ui, |ui| self.head_ui(ui));
         // The room that is left is drawn once more, so that a field which the click left takes its value.
@@ -165,8 +168,8 @@ impl App {
         let next_room = self.go_to.take().unwrap_or(next_room);
         Panel::bottom("cautions")
             .resizable(false)
-            .frame(head)
-            .show(ui, |ui| cautions_ui(ui, self.view.paper));
+            .frame(foot)
+            .show(ui, |ui| cautions::cautions_ui(ui, &mut self.view));
         self.notice_ui(ui);
         CentralPanel::no_frame().show(ui, |ui| self.room_ui(ui));
         if next_room != room {
@@ -309,18 +312,6 @@ fn room_ui(ui: &mut Ui, view: &mut ViewState, room: Room) {
     }
 }
 
-/// The cautions, always in sight.
-fn cautions_ui(ui: &mut Ui, paper: Paper) {
-    let mut job = LayoutJob::default();
-    let lead = TextFormat::simple(theme::strong(size::BODY), paper.color(Ink::Danger));
-    job.append(KICKBACK_CAUTION, 0.0, lead);
-    for caution in CAUTIONS {
-        job.append(" ", 0.0, TextFormat::simple(theme::body(), paper.color(Ink::Line)));
-        job.append(caution, 0.0, TextFormat::simple(theme::body(), paper.color(Ink::Line)));
-    }
-    ui.add(egui::Label::new(job).wrap());
-}
-
 impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         self.show(ui);
@@ -338,6 +329,7 @@ impl eframe::App for App {
 /// The size below which a room is scrolled.
 const fn least_size(room: Room) -> egui::Vec2 {
     match room {
+        Room::Bench | Room::Log => LEAST_STACKED_ROOM,
         Room::WeighIn => LEAST_WIDE_ROOM,
         _ => LEAST_ROOM,
     }

@@ -1,6 +1,7 @@
 //! The rooms of the window. A view reads the document, keeps its own view state, and asks for edits.
 
 pub mod bench;
+mod beside;
 mod chart_marks;
 pub mod log;
 pub mod parts;

@@ -7,7 +7,6 @@ mod handle;
 mod measure_field;
 mod rail;
 mod scrolled;
-mod steelyard;
 
 pub use at_right::{at_right, width_at_right};
 pub use figure_row::{Sense, caption, change_row, figure_row};
@@ -16,4 +15,3 @@ pub use handle::{Handle, Moved, Steps};
 pub use measure_field::{MeasureField, focus_to_type_over, is_refused};
 pub use rail::with_rail;
 pub use scrolled::{scrolled, scrolled_under};
-pub use steelyard::{SteelyardMoved, steelyard};

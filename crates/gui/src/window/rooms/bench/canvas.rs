@@ -9,7 +9,7 @@ use crate::draw::strokes::{self, Canvas};
 use crate::draw::theme::Paper;
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Handle, Moved, Steps};
-use barpoise_core::units::Length;
+use barpoise_core::units::{Angle, Length};
 use barpoise_core::{BarFamily, Tank};
 use egui::{Id, Pos2, Rect, Role, Ui, WidgetInfo};
 use kurbo::Point;
@@ -28,6 +28,7 @@ const FILL_LARGE_STEP: f64 = 0.25;
 const NOSE_ID: &str = "bench nose";
 const FUEL_ID: &str = "bench fuel";
 const OIL_ID: &str = "bench oil";
+const LIMIT_ID: &str = "bench limit";
 
 /// Shows the drawing and its handles.
 pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
@@ -38,11 +39,13 @@ pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
         figures: document.figures(),
         units: view.units,
         held_pitch: view.held_pitch(),
+        limit: Some(document.bench().hang_limit()),
         shows: BenchShows::ALL,
     };
     let stand = stand(ui, rect, &picture);
     strokes::paint(&picture.scene(&stand), &stand.canvas, &ui.painter_at(rect), view.paper);
     nose_handle(ui, document, view, edits, &stand);
+    limit_handle(ui, document, view, edits, (&picture, &stand));
     let setup = document.figures().setup();
     let head = setup.powerhead();
     let fuel = (head.fuel_tank(), setup.fuel_fill());
@@ -68,7 +71,8 @@ fn spoken_summary(document: &Document, view: &ViewState) -> String {
 /// The scale and place of the drawing. It holds still while something on it is dragged, so that what is
 /// grabbed stays under the pointer, and fits itself again afterwards.
 fn stand(ui: &Ui, rect: Rect, picture: &BenchPicture<'_>) -> BenchStand {
-    let dragging = [NOSE_ID, FUEL_ID, OIL_ID].iter().any(|id| ui.ctx().is_being_dragged(Id::unique(*id)));
+    let dragging =
+        [NOSE_ID, FUEL_ID, OIL_ID, LIMIT_ID].iter().any(|id| ui.ctx().is_being_dragged(Id::unique(*id)));
     let fit = || picture.fit(rect.shrink(FIT_MARGIN_PT), 1.0);
     picture.stand(Canvas::held(ui, Id::unique("bench canvas"), rect, dragging, fit))
 }
@@ -103,6 +107,45 @@ fn nose_handle(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut E
         }
         None => {}
     }
+}
+
+/// The knob of the limit's flag, on the gauge.
+fn limit_handle(
+    ui: &mut Ui,
+    document: &Document,
+    view: &ViewState,
+    edits: &mut Edits,
+    (picture, stand): (&BenchPicture<'_>, &BenchStand),
+) {
+    if stand.hanging.is_none() {
+        return;
+    }
+    let (gauge, limit) = (picture.gauge(), document.bench().hang_limit());
+    let handle = Handle {
+        id: Id::unique(LIMIT_ID),
+        at: stand.canvas.to_screen(gauge.flag(limit, 1.0 / stand.canvas.points_per_mm())),
+        name: "Hang limit in degrees nose down",
+        value: limit.as_deg(),
+        steps: Steps::UpDown,
+    };
+    let (response, moved) = handle.show(ui);
+    Handle::paint_knob(ui, &response, view.paper, Steps::UpDown);
+    response
+        .on_hover_cursor(egui::CursorIcon::ResizeVertical)
+        .on_hover_text("My own limit of the hang: drag it along the scale. Arrow keys: 1°, with Shift 5°.");
+    let (deg, gesture) = match moved {
+        Some(Moved::To(point, gesture)) => {
+            (gauge.hang_at(stand.canvas.to_world(point)).as_deg().round(), gesture)
+        }
+        // Down the scale is more hang, so the down arrow raises the limit.
+        Some(Moved::By { small, large }) => {
+            (limit.as_deg() - f64::from(small) - 5.0 * f64::from(large), Gesture::Single)
+        }
+        Some(Moved::Mark(marks)) => (limit.as_deg() - 15.0 * f64::from(marks), Gesture::Single),
+        Some(Moved::Set(value)) => (value, Gesture::Single),
+        None => return,
+    };
+    edits.ask_in(Edit::HangLimit(Angle::from_deg(deg)), gesture);
 }
 
 /// The edit that brings the chain's tip to a point of the screen, or to a rack bar's tip close by.

@@ -1,28 +1,29 @@
 //! The column of figures: picks, gauge, figures, comparison.
 
 use crate::desk::document::Document;
-use crate::desk::edit::{Edit, Edits};
+use crate::desk::edit::Edits;
 use crate::desk::format::{self, Dimension};
 use crate::desk::words::hold;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::rooms::picks::{compare_pick_ui, picks_ui};
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{Sense, caption, change_row, figure_row, steelyard};
-use barpoise_core::{Feel, Links, Longest, Solved};
-use egui::{Align, Layout, RichText, Ui};
+use crate::window::widgets::{Sense, caption, change_row, figure_row};
+use barpoise_core::units::Angle;
+use barpoise_core::{Feel, HangError, Links, Longest, Solved};
+use egui::{Align, Layout, RichText, Role, Ui, WidgetInfo};
 
 /// Shows the column.
 pub(super) fn column_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
     picks_ui(ui, document, view, edits);
     ui.add_space(8.0);
-    gauge_ui(ui, document, view, edits);
+    gauge_ui(ui, document, view);
+    ui.add_space(4.0);
+    compare_ui(ui, document, view, edits);
     ui.add_space(4.0);
     ui.scope(|ui| figures_ui(ui, document, view));
-    ui.add_space(8.0);
-    compare_ui(ui, document, view, edits);
 }
 
-fn gauge_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+fn gauge_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let solved = document.figures().solved();
     let limit = document.bench().hang_limit();
     let paper = view.paper;
@@ -37,9 +38,6 @@ fn gauge_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
         });
     });
     let band = document.figures().bands().hang;
-    if let Some(moved) = steelyard(ui, paper, solved.hang, band, limit) {
-        edits.ask_in(Edit::HangLimit(moved.limit), moved.gesture);
-    }
     let text = match solved.hang {
         Ok(hang) => match band {
             Some(band) => format::hang_with(hang, band),
@@ -47,8 +45,18 @@ fn gauge_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
         },
         Err(error) => error.to_string(),
     };
-    ui.label(RichText::new(text).font(theme::strong(size::FIGURE)));
+    let read = ui.label(RichText::new(&text).font(theme::strong(size::FIGURE)));
+    read.widget_info(|| WidgetInfo {
+        value: solved.hang.ok().map(Angle::as_deg),
+        ..WidgetInfo::labeled(Role::Meter, true, meter_words(solved.hang, &text))
+    });
     ui.label(RichText::new(limit_words(document, view)).color(paper.color(Ink::Soft)));
+}
+
+/// The gauge's reading for who cannot see it.
+fn meter_words(hang: Result<Angle, HangError>, text: &str) -> String {
+    let feel = hang.map_or_else(|_| String::new(), |hang| format!(", {}", Feel::of(hang).words()));
+    format!("Tip-heaviness, hang in degrees nose down: {text}{feel}")
 }
 
 /// What the limit mark allows, in one sentence.

@@ -7,45 +7,52 @@ mod plots;
 
 pub(crate) use canvas::length_edit;
 
+use super::beside::Beside;
 use crate::desk::document::Document;
 use crate::desk::edit::Edits;
 use crate::draw::theme::{Ink, Paper};
 use crate::window::view_state::ViewState;
-use crate::window::widgets::scrolled;
-use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+use egui::{Frame, Margin, Panel, Ui};
 
-/// Width of the column of figures in points.
+/// The column is at least so wide, in points.
 const COLUMN: f32 = 384.0;
-/// The strip of plots takes this share of the height, within limits in points.
-const PLOTS_SHARE: f32 = 0.27;
-const PLOTS_HEIGHT: (f32, f32) = (176.0, 300.0);
-
-/// A room lower than this, in points, has no strip of plots: they go into the column.
-const LOW_ROOM: f32 = 520.0;
+/// The row of controls under the drawing is so high, in points.
+const CONTROLS: f32 = 40.0;
+/// The strip of plots is at least and at most so high, in points; where there is less they go into the column.
+const PLOTS: (f32, f32) = (176.0, 300.0);
 
 /// Shows the bench.
 pub fn bench_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
-    let sheet = Frame::new().fill(view.paper.color(Ink::Sheet)).inner_margin(Margin::symmetric(16, 10));
-    let low = ui.available_height() < LOW_ROOM;
-    Panel::right("bench column").exact_size(COLUMN).resizable(false).frame(sheet).show(ui, |ui| {
-        scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
-            column::column_ui(ui, document, view, edits);
-            if low {
+    let (beside, paper) = (Beside::of(ui), view.paper);
+    if !beside.is_wide() {
+        Beside::stacked_ui(ui, paper, |ui| {
+            beside.stacked_drawing_ui(ui, |ui| canvas::canvas_ui(ui, document, view, edits));
+            Beside::stacked_part_ui(ui, paper, |ui| controls::controls_ui(ui, document, view, edits));
+            Beside::stacked_part_ui(ui, paper, |ui| {
+                column::column_ui(ui, document, view, edits);
                 ui.add_space(10.0);
                 plots::plots_below_ui(ui, document, view);
-            }
+            });
         });
-    });
-    if !low {
-        let height = (ui.available_height() * PLOTS_SHARE).clamp(PLOTS_HEIGHT.0, PLOTS_HEIGHT.1);
-        let strip = Panel::bottom("bench plots").exact_size(height).resizable(false);
-        strip.frame(paper_frame(view.paper)).show(ui, |ui| plots::plots_ui(ui, document, view));
+        return;
     }
-    Panel::bottom("bench controls").resizable(false).frame(paper_frame(view.paper)).show(ui, |ui| {
+    let spare = beside.spare_height(CONTROLS);
+    let strip = spare >= PLOTS.0;
+    beside.column_ui(ui, paper, COLUMN, |ui| {
+        column::column_ui(ui, document, view, edits);
+        if !strip {
+            ui.add_space(10.0);
+            plots::plots_below_ui(ui, document, view);
+        }
+    });
+    if strip {
+        let plots = Panel::bottom("bench plots").exact_size(spare.min(PLOTS.1)).resizable(false);
+        plots.frame(paper_frame(paper)).show(ui, |ui| plots::plots_ui(ui, document, view));
+    }
+    Panel::bottom("bench controls").resizable(false).frame(paper_frame(paper)).show(ui, |ui| {
         controls::controls_ui(ui, document, view, edits);
     });
-    let drawing = Frame::new().fill(view.paper.color(Ink::Paper));
-    CentralPanel::no_frame().frame(drawing).show(ui, |ui| canvas::canvas_ui(ui, document, view, edits));
+    Beside::drawing_ui(ui, paper, |ui| canvas::canvas_ui(ui, document, view, edits));
 }
 
 fn paper_frame(paper: Paper) -> Frame {

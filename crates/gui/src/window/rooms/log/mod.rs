@@ -7,26 +7,29 @@ mod person;
 mod run;
 mod steps;
 
+use super::beside::Beside;
 use crate::desk::document::Document;
 use crate::desk::edit::Edits;
 use crate::draw::theme::Ink;
 use crate::window::view_state::ViewState;
-use crate::window::widgets::scrolled;
-use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+use egui::{Frame, Margin, Panel, Ui};
 
-/// Width of the column in points.
+/// The column is at least so wide, in points.
 const COLUMN: f32 = 400.0;
 
 /// Shows the log.
 pub fn log_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
-    let sheet = Frame::new().fill(view.paper.color(Ink::Sheet)).inner_margin(Margin::symmetric(16, 10));
-    Panel::right("log column").exact_size(COLUMN).resizable(false).frame(sheet).show(ui, |ui| {
-        scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
-            column::column_ui(ui, document, view, edits)
+    let (beside, paper) = (Beside::of(ui), view.paper);
+    if !beside.is_wide() {
+        Beside::stacked_ui(ui, paper, |ui| {
+            beside.stacked_drawing_ui(ui, |ui| canvas::canvas_ui(ui, document, view, edits));
+            Beside::stacked_part_ui(ui, paper, |ui| run::run_ui(ui, document, view));
+            Beside::stacked_part_ui(ui, paper, |ui| column::column_ui(ui, document, view, edits));
         });
-    });
-    let strip = Frame::new().fill(view.paper.color(Ink::Paper)).inner_margin(Margin::symmetric(14, 8));
+        return;
+    }
+    beside.column_ui(ui, paper, COLUMN, |ui| column::column_ui(ui, document, view, edits));
+    let strip = Frame::new().fill(paper.color(Ink::Paper)).inner_margin(Margin::symmetric(14, 8));
     Panel::bottom("log run").resizable(false).frame(strip).show(ui, |ui| run::run_ui(ui, document, view));
-    let drawing = Frame::new().fill(view.paper.color(Ink::Paper));
-    CentralPanel::no_frame().frame(drawing).show(ui, |ui| canvas::canvas_ui(ui, document, view, edits));
+    Beside::drawing_ui(ui, paper, |ui| canvas::canvas_ui(ui, document, view, edits));
 }

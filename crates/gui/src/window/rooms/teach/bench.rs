@@ -4,7 +4,7 @@ use super::look::Look;
 use super::pointing::{Pointed, pointing_ui};
 use crate::desk::document::Figures;
 use crate::desk::lesson::{Guess, GuessScale};
-use crate::draw::pictures::{BenchPicture, BenchShows, BenchStand, HAND_MM_PER_N, reach_y};
+use crate::draw::pictures::{BenchPicture, BenchShows, BenchStand, HAND_MM_PER_N};
 use crate::draw::pieces::{self, mm};
 use crate::draw::strokes::{self, Canvas, Dash, Label, Pen, Scene, Side};
 use crate::draw::theme::Ink;
@@ -43,7 +43,7 @@ pub(super) fn bench_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, step: &St
     }
     strokes::paint(&drawn, &stand.canvas, &ui.painter_at(rect), look.paper);
     if !view.teach.waits_for_guess() {
-        let things = pointed(step, figures, &stand, &drawn);
+        let things = pointed(step, figures, &stand);
         pointing_ui(ui, look, &drawn, &stand.canvas, &things);
     }
     if let (Some(guess), Some(scale)) = (guess, scale) {
@@ -73,11 +73,12 @@ fn picture<'a>(
         figures: !view.teach.hides_figures(),
         rack: false,
         hanging: !hang && step.point_at.contains(&Thing::Hang),
+        compared: false,
         balance: !(waits && hang) && about(&[Thing::Weight, Thing::CentreOfGravity, Thing::PlumbLine]),
         reach: !(waits && step.guess == Some(Guessed::Reach)) && about(&[Thing::Spikes, Thing::Reach]),
         hands: about(&[Thing::FrontHand, Thing::RearHand]) || step.guess == Some(Guessed::FrontHand),
     };
-    BenchPicture { figures, units: look.units, held_pitch, shows }
+    BenchPicture { figures, units: look.units, held_pitch, limit: None, shows }
 }
 
 /// Place and scale; where the saw is turned, with room for every turn, so that nothing moves but the saw.
@@ -214,7 +215,7 @@ fn turn(about: Pos2, from: Pos2, to: Pos2) -> f64 {
 }
 
 /// Where the things of a step are.
-fn pointed(step: &Step, figures: &Figures, stand: &BenchStand, drawn: &Scene) -> Vec<Pointed> {
+fn pointed(step: &Step, figures: &Figures, stand: &BenchStand) -> Vec<Pointed> {
     let (setup, solved) = (figures.setup(), figures.solved());
     let head = setup.powerhead();
     let front = mm(head.front_grip());
@@ -236,7 +237,7 @@ fn pointed(step: &Step, figures: &Figures, stand: &BenchStand, drawn: &Scene) ->
         Thing::FrontHand => stand.screen(front),
         Thing::RearHand => stand.screen(mm(head.rear_grip())),
         Thing::Spikes => stand.screen(Point::new(spikes, 0.0)),
-        Thing::Reach => stand.screen(Point::new(spikes, reach_y(drawn.pt(1.0)))),
+        Thing::Reach => stand.screen(Point::new(spikes, stand.reach_y)),
         Thing::DangerArc => stand.screen(mm(solved.nose.point_at(Angle::from_deg(45.0)))),
         Thing::Tip => stand.screen(Point::new(solved.nose.tip_x().as_mm(), 0.0)),
         Thing::Nose | Thing::Settings | Thing::BarkInReach => stand.screen(mm(solved.nose.centre)),
