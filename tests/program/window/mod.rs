@@ -20,5 +20,6 @@ mod person;
 mod rack;
 mod seen;
 mod shapes;
+mod sizes;
 mod teach;
 mod weigh_in;

@@ -3,8 +3,9 @@
 use crate::desk::document::Figures;
 use crate::desk::format::{self, Units};
 use crate::draw::pieces::{self, HangGauge, HangReading, mm};
-use crate::draw::strokes::{Canvas, Dash, Label, Pen, Scene, Side};
-use crate::draw::theme::Ink;
+use crate::draw::strokes::{Canvas, Dash, Label, Pen, Scene, Side, text_width};
+use crate::draw::theme::{Ink, size};
+use barpoise_core::Setup;
 use barpoise_core::units::{Angle, Force, Length};
 use barpoise_core::weigh_in::COVERAGE;
 use egui::{Pos2, Rect};
@@ -38,10 +39,13 @@ const SHORT_NAME_SCALE: f64 = 0.4;
 const TANK_NAME_SCALE: f64 = 0.45;
 
 /// The saw as it hangs is the gauge's needle: a full line, and so much of its ink within.
-const NEEDLE: Pen = Pen::solid(Ink::Line, 1.6);
+const NEEDLE: Pen = Pen::solid(Ink::Line, 1.4);
 const NEEDLE_WASH: f32 = 0.07;
 /// The outline of the setup compared with.
 const OTHER: Pen = Pen::solid(Ink::Proposed, 1.4).with_dash(Dash::Dashed);
+
+/// A name ahead of a nose keeps so far off what comes next, in points.
+const AHEAD_OF_NOSE_PT: f64 = 16.0;
 
 /// What a picture of the bench shows beside the saw.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -90,6 +94,39 @@ pub struct BenchPicture<'a> {
     pub shows: BenchShows,
 }
 
+/// Another setup as it hangs from the same grip.
+struct Compared<'a> {
+    setup: &'a Setup,
+    hang: Angle,
+    /// From its saw frame to the drawing, mm.
+    hangs: Affine,
+    /// Its nose in its saw frame, mm.
+    tip: Point,
+    tip_from_grip: f64,
+}
+
+impl Compared<'_> {
+    fn outline(&self, scene: &mut Scene) {
+        let mut other = Scene::new(1.0 / scene.pt(1.0));
+        pieces::outlined_bar(&mut other, self.setup, OTHER, 0.0);
+        pieces::outlined_head(&mut other, self.setup.powerhead(), OTHER, 0.0);
+        scene.add(other, self.hangs);
+    }
+
+    /// Its name and hang: ahead of its nose where that ends well before the gauge, else behind it under the bar.
+    fn name(&self, scene: &mut Scene, gauge_from_grip: f64) {
+        let text = format!("{}, {}", self.setup.name(), format::angle(self.hang));
+        let wide = scene.pt(f64::from(text_width(&text, size::BODY, false)) + AHEAD_OF_NOSE_PT);
+        let (at, side) = if self.tip_from_grip + wide < gauge_from_grip {
+            (self.hangs * self.tip, Side::Right)
+        } else {
+            let under = self.hangs * (self.tip - Vec2::new(OVER_BAR, OVER_BAR));
+            (under - Vec2::new(0.0, scene.pt(14.0)), Side::Left)
+        };
+        scene.label(Label::new(at, side, text, Ink::Proposed).on_patch());
+    }
+}
+
 /// Where the saw of a picture stands: turned about its front grip to the held pitch.
 #[derive(Clone, Copy, Debug)]
 pub struct BenchStand {
@@ -131,8 +168,9 @@ impl BenchPicture<'_> {
     pub fn scene(&self, stand: &BenchStand) -> Scene {
         let setup = self.figures.setup();
         let mut scene = stand.canvas.scene();
-        if self.shows.compared {
-            self.compared(&mut scene);
+        let other = self.compared().filter(|_| self.shows.compared);
+        if let Some(other) = &other {
+            other.outline(&mut scene);
         }
         if let (Some(hanging), true) = (stand.hanging, self.shows.hanging) {
             let mut needle = stand.canvas.scene();
@@ -146,6 +184,9 @@ impl BenchPicture<'_> {
         self.saw(&mut saw);
         scene.add(saw, stand.held);
         self.balance(&mut scene, stand);
+        if let Some(other) = other {
+            other.name(&mut scene, self.tip_from_grip());
+        }
         scene
     }
 
@@ -189,20 +230,18 @@ impl BenchPicture<'_> {
         self.gauge().draw(scene, &reading);
     }
 
-    /// The other setup as it hangs from the same hand, and its name.
-    fn compared(&self, scene: &mut Scene) {
-        let (Some(setup), Some(solved)) = (self.figures.compared_setup(), self.figures.compared()) else {
-            return;
-        };
-        let Ok(hang) = solved.hang else { return };
+    /// The setup it is compared with as it hangs from the same hand.
+    fn compared(&self) -> Option<Compared<'_>> {
+        let (setup, solved) = (self.figures.compared_setup()?, self.figures.compared()?);
+        let hang = solved.hang.ok()?;
         let grip = mm(setup.powerhead().front_grip());
         let hangs = Affine::translate(self.pivot() - grip) * Affine::rotate_about(-hang.as_rad(), grip);
-        let mut other = Scene::new(1.0 / scene.pt(1.0));
-        pieces::outlined_bar(&mut other, setup, OTHER, 0.0);
-        pieces::outlined_head(&mut other, setup.powerhead(), OTHER, 0.0);
-        scene.add(other, hangs);
-        let under = hangs * Point::new(solved.nose.tip_x().as_mm() - 20.0, -OVER_BAR);
-        scene.label(Label::new(under, Side::Below, setup.name(), Ink::Proposed).on_patch());
+        let tip = Point::new(solved.nose.tip_x().as_mm(), 0.0);
+        Some(Compared { setup, hang, hangs, tip, tip_from_grip: (tip - grip).hypot() })
+    }
+
+    fn tip_from_grip(&self) -> f64 {
+        (Point::new(self.figures.solved().nose.tip_x().as_mm(), 0.0) - self.pivot()).hypot()
     }
 
     fn pivot(&self) -> Point {

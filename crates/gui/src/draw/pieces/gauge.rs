@@ -19,7 +19,7 @@ const POLE_PT: f64 = 30.0;
 /// Two texts at the arc have their middles at least so far apart in height, in points.
 const TEXT_APART_PT: f64 = 21.0;
 /// The scale is drawn at least over this, degrees of hang, nose down positive.
-const LEAST_SPAN_DEG: (f64, f64) = (-8.0, 36.0);
+const LEAST_SPAN_DEG: (f64, f64) = (-5.0, 36.0);
 /// And so far beyond whatever stands on it.
 const SPAN_BEYOND_DEG: f64 = 5.0;
 /// The scale ends here whatever stands on it.

@@ -9,6 +9,8 @@ use egui::{Align, Button, Label, Layout, ScrollArea, Ui};
 
 /// Over and under the cautions, in points.
 pub(super) const MARGIN: i8 = 5;
+/// The line over them and the rounding to pixels, in points.
+const EDGE: f32 = 3.0;
 /// They take no more than this share of the window's height.
 const MOST_SHARE: f32 = 0.12;
 /// Room for the button that folds and unfolds them, in points.
@@ -18,7 +20,7 @@ const ROW: f32 = 26.0;
 
 /// The strip of cautions.
 pub(super) fn cautions_ui(ui: &mut Ui, view: &mut ViewState) {
-    let most = MOST_SHARE * ui.ctx().content_rect().height() - 2.0 * f32::from(MARGIN);
+    let most = MOST_SHARE * ui.ctx().content_rect().height() - 2.0 * f32::from(MARGIN) - EDGE;
     let wide = ui.available_width() - BUTTON;
     let job = words(view.paper, !view.cautions_folded);
     let whole = ui.fonts_mut(|fonts| {
@@ -26,11 +28,11 @@ pub(super) fn cautions_ui(ui: &mut Ui, view: &mut ViewState) {
         job.wrap.max_width = wide;
         fonts.layout_job(job).size().y
     });
-    let high = if view.cautions_folded { ROW } else { whole.max(ROW).min(most) };
+    let high = if view.cautions_folded { ROW.min(most) } else { whole.max(ROW).min(most) };
     let align = if view.cautions_folded { Align::Center } else { Align::Min };
     ui.allocate_ui_with_layout(egui::vec2(ui.available_width(), high), Layout::right_to_left(align), |ui| {
         let name = if view.cautions_folded { "All cautions" } else { "One line" };
-        if ui.add(Button::new(name)).clicked() {
+        if ui.add(if high < ROW { Button::new(name).small() } else { Button::new(name) }).clicked() {
             view.cautions_folded = !view.cautions_folded;
         }
         ui.with_layout(Layout::left_to_right(align), |ui| {
@@ -38,7 +40,8 @@ pub(super) fn cautions_ui(ui: &mut Ui, view: &mut ViewState) {
                 let line = ui.add(Label::new(job).truncate());
                 line.on_hover_text(CAUTIONS.join(" "));
             } else {
-                let area = ScrollArea::vertical().max_height(high).auto_shrink(false);
+                let area =
+                    ScrollArea::vertical().max_height(high).min_scrolled_height(0.0).auto_shrink(false);
                 scrolled(area, ui, |ui| ui.add(Label::new(job).wrap()));
             }
         });

@@ -36,6 +36,10 @@ const LEAST_ROOM: egui::Vec2 = egui::vec2(800.0, 330.0);
 const LEAST_WIDE_ROOM: egui::Vec2 = egui::vec2(1020.0, 540.0);
 /// A head narrower than this, in points, leaves the yard's name out.
 const WIDE_HEAD: f32 = 860.0;
+/// A head narrower than this, in points, has the rooms in a row of their own.
+const NARROW_HEAD: f32 = 620.0;
+/// And one narrower than this leaves the program's name to the window's title.
+const NARROWEST_HEAD: f32 = 430.0;
 const STORED_VIEW: &str = "view";
 /// The name under which the system keeps the program's own folder.
 pub(super) const OWN_FOLDER: &str = "barpoise";
@@ -239,16 +243,19 @@ impl App {
 
     fn head_ui(&mut self, ui: &mut Ui) {
         let paper = self.view.paper;
-        ui.horizontal(|ui| {
-            ui.label(RichText::new("Barpoise").font(theme::strong(size::TITLE)));
+        let row = ui.horizontal(|ui| {
+            if ui.available_width() > NARROWEST_HEAD {
+                ui.label(RichText::new("Barpoise").font(theme::strong(size::TITLE)));
+            }
             let is_wide = ui.available_width() > WIDE_HEAD;
             if is_wide {
                 ui.label(RichText::new(self.document.yard().name()).color(paper.color(Ink::Soft)))
                     .on_hover_text(self.document.yard().note());
             }
-            ui.add_space(24.0);
-            for room in Room::ALL {
-                room_ui(ui, &mut self.view, room);
+            let is_low = ui.available_width() < NARROW_HEAD;
+            if !is_low {
+                ui.add_space(24.0);
+                self.rooms_ui(ui);
             }
             at_right(ui, Id::unique("right of head"), |ui| {
                 if self.document.unsaved() {
@@ -256,7 +263,17 @@ impl App {
                 }
                 self.menus_ui(ui, is_wide);
             });
+            is_low
         });
+        if row.inner {
+            ui.horizontal(|ui| self.rooms_ui(ui));
+        }
+    }
+
+    fn rooms_ui(&mut self, ui: &mut Ui) {
+        for room in Room::ALL {
+            room_ui(ui, &mut self.view, room);
+        }
     }
 
     fn notice_ui(&mut self, ui: &mut Ui) {

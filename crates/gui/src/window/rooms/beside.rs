@@ -6,14 +6,16 @@ use crate::window::widgets::scrolled;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, ScrollArea, Ui, Vec2};
 
 /// A room narrower than this, in points, has its column under the drawing.
-const WIDE: f32 = 1180.0;
+const WIDE: f32 = 1240.0;
 /// The column's share of a wide room, and its width at least and at most, in points: a share, so that the drawing's width
 /// on the glass stays as it is whatever the size of the letters.
-const COLUMN_SHARE: f32 = 0.30;
-const COLUMN: (f32, f32) = (384.0, 576.0);
+const COLUMN_SHARE: f32 = 0.3125;
+const COLUMN: (f32, f32) = (384.0, 600.0);
 /// The drawing has this share of the window's height, and in a narrow room more, for it has no column beside it to show.
 const DRAWING_SHARE: f32 = 0.62;
 const STACKED_SHARE: f32 = 0.75;
+/// A drawing is never smaller than this, in points.
+const LEAST_DRAWING: Vec2 = Vec2::new(640.0, 380.0);
 /// Under a drawing the column's lines are no longer than this, in points: name and value belong together.
 const LINES: f32 = 620.0;
 
@@ -62,11 +64,13 @@ impl Beside {
         });
     }
 
-    /// The drawing in a narrow room.
+    /// The drawing in a narrow room. Where its words would crowd it, it is larger than the room and scrolls.
     pub(crate) fn stacked_drawing_ui(&self, ui: &mut Ui, contents: impl FnOnce(&mut Ui)) {
-        let size = Vec2::new(ui.available_width(), STACKED_SHARE * self.window.y);
-        let (rect, _) = ui.allocate_exact_size(size, egui::Sense::hover());
-        inside(ui, rect, contents);
+        let size = Vec2::new(ui.available_width(), STACKED_SHARE * self.window.y).max(LEAST_DRAWING);
+        scrolled(ScrollArea::horizontal().auto_shrink(false).max_height(size.y), ui, |ui| {
+            let (rect, _) = ui.allocate_exact_size(size, egui::Sense::hover());
+            inside(ui, rect, contents);
+        });
     }
 
     /// Controls or figures in a narrow room.
@@ -76,7 +80,7 @@ impl Beside {
             ui.spacing_mut().item_spacing = spacing;
             ui.set_min_width(ui.available_width());
             ui.vertical(|ui| {
-                ui.set_max_width(LINES);
+                ui.set_max_width(LINES.min(ui.available_width()));
                 contents(ui);
             });
         });

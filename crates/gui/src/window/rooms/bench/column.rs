@@ -197,6 +197,8 @@ fn compare_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
         return;
     };
     let (units, paper) = (view.units, view.paper);
+    let same = format!("{} against it, both with fuel and oil as here", figures.setup().name());
+    ui.label(RichText::new(same).color(paper.color(Ink::Soft)));
     change_row(ui, paper, "Weight", &units.mass_change(now.ready_mass() - other.ready_mass()));
     change_row(ui, paper, "Reach", &units.length_change(now.reach - other.reach));
     let hang = match (now.hang, other.hang) {

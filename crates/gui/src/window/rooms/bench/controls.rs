@@ -25,7 +25,7 @@ pub(super) fn controls_ui(ui: &mut Ui, document: &Document, view: &mut ViewState
         });
     } else {
         ui.horizontal(|ui| length_ui(ui, document, view, edits));
-        ui.horizontal(|ui| pitch_ui(ui, view));
+        ui.horizontal_wrapped(|ui| pitch_ui(ui, view));
     }
 }
 

@@ -15,7 +15,7 @@ use crate::window::view_state::ViewState;
 use egui::{Frame, Margin, Panel, Ui};
 
 /// The column is at least so wide, in points.
-const COLUMN: f32 = 400.0;
+const COLUMN: f32 = 392.0;
 
 /// Shows the log.
 pub fn log_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {

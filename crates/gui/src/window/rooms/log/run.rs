@@ -14,6 +14,9 @@ const SECONDS_PER_SETTING: f64 = 4.0;
 const KEY_SHARE: f64 = 0.02;
 const LARGE_KEYS: f64 = 5.0;
 
+/// Narrower than this, in points, the track has a row of its own.
+const ONE_ROW: f32 = 600.0;
+
 /// How far the cut has run when a setting begins.
 pub(super) fn run_at(setting: usize) -> f64 {
     u32::try_from(setting).map_or(0.0, f64::from)
@@ -40,15 +43,22 @@ pub(super) fn run_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
     let end = run_at(count);
     keys(ui, view, end);
     play(ui, view, end);
-    ui.horizontal(|ui| {
-        ui.label("Run the cut");
-        let name = if view.cut_plays { "Hold" } else { "Run" };
-        if ui.add_enabled(count > 0, egui::Button::new(name).shortcut_text("Space")).clicked() {
-            toggle(view, end);
-        }
-    });
-    if count > 0 {
+    if ui.available_width() < ONE_ROW {
+        ui.horizontal(|ui| button_ui(ui, view, count, end));
         track_ui(ui, document, view, end);
+    } else {
+        ui.horizontal_top(|ui| {
+            ui.horizontal(|ui| button_ui(ui, view, count, end));
+            track_ui(ui, document, view, end);
+        });
+    }
+}
+
+fn button_ui(ui: &mut Ui, view: &mut ViewState, count: usize, end: f64) {
+    ui.label("Run the cut");
+    let name = if view.cut_plays { "Hold" } else { "Run" };
+    if ui.add_enabled(count > 0, egui::Button::new(name).shortcut_text("Space")).clicked() {
+        toggle(view, end);
     }
 }
 
@@ -91,7 +101,7 @@ fn play(ui: &Ui, view: &mut ViewState, end: f64) {
 
 #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
 fn track_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, end: f64) {
-    let Some(figures) = document.log_figures() else { return };
+    let Some(figures) = document.log_figures().filter(|_| end > 0.0) else { return };
     let paper = view.paper;
     // For the pointer only: the knob on it is what keys and screen readers find.
     let (rect, track) =
