@@ -27,16 +27,16 @@ pub(super) fn person_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
             .on_hover_text(who(document.yard(), view.units));
         at_right(ui, Id::unique("log person at right"), |ui| {
             number(ui, view, PersonField::Stature, &before, &mut person, STATURE);
-            if let Some(people) = people_ui(ui, people_of(&before)) {
-                take_people(&mut person, people);
-            }
+            ui.label(soft("Slope")).on_hover_text(PersonField::Slope.hint());
+            number(ui, view, PersonField::Slope, &before, &mut person, SLOPE);
         });
     });
     ui.horizontal(|ui| {
         ui.checkbox(&mut person.can_kneel, "Can kneel");
-        at_right(ui, Id::unique("log slope at right"), |ui| {
-            ui.label(soft("Slope")).on_hover_text(PersonField::Slope.hint());
-            number(ui, view, PersonField::Slope, &before, &mut person, SLOPE);
+        at_right(ui, Id::unique("log people at right"), |ui| {
+            if let Some(people) = people_ui(ui, people_of(&before)) {
+                take_people(&mut person, people);
+            }
         });
     });
     if let Some(refusal) = document.refusal().filter(|refusal| matches!(refusal.edit, Edit::Person(_))) {

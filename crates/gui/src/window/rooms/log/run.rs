@@ -101,11 +101,12 @@ fn play(ui: &Ui, view: &mut ViewState, end: f64) {
 
 #[expect(clippy::cast_possible_truncation, reason = "the screen is f32 by egui's choice")]
 fn track_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, end: f64) {
-    let Some(figures) = document.log_figures().filter(|_| end > 0.0) else { return };
-    let paper = view.paper;
-    // For the pointer only: the knob on it is what keys and screen readers find.
+    // For the pointer only: the knob on it is what keys and screen readers find. Its place is kept where there is no cut,
+    // so that the drawing above keeps its own.
     let (rect, track) =
         ui.allocate_exact_size(egui::vec2(ui.available_width(), 50.0), Sense::CLICK | Sense::DRAG);
+    let Some(figures) = document.log_figures().filter(|_| end > 0.0) else { return };
+    let paper = view.paper;
     let (left, right, y) = (rect.left() + 16.0, rect.right() - 16.0, rect.top() + 16.0);
     let x_of = |run: f64| left + (right - left) * (run / end) as f32;
     let line = |from: f32, to: f32, ink| {
