@@ -1,11 +1,12 @@
 //! Commands by key, in menus and on the sheet, and the way Tab goes.
 
 use super::harness::{SIZE, demo, focus_slider, window_of};
+use barpoise::desk::document::Document;
 use barpoise::desk::format::LengthUnit;
 use barpoise::draw::theme::Paper;
 use barpoise::window::app::App;
 use barpoise::window::commands::{Command, Menu};
-use barpoise::window::view_state::Room;
+use barpoise::window::view_state::{Room, ViewState};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Pos2, Rect, Vec2};
 use egui_kittest::Harness;
@@ -98,10 +99,8 @@ fn every_command_is_in_a_menu_with_its_key_and_on_the_sheet() {
 #[test]
 fn tab_goes_through_the_head_as_it_is_read_and_then_into_the_room() {
     for room in Room::ALL {
-        let mut window = window();
-        for shortcut in Command::Go(room).keys() {
-            keys(&mut window, shortcut.modifiers, shortcut.logical_key);
-        }
+        let view = ViewState { room, ..ViewState::default() };
+        let mut window = window_of(App::with_view(Document::demo().unwrap(), view), SIZE);
         let mut reached = Vec::new();
         for _ in 0..Room::ALL.len() + Menu::ALL.len() + 1 {
             keys(&mut window, Modifiers::NONE, Key::Tab);
@@ -115,6 +114,96 @@ fn tab_goes_through_the_head_as_it_is_read_and_then_into_the_room() {
         let bottom = head.iter().map(|(_, rect)| rect.bottom()).fold(0.0, f32::max);
         assert!(last.1.top() > bottom, "{room:?}: {} comes into the room after the head", last.0);
     }
+}
+
+#[test]
+fn a_room_opened_by_its_number_has_the_keyboard_in_it() {
+    for room in Room::ALL {
+        let mut window = window();
+        for shortcut in Command::Go(room).keys() {
+            keys(&mut window, shortcut.modifiers, shortcut.logical_key);
+        }
+        window.run();
+        let head = window.get_by_label("Edit").rect().bottom();
+        let (_, label, rect) =
+            focused(&window).unwrap_or_else(|| panic!("{room:?}: nothing has the keyboard"));
+        let cautions = window.get_by_label("One line").rect().top();
+        assert!(rect.top() > head && rect.bottom() < cautions, "{room:?}: {label} at {rect:?}");
+    }
+}
+
+#[test]
+fn f6_goes_once_through_every_pane_and_comes_round_and_back() {
+    for (shown, panes) in
+        [(Room::Bench, 5), (Room::Log, 5), (Room::Rack, 6), (Room::WeighIn, 4), (Room::Parts, 4)]
+    {
+        let mut window = room(shown, SIZE);
+        keys(&mut window, Modifiers::NONE, Key::F6);
+        let first = focused(&window).unwrap().0;
+        let (mut reached, mut passed) = (Vec::new(), Vec::new());
+        while reached.last() != Some(&first) {
+            keys(&mut window, Modifiers::NONE, Key::F6);
+            window.run();
+            let (id, label, rect) = focused(&window).unwrap();
+            reached.push(id);
+            passed.push(format!("{label} at {rect:?}"));
+            assert!(reached.len() < 12, "{shown:?}: F6 does not come round: {passed:?}");
+        }
+        assert!(reached.len() >= panes, "{shown:?}: only {} panes", reached.len());
+        let last = reached[reached.len() - 2].clone();
+        keys(&mut window, Modifiers::SHIFT, Key::F6);
+        window.run();
+        assert_eq!(focused(&window).unwrap().0, last, "{shown:?}: Shift goes the other way");
+    }
+}
+
+#[test]
+fn the_first_row_of_the_rack_is_near_by_keys() {
+    /// Stops of Tab from where one comes into the room.
+    const STOPS: usize = 12;
+    let mut window = room(Room::Rack, SIZE);
+    let mut passed = Vec::new();
+    let stops = (0..STOPS).position(|_| {
+        let at = focused(&window);
+        passed.extend(at.iter().map(|(_, label, _)| label.clone()));
+        let is_row = at.is_some_and(|(_, label, _)| label.starts_with("Keep ") || label.contains(", 1st,"));
+        keys(&mut window, Modifiers::NONE, Key::Tab);
+        is_row
+    });
+    assert!(stops.is_some(), "the first row is more than {STOPS} stops away: {passed:?}");
+}
+
+#[test]
+fn a_list_opens_and_closes_by_keys_and_leaves_the_keyboard_where_it_was() {
+    let mut window = window();
+    let setup = |window: &Harness<'_, App>| window.state().document().figures().setup().name().to_owned();
+    let is_open = |window: &Harness<'_, App>| window.query_by_role(Role::ListBox).is_some();
+    let at_list =
+        |window: &Harness<'_, App>| window.get_by_role_and_label(Role::ComboBox, "Setup").is_focused();
+    let before = setup(&window);
+    window.get_by_role_and_label(Role::ComboBox, "Setup").focus();
+    window.run();
+    // Escape leaves it as it was.
+    keys(&mut window, Modifiers::NONE, Key::Enter);
+    assert!(is_open(&window));
+    keys(&mut window, Modifiers::NONE, Key::ArrowDown);
+    keys(&mut window, Modifiers::NONE, Key::Escape);
+    assert!(!is_open(&window) && at_list(&window) && setup(&window) == before);
+    // Enter takes the line that Down has gone to.
+    keys(&mut window, Modifiers::NONE, Key::Enter);
+    keys(&mut window, Modifiers::NONE, Key::ArrowDown);
+    keys(&mut window, Modifiers::NONE, Key::Enter);
+    assert!(!is_open(&window) && at_list(&window));
+    let names: Vec<String> =
+        window.state().document().yard().setups().iter().map(|setup| setup.name().to_owned()).collect();
+    let place = |name: &str| names.iter().position(|other| other == name).unwrap();
+    assert_eq!(place(&setup(&window)), place(&before) + 1, "the next one");
+    // Closed, Down takes the next and Up the one before.
+    keys(&mut window, Modifiers::NONE, Key::ArrowDown);
+    assert_eq!(place(&setup(&window)), place(&before) + 2);
+    keys(&mut window, Modifiers::NONE, Key::ArrowUp);
+    assert_eq!(place(&setup(&window)), place(&before) + 1);
+    assert!(at_list(&window));
 }
 
 /// Which widget of the window this is.
@@ -180,6 +269,8 @@ fn tab_reaches_the_heads_of_a_table_before_its_rows_and_nothing_of_it_covered() 
     // So small that the table scrolls both ways.
     let size = Vec2::new(1000.0, 530.0);
     let mut window = room(Room::Rack, size);
+    window.get_by_label("All columns").click();
+    window.run();
     window.get_by_role_and_label(Role::TextInput, "Filter by name").focus();
     window.run();
     let seen = Rect::from_min_size(Pos2::ZERO, size);

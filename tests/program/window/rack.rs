@@ -273,6 +273,36 @@ fn woods_are_added_copied_renamed_and_deleted() {
 }
 
 #[test]
+fn four_columns_stand_there_and_the_rest_on_request() {
+    let mut harness = window();
+    let heads = |harness: &Harness<'_, App>| {
+        let heads = harness.query_all_by_role(Role::Button);
+        heads.filter(|node| node.accesskit_node().label().is_some_and(|label| label.starts_with("Sort by"))).count()
+    };
+    assert_eq!(heads(&harness), 1 + 4, "the order and four figures");
+    harness.get_by_label("All columns").click();
+    harness.run();
+    assert_eq!(heads(&harness), 1 + 14);
+    harness.get_by_label("Sort by reach past the spikes").click();
+    harness.run();
+    harness.get_by_label("All columns").click();
+    harness.run();
+    assert_eq!(heads(&harness), 1 + 4);
+    harness.get_by_label("Sort by order of the choice, least first");
+}
+
+#[test]
+fn the_one_that_goes_on_stands_over_the_table_as_a_picture_and_a_sentence() {
+    let harness = window();
+    let name = winner(&harness);
+    let picture = harness.get_by_role_and_label(Role::Image, &format!("{name} to scale")).rect();
+    let sentence = harness.get_by_label_contains(&format!("{name} goes on for")).rect();
+    let table = harness.get_by_label_contains("Sort by order of the choice").rect();
+    assert!(picture.bottom() <= table.top() && sentence.bottom() <= table.top(), "over the table");
+    assert!(picture.right() <= sentence.left(), "side by side");
+}
+
+#[test]
 fn rows_are_sorted_pinned_and_filtered() {
     let mut harness = window();
     let rows = |harness: &Harness<'_, App>| -> Vec<String> {
@@ -332,7 +362,7 @@ fn tab_reaches_every_control_by_name() {
         .map(|measure| format!("How much {} counts", measure.words()))
         .chain(["Cuts of 420 mm", "Limit of front hand in N", "Paste diameters", "Delete"].map(str::to_owned))
         .collect();
-    wanted.push("Sort by reach past the spikes".to_owned());
+    wanted.push("Sort by weight ready to work".to_owned());
     wanted.push("Keep Bittern B30 on top".to_owned());
     for name in wanted {
         assert!(names.contains(&name), "Tab misses {name}: {names:#?}");

@@ -29,6 +29,10 @@ pub enum Command {
     Redo,
     /// Go to a room.
     Go(Room),
+    /// The keyboard to the next pane.
+    NextPane,
+    /// The keyboard to the pane before.
+    LastPane,
     /// Millimetres and kilograms, or inches and pounds.
     Units,
     /// Light paper or dark.
@@ -85,7 +89,7 @@ impl Command {
     pub fn all() -> impl Iterator<Item = Self> {
         use Command as C;
         let yard = [C::NewYard, C::Open, C::Save, C::SaveAs, C::Revert, C::Demo, C::Left, C::Close];
-        let view = [C::Units, C::Paper, C::ZoomIn, C::ZoomOut, C::ZoomOff, C::Keys];
+        let view = [C::NextPane, C::LastPane, C::Units, C::Paper, C::ZoomIn, C::ZoomOut, C::ZoomOff, C::Keys];
         let rooms = Room::ALL.into_iter().map(C::Go);
         yard.into_iter().chain([C::Undo, C::Redo]).chain(rooms).chain(view)
     }
@@ -104,6 +108,8 @@ impl Command {
             Self::Undo => "Undo",
             Self::Redo => "Redo",
             Self::Go(room) => room.name(),
+            Self::NextPane => "Next pane",
+            Self::LastPane => "Pane before",
             Self::Units => "Metric or inches and pounds",
             Self::Paper => "Light or dark",
             Self::ZoomIn => "Larger",
@@ -126,6 +132,8 @@ impl Command {
             | Self::Close => Menu::Yard,
             Self::Undo | Self::Redo => Menu::Edit,
             Self::Go(_)
+            | Self::NextPane
+            | Self::LastPane
             | Self::Units
             | Self::Paper
             | Self::ZoomIn
@@ -153,6 +161,8 @@ impl Command {
                 let number = place.and_then(|place| NUMBERS.get(place));
                 number.into_iter().map(|number| key(CTRL, *number)).collect()
             }
+            Self::NextPane => vec![key(NONE, Key::F6)],
+            Self::LastPane => vec![key(Modifiers::SHIFT, Key::F6)],
             Self::Units => vec![key(CTRL, Key::M)],
             Self::Paper => vec![key(CTRL, Key::D)],
             Self::ZoomIn => vec![key(CTRL, Key::Plus), key(CTRL, Key::Equals)],

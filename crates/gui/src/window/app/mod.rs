@@ -25,7 +25,7 @@ use crate::window::rooms::rack::rack_ui;
 use crate::window::rooms::teach::{projector_ui, teach_ui};
 use crate::window::rooms::weigh_in::weigh_in_ui;
 use crate::window::view_state::{Room, ViewState};
-use crate::window::widgets::{at_right, scrolled};
+use crate::window::widgets::{at_right, go_to_main_pane, go_to_pane, pane, scrolled};
 use egui::{CentralPanel, Frame, Id, Margin, Panel, RichText, ScrollArea, Stroke, StrokeKind, Ui};
 
 /// A room of a drawing and a column that is smaller than this, in points, is scrolled both ways.
@@ -40,6 +40,8 @@ const WIDE_HEAD: f32 = 860.0;
 const NARROW_HEAD: f32 = 620.0;
 /// And one narrower than this leaves the program's name to the window's title.
 const NARROWEST_HEAD: f32 = 430.0;
+/// A room that is opened has found the sizes of its panes after so many passes.
+const SETTLED: u8 = 2;
 const STORED_VIEW: &str = "view";
 /// The name under which the system keeps the program's own folder.
 pub(super) const OWN_FOLDER: &str = "barpoise";
@@ -54,6 +56,10 @@ pub struct App {
     edits: Edits,
     /// The room to go to once this pass is drawn.
     go_to: Option<Room>,
+    /// The keyboard goes into the room once it has been drawn so many times more.
+    into_room: u8,
+    /// The keyboard goes to the next pane, or back to the one before.
+    to_pane: Option<bool>,
     /// The sheet of keys is open.
     keys_shown: bool,
     paper_set: Option<Paper>,
@@ -101,6 +107,8 @@ impl App {
             notice: None,
             files: Files::default(),
             go_to: None,
+            into_room: 0,
+            to_pane: None,
             keys_shown: false,
             paper_set: None,
         }
@@ -166,18 +174,33 @@ impl App {
         };
         let (head, foot) = (strip(8), strip(cautions::MARGIN));
         let room = self.view.room;
-        Panel::top("head").resizable(false).frame(head).show(ui, |ui| self.head_ui(ui));
+        Panel::top("head").resizable(false).frame(head).show(ui, |ui| {
+            pane(ui);
+            self.head_ui(ui);
+        });
         // The room that is left is drawn once more, so that a field which the click left takes its value.
         let next_room = std::mem::replace(&mut self.view.room, room);
+        let by_key = self.go_to.is_some();
         let next_room = self.go_to.take().unwrap_or(next_room);
-        Panel::bottom("cautions")
-            .resizable(false)
-            .frame(foot)
-            .show(ui, |ui| cautions::cautions_ui(ui, &mut self.view));
+        Panel::bottom("cautions").resizable(false).frame(foot).show(ui, |ui| {
+            pane(ui);
+            cautions::cautions_ui(ui, &mut self.view);
+        });
         self.notice_ui(ui);
         CentralPanel::no_frame().show(ui, |ui| self.room_ui(ui));
+        if self.into_room > 0 {
+            self.into_room -= 1;
+            if self.into_room == 0 {
+                go_to_main_pane(ui.ctx());
+            }
+            ui.ctx().request_repaint();
+        }
+        if let Some(forward) = self.to_pane.take() {
+            go_to_pane(ui.ctx(), forward);
+        }
         if next_room != room {
             self.view.room = next_room;
+            self.into_room = if by_key { SETTLED } else { 0 };
             ui.ctx().request_repaint();
         }
         self.ask_first_ui(ui);

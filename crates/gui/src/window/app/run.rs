@@ -6,7 +6,7 @@ use crate::desk::format::{ForceUnit, LengthUnit, MassUnit, Units};
 use crate::draw::theme::Paper;
 use crate::window::commands::Command;
 use egui::gui_zoom::{zoom_in, zoom_out};
-use egui::{Modifiers, Ui, ViewportCommand};
+use egui::{Ui, ViewportCommand};
 
 impl App {
     /// Takes the keys of all commands. While something is asked over the window, none works but zoom.
@@ -18,8 +18,8 @@ impl App {
             .flat_map(|command| command.keys().into_iter().map(move |keys| (keys, command)))
             .filter(|(_, command)| !asks || command.only_looks())
             .collect();
-        // Control and Shift before Control alone, which would take both.
-        keys.sort_by_key(|(keys, _)| keys.modifiers == Modifiers::COMMAND);
+        // What is pressed with Shift first: the same without it would take both.
+        keys.sort_by_key(|(keys, _)| !keys.modifiers.shift);
         for (keys, command) in keys {
             if ui.input_mut(|input| input.consume_shortcut(&keys)) && self.can(command) {
                 self.run(command, ui);
@@ -50,7 +50,12 @@ impl App {
             Command::Close => ui.ctx().send_viewport_cmd(ViewportCommand::Close),
             Command::Undo => self.edits.ask(Edit::Undo),
             Command::Redo => self.edits.ask(Edit::Redo),
-            Command::Go(room) => self.go_to = Some(room),
+            Command::Go(room) => {
+                self.go_to = Some(room);
+                self.into_room = u8::from(self.view.room == room);
+            }
+            Command::NextPane => self.to_pane = Some(true),
+            Command::LastPane => self.to_pane = Some(false),
             Command::Units => self.view.units = other_units(self.view.units),
             Command::Paper => {
                 self.view.paper = match self.view.paper {

@@ -2,7 +2,7 @@
 //! the drawing never gets smaller because letters grow.
 
 use crate::draw::theme::{Ink, Paper};
-use crate::window::widgets::scrolled;
+use crate::window::widgets::{main_pane, pane, scrolled};
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, ScrollArea, Ui, Vec2};
 
 /// A room narrower than this, in points, has its column under the drawing.
@@ -46,13 +46,19 @@ impl Beside {
     pub(crate) fn column_ui(&self, ui: &mut Ui, paper: Paper, least: f32, contents: impl FnOnce(&mut Ui)) {
         let width = (COLUMN_SHARE * self.room.x).clamp(COLUMN.0.max(least), COLUMN.1);
         let column = Panel::right("column").exact_size(width).resizable(false).frame(sheet(paper));
-        column.show(ui, |ui| scrolled(ScrollArea::vertical().auto_shrink(false), ui, contents));
+        column.show(ui, |ui| {
+            pane(ui);
+            scrolled(ScrollArea::vertical().auto_shrink(false), ui, contents);
+        });
     }
 
     /// The drawing, in what is left of a wide room.
     pub(crate) fn drawing_ui(ui: &mut Ui, paper: Paper, contents: impl FnOnce(&mut Ui)) {
         let drawing = Frame::new().fill(paper.color(Ink::Paper));
-        CentralPanel::no_frame().frame(drawing).show(ui, contents);
+        CentralPanel::no_frame().frame(drawing).show(ui, |ui| {
+            main_pane(ui);
+            contents(ui);
+        });
     }
 
     /// A narrow room, which scrolls: what is put into it goes one under the other.
@@ -89,6 +95,7 @@ impl Beside {
 
 fn inside(ui: &mut Ui, rect: Rect, contents: impl FnOnce(&mut Ui)) {
     let mut room = ui.new_child(egui::UiBuilder::new().max_rect(rect));
+    main_pane(&room);
     contents(&mut room);
 }
 

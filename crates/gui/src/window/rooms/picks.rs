@@ -5,6 +5,7 @@ use crate::desk::edit::{Edit, Edits};
 use crate::desk::format;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
+use crate::window::widgets::{self, pick_list};
 use barpoise_core::{Bar, Chain, Powerhead, Setup};
 use egui::{Align, ComboBox, Layout, RichText, Ui};
 use std::sync::Arc;
@@ -142,20 +143,15 @@ fn pick_row(
                 .height(420.0)
                 .truncate()
                 .selected_text(text);
-            let list = combo.show_ui(ui, |ui| {
-                for choice in choices {
-                    let enabled = choice.refusal.is_none();
-                    let button = egui::Button::selectable(choice.chosen, choice.text);
-                    let mut item = ui.add_enabled(enabled, button);
-                    if let Some(refusal) = choice.refusal {
-                        item = item.on_disabled_hover_text(refusal);
-                    }
-                    if item.clicked() {
-                        edits.ask(choice.edit);
-                    }
-                }
+            let mut choices: Vec<Choice> = choices.collect();
+            let lines = choices.iter().map(|choice| {
+                widgets::Choice::new(choice.text.clone(), choice.chosen).refused(choice.refusal.clone())
             });
-            list.response.labelled_by(label.id);
+            let (list, picked) = pick_list(ui, combo, lines.collect::<Vec<_>>());
+            if let Some(picked) = picked.filter(|index| *index < choices.len()) {
+                edits.ask(choices.swap_remove(picked).edit);
+            }
+            list.labelled_by(label.id);
         });
     });
     if let Some(refusal) = document.refusal() {
@@ -184,15 +180,16 @@ pub(crate) fn compare_pick_ui(ui: &mut Ui, document: &Document, view: &ViewState
                 .height(420.0)
                 .truncate()
                 .selected_text(shown);
-            let list = combo.show_ui(ui, |ui| {
-                let names = document.yard().setups().iter().map(|setup| Some(setup.name()));
-                for name in std::iter::once(None).chain(names) {
-                    if ui.selectable_label(compared == name, name.unwrap_or("nothing")).clicked() {
-                        edits.ask(Edit::CompareWith(name.map(str::to_owned)));
-                    }
-                }
-            });
-            list.response.labelled_by(label.id);
+            let names = || {
+                let setups = document.yard().setups().iter().map(|setup| Some(setup.name()));
+                std::iter::once(None).chain(setups)
+            };
+            let lines = names().map(|name| widgets::Choice::new(name.unwrap_or("nothing"), compared == name));
+            let (list, picked) = pick_list(ui, combo, lines);
+            if let Some(name) = picked.and_then(|index| names().nth(index)) {
+                edits.ask(Edit::CompareWith(name.map(str::to_owned)));
+            }
+            list.labelled_by(label.id);
         });
     });
 }

@@ -66,6 +66,8 @@ pub struct RackView {
     pub sort: RackColumn,
     /// The other way round.
     pub backwards: bool,
+    /// Every column is shown, not the four that matter most.
+    pub all_columns: bool,
     /// What stands under the table in a small window.
     pub drawing: RackDrawing,
     /// What stands beside it.

@@ -13,7 +13,8 @@ pub fn at_right<R>(ui: &mut Ui, id: Id, contents: impl FnOnce(&mut Ui) -> R) -> 
     // They have the whole row to themselves, so that what they took before does not bind what they take now.
     let mut room = ui.available_rect_before_wrap();
     room.set_width(whole.max(0.0));
-    let inner = ui.scope_builder(UiBuilder::new().max_rect(room), contents);
+    // Names of their own, for what stands before them in the row may come and go, and must not take the keyboard from them.
+    let inner = ui.scope_builder(UiBuilder::new().scope_id(id.with("contents")).max_rect(room), contents);
     let now = inner.response.rect.width();
     if (now - width).abs() > SAME_WIDTH {
         ui.data_mut(|data| data.insert_temp(id, now));

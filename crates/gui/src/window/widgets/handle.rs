@@ -54,6 +54,10 @@ struct Grab {
     gesture: Gesture,
 }
 
+fn keyboard_id() -> Id {
+    Id::unique("handle with the keyboard")
+}
+
 impl Handle<'_> {
     /// Lays the handle over the drawing. Paint it afterwards, from the response.
     pub fn show(&self, ui: &mut Ui) -> (Response, Option<Moved>) {
@@ -69,8 +73,19 @@ impl Handle<'_> {
         if response.drag_started() || response.clicked() {
             response.request_focus();
         }
+        if response.has_focus() {
+            let pass = ui.ctx().cumulative_pass_nr();
+            ui.data_mut(|data| data.insert_temp(keyboard_id(), pass));
+        }
         let moved = self.dragged(ui, &response).or_else(|| self.stepped(ui, &response));
         (response, moved)
+    }
+
+    /// True while a handle of any drawing has the keyboard: it takes the arrows and leaves the other keys.
+    pub fn has_keyboard(ui: &Ui) -> bool {
+        let last: Option<u64> = ui.data(|data| data.get_temp(keyboard_id()));
+        let focused = ui.memory(|memory| memory.focused().is_some());
+        focused && last.is_some_and(|last| last + 1 >= ui.ctx().cumulative_pass_nr())
     }
 
     fn dragged(&self, ui: &Ui, response: &Response) -> Option<Moved> {

@@ -5,6 +5,8 @@ mod figure_row;
 mod gesture;
 mod handle;
 mod measure_field;
+mod panes;
+mod pick_list;
 mod rail;
 mod scrolled;
 
@@ -13,5 +15,7 @@ pub use figure_row::{Sense, caption, change_row, figure_row};
 pub use gesture::gesture_of;
 pub use handle::{Handle, Moved, Steps};
 pub use measure_field::{MeasureField, focus_to_type_over, is_refused};
+pub use panes::{go_to_main_pane, go_to_pane, main_pane, pane};
+pub use pick_list::{Choice, pick_list};
 pub use rail::with_rail;
 pub use scrolled::{scrolled, scrolled_under};

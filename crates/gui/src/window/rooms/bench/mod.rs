@@ -12,6 +12,7 @@ use crate::desk::document::Document;
 use crate::desk::edit::Edits;
 use crate::draw::theme::{Ink, Paper};
 use crate::window::view_state::ViewState;
+use crate::window::widgets::pane;
 use egui::{Frame, Margin, Panel, Ui};
 
 /// The column is at least so wide, in points.
@@ -50,6 +51,7 @@ pub fn bench_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &
         plots.frame(paper_frame(paper)).show(ui, |ui| plots::plots_ui(ui, document, view));
     }
     Panel::bottom("bench controls").resizable(false).frame(paper_frame(paper)).show(ui, |ui| {
+        pane(ui);
         controls::controls_ui(ui, document, view, edits);
     });
     Beside::drawing_ui(ui, paper, |ui| canvas::canvas_ui(ui, document, view, edits));

@@ -12,6 +12,7 @@ use crate::desk::document::Document;
 use crate::desk::edit::Edits;
 use crate::draw::theme::Ink;
 use crate::window::view_state::ViewState;
+use crate::window::widgets::pane;
 use egui::{Frame, Margin, Panel, Ui};
 
 /// The column is at least so wide, in points.
@@ -30,6 +31,9 @@ pub fn log_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mu
     }
     beside.column_ui(ui, paper, COLUMN, |ui| column::column_ui(ui, document, view, edits));
     let strip = Frame::new().fill(paper.color(Ink::Paper)).inner_margin(Margin::symmetric(14, 8));
-    Panel::bottom("log run").resizable(false).frame(strip).show(ui, |ui| run::run_ui(ui, document, view));
+    Panel::bottom("log run").resizable(false).frame(strip).show(ui, |ui| {
+        pane(ui);
+        run::run_ui(ui, document, view);
+    });
     Beside::drawing_ui(ui, paper, |ui| canvas::canvas_ui(ui, document, view, edits));
 }

@@ -69,14 +69,19 @@ fn toggle(view: &mut ViewState, end: f64) {
     }
 }
 
-/// Space runs and holds, the arrows step, unless something else has the keyboard.
+/// Space runs and holds, the arrows step, unless something else has the keyboard; a handle of the drawing needs the arrows
+/// only.
 fn keys(ui: &Ui, view: &mut ViewState, end: f64) {
-    if ui.ctx().memory(|memory| memory.focused().is_some()) || end <= 0.0 {
+    let free = ui.ctx().memory(|memory| memory.focused().is_none());
+    if end <= 0.0 || !(free || Handle::has_keyboard(ui)) {
         return;
     }
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     if pressed(Key::Space) {
         toggle(view, end);
+    }
+    if !free {
+        return;
     }
     for (key, step) in [(Key::ArrowRight, KEY_SHARE), (Key::ArrowLeft, -KEY_SHARE)] {
         if pressed(key) {

@@ -14,6 +14,7 @@ use crate::desk::edit::Edits;
 use crate::desk::forms::parts::Picked;
 use crate::draw::theme::{Ink, Paper};
 use crate::window::view_state::ViewState;
+use crate::window::widgets::{main_pane, pane};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 pub use photograph::open_photograph;
 use std::path::PathBuf;
@@ -55,7 +56,10 @@ pub fn parts_ui(
     }
     let mut ask = None;
     let list = Panel::left("parts list").exact_size(width(LIST_SHARE, LIST_WIDTH));
-    list.resizable(false).frame(sheet(paper)).show(ui, |ui| list::list_ui(ui, document, view));
+    list.resizable(false).frame(sheet(paper)).show(ui, |ui| {
+        main_pane(ui);
+        list::list_ui(ui, document, view);
+    });
     let shown = Panel::right("part shown").exact_size(width(SHOWN_SHARE, SHOWN_WIDTH));
     shown.resizable(false).frame(ground(paper)).show(ui, |ui| {
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
@@ -67,6 +71,7 @@ pub fn parts_ui(
         });
     });
     CentralPanel::no_frame().frame(sheet(paper)).show(ui, |ui| {
+        pane(ui);
         if view.parts.picked == Some(Picked::Person) {
             person::person_ui(ui, document, view, edits);
         } else {

@@ -7,7 +7,7 @@ use crate::desk::forms::parts::{NEW_YARD_FIELDS, NewYard, PartShown, fields};
 use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{MeasureField, focus_to_type_over, is_refused, scrolled};
+use crate::window::widgets::{MeasureField, focus_to_type_over, is_refused, main_pane, scrolled};
 use barpoise_core::record::PartKind;
 use egui::{CentralPanel, Id, Panel, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo};
 
@@ -40,6 +40,7 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
     });
     let mut answer = None;
     CentralPanel::no_frame().frame(super::sheet(paper)).show(ui, |ui| {
+        main_pane(ui);
         let height = ui.available_height() - ANSWER;
         let scroll = ScrollArea::vertical().id_salt("new yard").auto_shrink(false).max_height(height);
         scrolled(scroll, ui, |ui| {

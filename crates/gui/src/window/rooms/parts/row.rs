@@ -3,7 +3,7 @@
 use crate::desk::format::Units;
 use crate::desk::forms::parts::{Field, Value, option_text, options, text};
 use crate::draw::theme::{self, Ink, Paper, size};
-use crate::window::widgets::MeasureField;
+use crate::window::widgets::{Choice, MeasureField, pick_list};
 use barpoise_core::propose::is_proposed;
 use barpoise_core::record::{PartFile, PartKind};
 use egui::{Align, ComboBox, Id, Layout, RichText, Ui};
@@ -199,26 +199,20 @@ impl Row<'_> {
             _ => text(part, field.path).to_owned(),
         };
         let shown = all.iter().find(|(option, _)| *option == key).map_or(&key, |(_, text)| text);
-        let mut picked = None;
         let combo = ComboBox::from_id_salt(("part pick", self.salt, field.path))
             .width(width)
             .height(420.0)
             .truncate()
             .selected_text(RichText::new(shown).font(theme::strong(size::BODY)));
-        let list = combo.show_ui(ui, |ui| {
-            for (option, text) in all {
-                if ui.selectable_label(*option == key, text).clicked() && *option != key {
-                    picked = Some(option.clone());
-                }
-            }
-        });
+        let lines = all.iter().map(|(option, text)| Choice::new(text.clone(), *option == key));
+        let (list, picked) = pick_list(ui, combo, lines);
         let value = shown.clone();
-        list.response.widget_info(|| egui::WidgetInfo {
+        list.widget_info(|| egui::WidgetInfo {
             label: Some(field.label.to_owned()),
             current_text_value: Some(value.clone()),
             ..egui::WidgetInfo::new(egui::Role::ComboBox)
         });
-        picked
+        picked.and_then(|index| all.get(index)).map(|(option, _)| option.clone())
     }
 }
 

@@ -9,7 +9,7 @@ use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::rooms::chart_marks::value_marks;
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{Handle, Moved, Steps};
+use crate::window::widgets::{Choice, Handle, Moved, Steps, pick_list};
 use barpoise_core::rack::{Contender, Limit, Measure};
 use egui::{
     Align2, ComboBox, Id, Painter, Pos2, Rangef, Rect, RichText, Role, Sense, Stroke, Ui, Vec2, WidgetInfo,
@@ -41,17 +41,10 @@ pub(super) fn heading_ui(ui: &mut Ui, view: &mut ViewState) {
     let now = across(view);
     let name = |measure: Measure| format!("{} in {}", measure.words(), words::unit(view.units, measure));
     let combo = ComboBox::from_id_salt("rack across").width(176.0).selected_text(name(now));
-    let mut picked = None;
-    let list = combo.show_ui(ui, |ui| {
-        for (place, measure) in LIMITS.into_iter().enumerate() {
-            if ui.selectable_label(measure == now, name(measure)).clicked() {
-                picked = Some(place);
-            }
-        }
-    });
+    let lines = LIMITS.map(|measure| Choice::new(name(measure), measure == now));
+    let (list, picked) = pick_list(ui, combo, lines);
     let spoken = format!("Across the chart: {}", name(now));
-    list.response
-        .widget_info(|| WidgetInfo { label: Some(spoken.clone()), ..WidgetInfo::new(Role::ComboBox) });
+    list.widget_info(|| WidgetInfo { label: Some(spoken.clone()), ..WidgetInfo::new(Role::ComboBox) });
     view.rack.across = picked.unwrap_or(view.rack.across);
 }
 
@@ -170,7 +163,8 @@ fn points_ui(
         let top = scale.top(words::shown(view.units, measure, limit.bound));
         taken.push(Rect::from_center_size(top, Vec2::new(26.0, 20.0)));
     }
-    taken.extend(shown.iter().map(|(_, _, at)| Rect::from_center_size(*at, Vec2::splat(11.0))));
+    let marks: Vec<Pos2> = shown.iter().map(|(_, _, at)| *at).collect();
+    taken.extend(marks.iter().map(|at| Rect::from_center_size(*at, Vec2::splat(11.0))));
     let painter = ui.painter().clone();
     for (_, _, at) in shown.iter().filter(|(one, _, _)| one.solved.setup == on_bench) {
         painter.circle_stroke(*at, 11.0, Stroke::new(1.5, paper.color(Ink::Line)));
@@ -187,7 +181,7 @@ fn points_ui(
         let font = if matches!(place, Some((1, _))) { theme::strong(size::BODY) } else { theme::body() };
         let text = painter.layout_no_wrap(name.clone(), font, paper.color(ink));
         let must = name == on_bench || matches!(place, Some((1, _)));
-        if let Some(label) = free_place(at, text.size(), within, &taken, must) {
+        if let Some(label) = free_place(at, text.size(), within, (&taken, &marks), must) {
             painter.rect_filled(label, 2.0, paper.color(Ink::Paper).gamma_multiply(0.8));
             painter.galley(label.min, text, paper.color(ink));
             taken.push(label);
@@ -201,9 +195,18 @@ fn points_ui(
     }
 }
 
-/// Right of the point, left of it, over or under it: the first that lies on nothing else. Where there is none, the one
-/// that goes on and the one on the bench are named all the same, where least is covered.
-fn free_place(at: Pos2, size: Vec2, within: Rect, taken: &[Rect], must: bool) -> Option<Rect> {
+/// Right of the point, left of it, over or under it: the first that lies on nothing else and nearer to its own mark than to
+/// any other. Where there is none, the one that goes on and the one on the bench are named all the same, where least is
+/// covered.
+fn free_place(
+    at: Pos2,
+    size: Vec2,
+    within: Rect,
+    (taken, marks): (&[Rect], &[Pos2]),
+    must: bool,
+) -> Option<Rect> {
+    /// As if so many square points of another text were covered, where a name stands nearer to another's mark.
+    const ANOTHERS: f32 = 400.0;
     let side = Vec2::new(14.0, -0.5 * size.y);
     let places = [
         at + side,
@@ -218,7 +221,10 @@ fn free_place(at: Pos2, size: Vec2, within: Rect, taken: &[Rect], must: bool) ->
     .map(|corner| Rect::from_min_size(corner, size));
     let covers = |label: &Rect| -> f32 {
         let shared = taken.iter().map(|other| other.expand(1.5).intersect(*label));
-        shared.filter(|shared| shared.is_positive()).map(|shared| shared.area()).sum()
+        let covered: f32 = shared.filter(|shared| shared.is_positive()).map(|shared| shared.area()).sum();
+        let own = label.distance_to_pos(at);
+        let anothers = marks.iter().any(|other| *other != at && label.distance_to_pos(*other) <= own);
+        covered + if anothers { ANOTHERS } else { 0.0 }
     };
     let inside = places.into_iter().filter(|label| within.contains_rect(*label));
     let best = inside.map(|label| (label, covers(&label))).min_by(|a, b| a.1.total_cmp(&b.1));

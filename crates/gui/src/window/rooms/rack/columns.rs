@@ -24,6 +24,14 @@ impl RackColumn {
         Self::Suits,
     ];
 
+    /// The four that matter most.
+    pub(super) const FEW: [Self; 4] = [Self::Done, Self::FrontHand, Self::Weight, Self::TangleTime];
+
+    /// Those that are shown.
+    pub(super) const fn shown(all: bool) -> &'static [Self] {
+        if all { &Self::ALL } else { &Self::FEW }
+    }
+
     /// The two lines of its head.
     pub(super) const fn head(self) -> (&'static str, &'static str) {
         match self {

@@ -6,6 +6,7 @@ use crate::draw::pieces::{self, mm};
 use crate::draw::strokes::{self, Canvas, Dash, Label, Pen, Scene, Side};
 use crate::draw::theme::Ink;
 use crate::window::view_state::ViewState;
+use crate::window::widgets::{Choice, pick_list};
 use barpoise_core::{Setup, solve};
 use egui::{ComboBox, Role, Sense, Ui, WidgetInfo};
 use kurbo::{Affine, Point};
@@ -96,23 +97,14 @@ fn pick_ui(ui: &mut Ui, document: &Document, edits: &mut Edits, second: bool, no
     let [first, other] = document.rack().laid();
     let picked = if second { other } else { first };
     let combo = ComboBox::from_id_salt(("rack laid", second)).width(150.0).height(420.0).truncate();
-    let list = combo.selected_text(now.unwrap_or("none")).show_ui(ui, |ui| {
-        let mut asked = None;
-        if ui.selectable_label(picked.is_none(), default).clicked() {
-            asked = Some(None);
-        }
-        for setup in document.yard().setups() {
-            if ui.selectable_label(picked.as_deref() == Some(setup.name()), setup.name()).clicked() {
-                asked = Some(Some(setup.name().to_owned()));
-            }
-        }
-        if let Some(setup) = asked {
-            edits.ask(Edit::Rack(RackEdit::Lay { second, setup }));
-        }
-    });
+    let names = || std::iter::once(None).chain(document.yard().setups().iter().map(|one| Some(one.name())));
+    let lines = names().map(|name| Choice::new(name.unwrap_or(default), picked.as_deref() == name));
+    let (list, asked) = pick_list(ui, combo.selected_text(now.unwrap_or("none")), lines);
+    if let Some(setup) = asked.and_then(|index| names().nth(index)) {
+        edits.ask(Edit::Rack(RackEdit::Lay { second, setup: setup.map(str::to_owned) }));
+    }
     let spoken = format!("{spoken}: {}", now.unwrap_or("none"));
-    list.response
-        .widget_info(|| WidgetInfo { label: Some(spoken.clone()), ..WidgetInfo::new(Role::ComboBox) });
+    list.widget_info(|| WidgetInfo { label: Some(spoken.clone()), ..WidgetInfo::new(Role::ComboBox) });
 }
 
 fn tip_mm(setup: &Setup) -> f64 {

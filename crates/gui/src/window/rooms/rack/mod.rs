@@ -18,7 +18,7 @@ use crate::desk::document::Document;
 use crate::desk::edit::Edits;
 use crate::draw::theme::{Ink, Paper};
 use crate::window::view_state::{RackColumnShown, RackDrawing, ViewState};
-use crate::window::widgets::{scrolled, with_rail};
+use crate::window::widgets::{main_pane, pane, scrolled, with_rail};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui};
 
 /// A window narrower than this, in points, has one column of two tabs beside the table.
@@ -69,16 +69,26 @@ pub fn rack_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &m
         });
     }
     let strip = Frame::new().fill(paper.color(Ink::Paper)).inner_margin(Margin::symmetric(14, 8));
+    Panel::top("rack winner")
+        .resizable(false)
+        .frame(strip)
+        .show(ui, |ui| said::winner_ui(ui, document, view));
     let tall = ui.available_height();
     let left = tall - table::height(document, view);
     let height = left.max(tall * DRAWINGS_SHARE).clamp(DRAWINGS_HEIGHT.0, DRAWINGS_HEIGHT.1);
     let below = Panel::bottom("rack drawings").exact_size(height).resizable(false);
-    below.frame(strip).show(ui, |ui| drawings_ui(ui, document, view, edits));
-    CentralPanel::no_frame().frame(strip).show(ui, |ui| table::table_ui(ui, document, view, edits));
+    below.frame(strip).show(ui, |ui| {
+        pane(ui);
+        drawings_ui(ui, document, view, edits);
+    });
+    CentralPanel::no_frame().frame(strip).show(ui, |ui| {
+        main_pane(ui);
+        table::table_ui(ui, document, view, edits);
+    });
 }
 
 fn wanted_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
-    said::choice_ui(ui, document, view);
+    said::why_ui(ui, document, view);
     said::numbers_ui(ui, document, view);
     wanted::wanted_ui(ui, document, view, edits);
     said::turns_ui(ui, document, view);
@@ -111,6 +121,7 @@ fn drawings_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &m
 }
 
 fn column_ui(ui: &mut Ui, name: &str, contents: impl FnOnce(&mut Ui)) {
+    pane(ui);
     scrolled(ScrollArea::vertical().id_salt(name).auto_shrink(false), ui, contents);
 }
 

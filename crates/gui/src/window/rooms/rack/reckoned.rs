@@ -8,7 +8,7 @@ use crate::desk::words::rack as words;
 use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::Ink;
 use crate::window::view_state::ViewState;
-use crate::window::widgets::MeasureField;
+use crate::window::widgets::{Choice, MeasureField, pick_list};
 use barpoise_core::log::{PhaseTimes, limits};
 use barpoise_core::measure_text::read_in;
 use barpoise_core::rack::{CheckKind, Otherwise, Threshold, WorkRates};
@@ -128,16 +128,14 @@ fn otherwise_ui(ui: &mut Ui, document: &Document, rates: &mut WorkRates) {
     let now = said(&rates.otherwise);
     let combo = ComboBox::from_id_salt("rack otherwise").selected_text(&now).width(200.0);
     let others = document.yard().setups().iter().map(|setup| Otherwise::OtherSaw(setup.name().to_owned()));
-    let list = combo.show_ui(ui, |ui| {
-        for means in [Otherwise::OtherSide, Otherwise::LeftLying].into_iter().chain(others) {
-            if ui.selectable_label(rates.otherwise == means, said(&means)).clicked() {
-                rates.otherwise = means;
-            }
-        }
-    });
+    let means: Vec<_> = [Otherwise::OtherSide, Otherwise::LeftLying].into_iter().chain(others).collect();
+    let lines = means.iter().map(|means| Choice::new(said(means), rates.otherwise == *means));
+    let (list, picked) = pick_list(ui, combo, lines.collect::<Vec<_>>());
+    if let Some(picked) = picked.and_then(|index| means.into_iter().nth(index)) {
+        rates.otherwise = picked;
+    }
     let spoken = format!("Cuts not done go {now}");
-    list.response
-        .widget_info(|| WidgetInfo { label: Some(spoken.clone()), ..WidgetInfo::new(Role::ComboBox) });
+    list.widget_info(|| WidgetInfo { label: Some(spoken.clone()), ..WidgetInfo::new(Role::ComboBox) });
 }
 
 fn field_ui(ui: &mut Ui, view: &ViewState, id: Id, name: &str, value: f64, range: &Range) -> Option<f64> {

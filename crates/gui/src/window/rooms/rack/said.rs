@@ -1,6 +1,7 @@
 //! The choice in sentences, what would turn it, how the setup on the bench suits itself, and what to buy.
 
 use super::section_ui;
+use super::silhouette::Room as SilhouetteRoom;
 use crate::desk::document::{Chosen, Document, RackFigures};
 use crate::desk::words::rack as words;
 use crate::desk::words::weigh_in::capitalised;
@@ -8,14 +9,52 @@ use crate::draw::theme::{self, Ink, Paper, size};
 use crate::window::view_state::ViewState;
 use barpoise_core::measure_text::read_share;
 use barpoise_core::rack::{Preferences, Verdict};
-use egui::{Align, Layout, RichText, Ui};
+use egui::{Align, Label, Layout, RichText, Role, Sense, Ui, Vec2, WidgetInfo};
 
 /// Turns that are told; the rest would be a list for its own sake.
 const TURNS: usize = 8;
 
-/// Who goes on and why.
-pub(super) fn choice_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+/// Size of the picture of the saw that goes on, in points.
+const WINNER: Vec2 = Vec2::new(190.0, 60.0);
+/// Narrower than this, in points, there is no room for it.
+const WITH_PICTURE: f32 = 420.0;
+
+/// Who goes on: as a picture and a sentence.
+pub(super) fn winner_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let paper = view.paper;
+    let Some((figures, chosen)) = document.rack_figures().zip(document.chosen()) else {
+        let words =
+            if document.rack_wood().is_some() { "Being put through the wood." } else { "No wood yet." };
+        soft(ui, paper, words);
+        return;
+    };
+    let preferences = document.rack().preferences();
+    let said = told(document, view, figures, chosen, &preferences).sentences();
+    let winner = chosen.choice.winner().and_then(|index| figures.contenders.get(index));
+    let setup = winner.and_then(|one| document.yard().setup(&one.solved.setup));
+    ui.scope(|ui| {
+        if figures.is_old {
+            ui.set_opacity(0.5);
+        }
+        ui.horizontal(|ui| {
+            if let Some(setup) = setup.filter(|_| ui.available_width() >= WITH_PICTURE) {
+                let (rect, picture) = ui.allocate_exact_size(WINNER, Sense::hover());
+                let name = format!("{} to scale", setup.name());
+                picture.widget_info(|| WidgetInfo::labeled(Role::Image, true, &name));
+                SilhouetteRoom::of(std::iter::once(setup)).paint(setup, &ui.painter_at(rect), rect, paper);
+                ui.add_space(8.0);
+            }
+            let ink = if setup.is_some() { Ink::Ours } else { Ink::Warn };
+            if let Some(first) = said.into_iter().next() {
+                let text = RichText::new(first).font(theme::strong(size::STRONG)).color(paper.color(ink));
+                ui.add(Label::new(text).wrap());
+            }
+        });
+    });
+}
+
+/// Why it goes on.
+pub(super) fn why_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     let Some((figures, chosen)) = document.rack_figures().zip(document.chosen()) else {
         return;
     };
@@ -25,14 +64,8 @@ pub(super) fn choice_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         if figures.is_old {
             ui.set_opacity(0.5);
         }
-        for (place, sentence) in said.into_iter().enumerate() {
-            let text = RichText::new(sentence);
-            let found = chosen.choice.winner().is_some();
-            ui.label(match place {
-                0 if found => text.font(theme::strong(size::STRONG)).color(paper.color(Ink::Ours)),
-                0 => text.font(theme::strong(size::STRONG)).color(paper.color(Ink::Warn)),
-                _ => text,
-            });
+        for sentence in said.into_iter().skip(1) {
+            ui.label(sentence);
         }
     });
 }

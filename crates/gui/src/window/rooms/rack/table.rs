@@ -7,7 +7,7 @@ use crate::desk::document::Document;
 use crate::desk::edit::Edits;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::{RackColumn, ViewState};
-use crate::window::widgets::{at_right, scrolled_under};
+use crate::window::widgets::{Choice, at_right, pick_list, scrolled_under};
 use egui::{
     ComboBox, Id, Pos2, Rect, RichText, Role, ScrollArea, Sense, TextEdit, Ui, UiBuilder, Vec2, WidgetInfo,
 };
@@ -67,24 +67,33 @@ fn heading_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
             ui.label(RichText::new(text).color(paper.color(Ink::Soft)));
         }
         at_right(ui, Id::unique("rack filters at right"), |ui| {
-            let shown = view.rack.head.clone().unwrap_or_else(|| "all heads".to_owned());
-            let combo = ComboBox::from_id_salt("rack head").width(110.0).truncate().selected_text(shown);
-            let list = combo.show_ui(ui, |ui| {
-                ui.selectable_value(&mut view.rack.head, None, "all heads");
-                for head in document.yard().powerheads() {
-                    let name = head.name().to_owned();
-                    ui.selectable_value(&mut view.rack.head, Some(name.clone()), name);
+            if ui.selectable_label(view.rack.all_columns, "All columns").clicked() {
+                view.rack.all_columns = !view.rack.all_columns;
+                if !RackColumn::shown(view.rack.all_columns).contains(&view.rack.sort) {
+                    (view.rack.sort, view.rack.backwards) = (RackColumn::Order, false);
                 }
-            });
+            }
+            let shown = view.rack.head.clone().unwrap_or_else(|| "all heads".to_owned());
+            let combo = ComboBox::from_id_salt("rack head").width(96.0).truncate().selected_text(shown);
+            let names = || {
+                let heads = document.yard().powerheads().iter().map(|head| Some(head.name()));
+                std::iter::once(None).chain(heads)
+            };
+            let now = view.rack.head.as_deref();
+            let lines = names().map(|name| Choice::new(name.unwrap_or("all heads"), name == now));
+            let (list, picked) = pick_list(ui, combo, lines.collect::<Vec<_>>());
+            if let Some(head) = picked.and_then(|index| names().nth(index)) {
+                view.rack.head = head.map(str::to_owned);
+            }
             let chosen = view.rack.head.clone().unwrap_or_else(|| "all heads".to_owned());
-            list.response.widget_info(|| WidgetInfo {
+            list.widget_info(|| WidgetInfo {
                 label: Some(format!("Filter by head: {chosen}")),
                 ..WidgetInfo::new(Role::ComboBox)
             });
             let field = TextEdit::singleline(&mut view.rack.filter)
                 .id(Id::unique("rack filter"))
-                .hint_text("part of a name")
-                .desired_width(128.0)
+                .hint_text("by name")
+                .desired_width(104.0)
                 .char_limit(40);
             let response = ui.add(field);
             let text = view.rack.filter.clone();
@@ -104,13 +113,14 @@ pub(super) struct Grid {
     pub(super) seen: Rect,
     pub(super) silhouette: f32,
     pub(super) frozen: f32,
+    columns: &'static [RackColumn],
 }
 
 impl Grid {
     /// Each column with its span across.
     pub(super) fn columns(&self) -> impl Iterator<Item = (RackColumn, egui::Rangef)> + use<> {
         let mut left = self.rect.left() + self.frozen;
-        RackColumn::ALL.into_iter().map(move |column| {
+        self.columns.iter().map(move |&column| {
             let span = egui::Rangef::new(left, left + column.width());
             left = span.max;
             (column, span)
@@ -122,7 +132,7 @@ impl Grid {
     fn covered(&self, widget: Id) -> Vec2 {
         if widget == head_id(RackColumn::Order) {
             Vec2::ZERO
-        } else if RackColumn::ALL.into_iter().any(|column| widget == head_id(column)) {
+        } else if self.columns.iter().any(|column| widget == head_id(*column)) {
             Vec2::new(self.frozen, 0.0)
         } else {
             Vec2::new(0.0, HEAD)
@@ -140,11 +150,12 @@ fn scrolled_ui(
     let seen = ui.clip_rect();
     let silhouette = if seen.width() >= WIDE_TABLE { SILHOUETTE.0 } else { SILHOUETTE.1 };
     let frozen = PIN + silhouette + NAME;
-    let figures: f32 = RackColumn::ALL.iter().map(|column| column.width()).sum();
+    let columns = RackColumn::shown(view.rack.all_columns);
+    let figures: f32 = columns.iter().map(|column| column.width()).sum();
     let height: f32 = HEAD + rows.iter().map(Row::height).sum::<f32>();
     let wide = (frozen + figures).max(seen.width() - 2.0);
     let (rect, _) = ui.allocate_exact_size(Vec2::new(wide, height), Sense::hover());
-    let grid = Grid { rect, seen, silhouette, frozen };
+    let grid = Grid { rect, seen, silhouette, frozen, columns };
     let room = Room::of(rows.iter().filter_map(|row| document.yard().setup(row.name())));
     // Heads first, for that is how Tab goes; the rows then keep out from under them.
     let bottom = heads_ui(ui, view, &grid);

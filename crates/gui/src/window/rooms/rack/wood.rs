@@ -6,7 +6,7 @@ use crate::desk::edit::{Edit, Edits, RackEdit};
 use crate::desk::format;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{MeasureField, at_right, gesture_of};
+use crate::window::widgets::{Choice, MeasureField, at_right, gesture_of, pick_list};
 use barpoise_core::log::limits;
 use barpoise_core::measure_text::{read_in, read_length};
 use barpoise_core::rack::Wood;
@@ -35,17 +35,14 @@ fn pick_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut E
     let now = document.rack_wood().map(Wood::name);
     let text = RichText::new(now.unwrap_or("no wood")).font(theme::strong(size::STRONG));
     let combo = ComboBox::from_id_salt("rack wood").width(ui.available_width() - 8.0).truncate();
-    let list = combo.selected_text(text).show_ui(ui, |ui| {
-        for wood in woods {
-            if ui.selectable_label(now == Some(wood.name()), wood.name()).clicked() {
-                view.rack.diameter = None;
-                edits.ask(Edit::Rack(RackEdit::PickWood(wood.name().to_owned())));
-            }
-        }
-    });
+    let lines = woods.iter().map(|wood| Choice::new(wood.name(), now == Some(wood.name())));
+    let (list, picked) = pick_list(ui, combo.selected_text(text), lines);
+    if let Some(wood) = picked.and_then(|index| woods.get(index)) {
+        view.rack.diameter = None;
+        edits.ask(Edit::Rack(RackEdit::PickWood(wood.name().to_owned())));
+    }
     let spoken = format!("Wood: {}", now.unwrap_or("none"));
-    list.response
-        .widget_info(|| WidgetInfo { label: Some(spoken.clone()), ..WidgetInfo::new(Role::ComboBox) });
+    list.widget_info(|| WidgetInfo { label: Some(spoken.clone()), ..WidgetInfo::new(Role::ComboBox) });
     ui.horizontal(|ui| {
         let mut asked = None;
         if ui.button("Add").on_hover_text("A new wood to begin with").clicked() {

@@ -8,22 +8,32 @@ use egui::{Key, Modifiers, Ui};
 const FORWARD: [Key; 2] = [Key::ArrowRight, Key::PageDown];
 const BACK: [Key; 2] = [Key::ArrowLeft, Key::PageUp];
 
-/// Takes the keys, unless something else has the keyboard.
+/// Takes the keys of a clicker, whatever has the keyboard on a projector and the page keys in the room; the others where
+/// nothing else has it.
 pub(super) fn keys(ui: &Ui, view: &mut ViewState) {
-    if view.teach.steps().is_empty() || ui.ctx().memory(|memory| memory.focused().is_some()) {
+    if view.teach.steps().is_empty() {
         return;
     }
+    let free = ui.ctx().memory(|memory| memory.focused().is_none());
+    let clicker = free || view.teach.projected;
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
-    if pressed(Key::Space) {
+    if clicker && pressed(Key::Space) {
         space(view);
     }
     // Quick presses arrive together.
     let times = |key| ui.input_mut(|input| input.count_and_consume_key(Modifiers::NONE, key));
-    for _ in 0..FORWARD.into_iter().map(times).sum() {
+    let takes = |key: &Key| clicker || matches!(key, Key::PageUp | Key::PageDown);
+    for _ in 0..FORWARD.into_iter().filter(takes).map(times).sum() {
         view.teach.forward();
     }
-    for _ in 0..BACK.into_iter().map(times).sum() {
+    for _ in 0..BACK.into_iter().filter(takes).map(times).sum() {
         view.teach.back();
+    }
+    if view.teach.projected && pressed(Key::Escape) {
+        view.teach.projected = false;
+    }
+    if !free {
+        return;
     }
     if pressed(Key::Home) {
         view.teach.go(0);
@@ -36,9 +46,6 @@ pub(super) fn keys(ui: &Ui, view: &mut ViewState) {
     }
     if pressed(Key::P) {
         view.teach.projected = true;
-    }
-    if view.teach.projected && pressed(Key::Escape) {
-        view.teach.projected = false;
     }
 }
 

@@ -19,6 +19,7 @@ use crate::desk::document::Document;
 use crate::desk::lesson::Stage;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
+use crate::window::widgets::{main_pane, pane};
 use barpoise_core::lesson::{Guessed, Step, View};
 use egui::{Button, CentralPanel, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui};
 use look::Look;
@@ -35,7 +36,9 @@ pub fn teach_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) -> Optio
     let mut asked = None;
     let sheet = Frame::new().fill(look.color(Ink::Sheet)).inner_margin(Margin::symmetric(16, 10));
     Panel::left("lesson words").exact_size(COLUMN).resizable(false).frame(sheet).show(ui, |ui| {
+        pane(ui);
         Panel::bottom("lesson steps").resizable(false).frame(Frame::new()).show(ui, |ui| {
+            pane(ui);
             steps_ui(ui, view);
         });
         CentralPanel::no_frame().show(ui, |ui| {
@@ -51,6 +54,7 @@ pub fn teach_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) -> Optio
     });
     let drawing = Frame::new().fill(look.color(Ink::Paper));
     CentralPanel::no_frame().frame(drawing).show(ui, |ui| {
+        pane(ui);
         drawing_ui(ui, document, view, &look, &step, &stage);
     });
     asked
@@ -113,6 +117,7 @@ fn steps_ui(ui: &mut Ui, view: &mut ViewState) {
         if back.on_hover_text("Arrow left, Page Up").clicked() {
             view.teach.back();
         }
+        main_pane(ui);
         let next = Button::new(RichText::new("Next").font(theme::strong(size::BODY)));
         let next = ui.add_enabled(view.teach.step < last, next);
         if next.on_hover_text("Arrow right, Page Down, space").clicked() {

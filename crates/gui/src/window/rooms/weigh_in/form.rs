@@ -8,7 +8,7 @@ use crate::desk::forms::reading::{Entry, Judgement, MeasureKind};
 use crate::desk::words::weigh_in as words;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{MeasureField, at_right, caption};
+use crate::window::widgets::{Choice, MeasureField, at_right, caption, pick_list};
 use barpoise_core::measure_text::{read_angle, read_share};
 use barpoise_core::ranges::{DRIVE_LINKS, HELD_PITCH};
 use barpoise_core::record::ReadingFile;
@@ -282,14 +282,11 @@ fn pick_ui<T>(
                 .height(420.0)
                 .truncate()
                 .selected_text(RichText::new(shown).font(theme::strong(size::BODY)));
-            let list = combo.show_ui(ui, |ui| {
-                for (text, value) in choices {
-                    if ui.selectable_label(is_chosen(&value), text).clicked() {
-                        picked = Some(value);
-                    }
-                }
-            });
-            list.response.labelled_by(label.id);
+            let mut choices: Vec<(String, T)> = choices.collect();
+            let lines = choices.iter().map(|(text, value)| Choice::new(text.clone(), is_chosen(value)));
+            let (list, index) = pick_list(ui, combo, lines);
+            picked = index.filter(|index| *index < choices.len()).map(|index| choices.swap_remove(index).1);
+            list.labelled_by(label.id);
         });
     });
     picked

@@ -10,7 +10,7 @@ use crate::desk::document::Document;
 use crate::desk::edit::Edits;
 use crate::draw::theme::{Ink, Paper};
 use crate::window::view_state::ViewState;
-use crate::window::widgets::scrolled;
+use crate::window::widgets::{main_pane, pane, scrolled};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 /// The two columns take these shares of the width, within limits in points.
@@ -31,12 +31,14 @@ pub fn weigh_in_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits
     let width = |share: f32, (least, most): (f32, f32)| (wide * share).clamp(least, most);
     let form = Panel::left("weigh-in form").exact_size(width(FORM_SHARE, FORM_WIDTH));
     form.resizable(false).frame(sheet(paper)).show(ui, |ui| {
+        main_pane(ui);
         scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
             form::form_ui(ui, document, view, edits)
         });
     });
     let learnt = Panel::right("weigh-in learnt").exact_size(width(LEARNT_SHARE, LEARNT_WIDTH));
     learnt.resizable(false).frame(sheet(paper)).show(ui, |ui| {
+        pane(ui);
         scrolled(ScrollArea::vertical().auto_shrink(false), ui, |ui| {
             learnt::learnt_ui(ui, document, view, edits)
         });
@@ -48,8 +50,14 @@ pub fn weigh_in_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits
         ui.available_height() * READINGS_SHARE
     };
     let list = Panel::bottom("weigh-in readings").exact_size(height).resizable(false);
-    list.frame(strip).show(ui, |ui| readings::readings_ui(ui, document, view, edits));
-    CentralPanel::no_frame().frame(strip).show(ui, |ui| chart::chart_ui(ui, document, view));
+    list.frame(strip).show(ui, |ui| {
+        pane(ui);
+        readings::readings_ui(ui, document, view, edits);
+    });
+    CentralPanel::no_frame().frame(strip).show(ui, |ui| {
+        pane(ui);
+        chart::chart_ui(ui, document, view);
+    });
 }
 
 fn sheet(paper: Paper) -> Frame {
