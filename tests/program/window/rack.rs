@@ -277,7 +277,9 @@ fn four_columns_stand_there_and_the_rest_on_request() {
     let mut harness = window();
     let heads = |harness: &Harness<'_, App>| {
         let heads = harness.query_all_by_role(Role::Button);
-        heads.filter(|node| node.accesskit_node().label().is_some_and(|label| label.starts_with("Sort by"))).count()
+        heads
+            .filter(|node| node.accesskit_node().label().is_some_and(|label| label.starts_with("Sort by")))
+            .count()
     };
     assert_eq!(heads(&harness), 1 + 4, "the order and four figures");
     harness.get_by_label("All columns").click();

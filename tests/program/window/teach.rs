@@ -156,7 +156,7 @@ fn the_nose_is_turned_about_the_grip_and_the_yard_stays_as_it_was() {
     // The knob turns about the grip: it stays in the direction of the pointer, at its own distance.
     assert!((knob - end).length() < 30.0, "{knob:?} for {end:?}");
     assert!(!harness.state().document().unsaved(), "a guess is no change of the yard");
-    harness.get_by_label("Tell the figure").click();
+    harness.get_by_label("Show the answer").click();
     harness.run();
     assert!(said(&harness).contains("nose down. It is 20.3° nose down: "));
 }

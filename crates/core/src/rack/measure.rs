@@ -78,7 +78,7 @@ impl Measure {
     /// Its name.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::Done => "done at all",
+            Self::Done => "can finish",
             Self::TangleTime => "nose in branches",
             Self::NoseOut => "nose out",
             Self::Lifts => "lifts",

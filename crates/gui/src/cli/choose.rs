@@ -185,7 +185,7 @@ fn report(told: &words::Told<'_>, numbers: bool) -> String {
     text.push('\n');
     for ranked in &told.choice.order {
         if let Some(one) = told.contenders.get(ranked.index) {
-            let mark = if ranked.unbeaten == Some(true) { ", unbeaten" } else { "" };
+            let mark = if ranked.unbeaten == Some(true) { ", worth a look" } else { "" };
             let score = format::ratio(ranked.score);
             let _ = writeln!(text, "{}. {}, worth {score}{mark}", ranked.place, one.solved.setup);
             figures(&mut text, told, one, numbers);
@@ -199,7 +199,7 @@ fn report(told: &words::Told<'_>, numbers: bool) -> String {
     }
     section(&mut text, "What is exchanged for what", told.trade_offs());
     let turns = sensitivity(told.contenders, told.preferences, told.choice);
-    section(&mut text, "What would turn it", turns.iter().map(|turn| told.turn(turn)).collect());
+    section(&mut text, "What would change it", turns.iter().map(|turn| told.turn(turn)).collect());
     let pairs = pairs(told.contenders, wood, told.rates, told.preferences, told.choice);
     section(&mut text, "Two saws", vec![words::pair(told, pairs.first())]);
     let go_on = &mut |_| ControlFlow::Continue(());

@@ -103,7 +103,7 @@ impl Command {
             Self::SaveAs => "Save as…",
             Self::Revert => "Revert to the file",
             Self::Demo => "Demo yard",
-            Self::Left => "Unsaved work of lost windows…",
+            Self::Left => "Recover unsaved work…",
             Self::Close => "Close",
             Self::Undo => "Undo",
             Self::Redo => "Redo",
@@ -114,7 +114,7 @@ impl Command {
             Self::Paper => "Light or dark",
             Self::ZoomIn => "Larger",
             Self::ZoomOut => "Smaller",
-            Self::ZoomOff => "As large as it was",
+            Self::ZoomOff => "Normal size",
             Self::Keys => "Keys…",
         }
     }

@@ -95,7 +95,7 @@ impl Construction {
         match self {
             Self::Solid => "solid",
             Self::Laminated(_) => "laminated",
-            Self::Lightened(_) => "lightened",
+            Self::Lightened(_) => "lightweight",
         }
     }
 
@@ -183,7 +183,7 @@ impl Bar {
         let area = outline.properties()?;
         let mass = plate_mass(&shape, &outline, &area, like.gauge, construction) * weighed_share;
         Some(Self {
-            name: format!("made-up {:.0} mm", Length::from_m(shape.overall_m).as_mm()),
+            name: format!("trial bar {:.0} mm", Length::from_m(shape.overall_m).as_mm()),
             mount: like.mount.clone(),
             marked_length: marked,
             shape,

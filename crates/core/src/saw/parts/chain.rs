@@ -52,9 +52,9 @@ impl CutterSequence {
     /// The trade's name for it.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::FullComplement => "full complement",
+            Self::FullComplement => "full",
             Self::SemiSkip => "semi-skip",
-            Self::FullSkip => "full skip",
+            Self::FullSkip => "skip",
         }
     }
 }

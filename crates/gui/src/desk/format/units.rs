@@ -30,9 +30,9 @@ pub enum MassUnit {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub enum ForceUnit {
     /// Newtons.
-    #[default]
     N,
-    /// Kilograms force: what a luggage scale shows.
+    /// Kilograms force: what a luggage scale shows, and what is said at the bench.
+    #[default]
     Kgf,
     /// Pounds force.
     Lbf,
@@ -282,8 +282,8 @@ impl Units {
     pub const fn force_unit(self) -> &'static str {
         match self.force {
             ForceUnit::N => "N",
-            ForceUnit::Kgf => "kgf",
-            ForceUnit::Lbf => "lbf",
+            ForceUnit::Kgf => "kg",
+            ForceUnit::Lbf => "lb",
         }
     }
 

@@ -106,7 +106,7 @@ pub fn sentences(job: &LogJob, units: Units, cut: &Cut, index: usize) -> Vec<Sen
     for contact in &step.contacts {
         let what = match contact.touches {
             Touches::UncutWood => "uncut wood",
-            Touches::Tangle => "the tangle",
+            Touches::Tangle => "the brush",
         };
         let (from, to) = (format::percent(contact.from), format::percent(contact.to));
         let along = if from == to {

@@ -207,7 +207,7 @@ pub const fn stand(stand: Stand) -> &'static str {
     }
 }
 
-/// The wood in one line: `40 cuts of 420 mm to 740 mm, 70 % in tangle, 5 % lifted, from one side`.
+/// The wood in one line: `40 cuts of 420 mm to 740 mm, 70 % in brush, 5 % held up, off the log, from one side`.
 pub fn wood(units: Units, wood: &Wood) -> String {
     let all = wood.logs().iter().map(|log| log.diameter);
     let thin = all.clone().reduce(Length::min).unwrap_or(Length::ZERO);
@@ -223,7 +223,7 @@ pub fn wood(units: Units, wood: &Wood) -> String {
         format!("{} to {}", units.length(thin), units.length(thick))
     };
     format!(
-        "{} cuts of {sizes}, {} in tangle, {} lifted, {from}",
+        "{} cuts of {sizes}, {} in brush, {} held up, off the log, {from}",
         format::count(wood.cuts()),
         format::share(wood.tangled_share()),
         format::share(wood.lifted_share())

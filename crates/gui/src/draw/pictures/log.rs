@@ -229,11 +229,11 @@ impl<'a> LogPicture<'a> {
         }
         match job.tangle() {
             Tangle::Far => {
-                say(Point::new(right, ground(right) + above), Side::Left, "tangle hides the nose", Ink::Soft)
+                say(Point::new(right, ground(right) + above), Side::Left, "brush hides the nose", Ink::Soft)
             }
             Tangle::Near => {
                 let over = Point::new(left, ground(left) + above + next_line);
-                say(over, Side::Right, "tangle where you stand", Ink::Soft);
+                say(over, Side::Right, "brush where you stand", Ink::Soft);
             }
             Tangle::None => {}
         }

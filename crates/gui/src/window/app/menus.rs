@@ -93,7 +93,8 @@ impl App {
         };
         let zoom = ui.ctx().zoom_factor() * 100.0;
         let (length, mass, force) = (units.length_unit(), units.mass_unit(), units.force_unit());
-        format!("{length} · {mass} · {force}   {paper}   {zoom:.0} %")
+        let loads = if force == mass { String::new() } else { format!(" · {force}") };
+        format!("{length} · {mass}{loads}   {paper}   {zoom:.0} %")
     }
 
     fn looks_ui(&mut self, ui: &mut Ui) {
@@ -108,9 +109,9 @@ impl App {
         ui.radio_value(&mut units.mass, MassUnit::Lb, "pounds");
         ui.separator();
         ui.label("Hand loads");
-        ui.radio_value(&mut units.force, ForceUnit::N, "newtons");
-        ui.radio_value(&mut units.force, ForceUnit::Kgf, "kilograms force");
-        ui.radio_value(&mut units.force, ForceUnit::Lbf, "pounds force");
+        ui.radio_value(&mut units.force, ForceUnit::N, "loads in newtons");
+        ui.radio_value(&mut units.force, ForceUnit::Kgf, "loads in kilograms");
+        ui.radio_value(&mut units.force, ForceUnit::Lbf, "loads in pounds");
         ui.separator();
         ui.label("Paper");
         ui.radio_value(&mut self.view.paper, Paper::Light, "light");

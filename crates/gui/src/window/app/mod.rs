@@ -26,7 +26,10 @@ use crate::window::rooms::teach::{projector_ui, teach_ui};
 use crate::window::rooms::weigh_in::weigh_in_ui;
 use crate::window::view_state::{Room, ViewState};
 use crate::window::widgets::{at_right, go_to_main_pane, go_to_pane, pane, scrolled};
-use egui::{CentralPanel, Frame, Id, Margin, Panel, RichText, ScrollArea, Stroke, StrokeKind, Ui};
+use egui::accesskit::Live;
+use egui::{
+    CentralPanel, Frame, Id, Margin, Panel, RichText, Role, ScrollArea, Stroke, StrokeKind, Ui, WidgetInfo,
+};
 
 /// A room of a drawing and a column that is smaller than this, in points, is scrolled both ways.
 const LEAST_STACKED_ROOM: egui::Vec2 = egui::vec2(400.0, 120.0);
@@ -117,8 +120,9 @@ impl App {
     /// The app of the real window: fonts installed, the view as it was left.
     pub fn start(creation: &eframe::CreationContext<'_>, document: Document) -> Self {
         theme::install(&creation.egui_ctx);
+        let stored = creation.storage.and_then(|storage| eframe::get_value(storage, STORED_VIEW));
         let view: ViewState =
-            creation.storage.and_then(|storage| eframe::get_value(storage, STORED_VIEW)).unwrap_or_default();
+            stored.unwrap_or_else(|| ViewState { hints_shown: true, ..ViewState::default() });
         if let Some(zoom) = view.zoom {
             creation.egui_ctx.set_zoom_factor(zoom);
         }
@@ -310,7 +314,11 @@ impl App {
                             .font(theme::strong(size::BODY))
                             .color(paper.color(notice.ink)),
                     );
-                    ui.label(notice.text);
+                    let told = ui.label(notice.text);
+                    ui.ctx().accesskit_node_builder(told.id, |node| {
+                        node.set_role(Role::Status);
+                        node.set_live(Live::Polite);
+                    });
                     if notice.save_as_helps && ui.button("Save as…").clicked() {
                         self.ask_to_save(ui);
                     }
@@ -335,6 +343,7 @@ fn room_ui(ui: &mut Ui, view: &mut ViewState, room: Room) {
     let font = if on { theme::strong(size::STRONG) } else { theme::body() };
     let text = RichText::new(room.name()).font(font).color(view.paper.color(ink));
     let tab = ui.add(egui::Button::new(text).frame(false).selected(on));
+    tab.widget_info(|| WidgetInfo::selected(Role::Tab, true, on, room.name()));
     if on {
         let rect = tab.rect;
         ui.painter().hline(

@@ -91,7 +91,7 @@ impl App {
                 }
             });
             ui.separator();
-            let words = "Nothing is lost by waiting; Yard, Unsaved work of lost windows… asks again.";
+            let words = "Nothing is lost by waiting; Yard, Recover unsaved work… asks again.";
             ui.label(RichText::new(words).color(self.view.paper.color(Ink::Soft)));
             later = ui.button("Later").clicked();
         });

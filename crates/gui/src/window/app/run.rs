@@ -75,6 +75,6 @@ impl App {
 fn other_units(units: Units) -> Units {
     match units.length {
         LengthUnit::Mm => Units { length: LengthUnit::In, mass: MassUnit::Lb, force: ForceUnit::Lbf },
-        LengthUnit::In => Units { length: LengthUnit::Mm, mass: MassUnit::Kg, force: ForceUnit::N },
+        LengthUnit::In => Units { length: LengthUnit::Mm, mass: MassUnit::Kg, force: ForceUnit::Kgf },
     }
 }

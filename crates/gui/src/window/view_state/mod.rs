@@ -73,6 +73,8 @@ pub struct ViewState {
     pub paper: Paper,
     /// Zoom of the window, 1 for none; `None` until it is changed.
     pub zoom: Option<f32>,
+    /// The hints of the first minute stand on the bench.
+    pub hints_shown: bool,
     /// The cautions are folded to their first line; the rest is a press away.
     pub cautions_folded: bool,
     /// Pitch at which the saw is held, degrees, nose up positive.

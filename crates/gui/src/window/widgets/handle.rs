@@ -16,8 +16,28 @@ pub struct Handle<'a> {
     pub name: &'a str,
     /// The present value in that unit.
     pub value: f64,
+    /// Its ends and what an arrow key moves it by, in that unit.
+    pub scale: Scale,
     /// Which way the arrow keys go.
     pub steps: Steps,
+}
+
+/// The ends of a value and its small step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Scale {
+    from: f64,
+    to: f64,
+    step: f64,
+}
+
+impl Scale {
+    /// Degrees, once round either way.
+    pub const ROUND: Self = Self::new(-360.0, 360.0, 1.0);
+
+    /// From one end to the other by steps.
+    pub const fn new(from: f64, to: f64, step: f64) -> Self {
+        Self { from, to, step }
+    }
 }
 
 /// Along which axis a handle moves.
@@ -69,6 +89,10 @@ impl Handle<'_> {
             node.add_action(Action::Increment);
             node.add_action(Action::Decrement);
             node.add_action(Action::SetValue);
+            node.set_min_numeric_value(self.scale.from);
+            node.set_max_numeric_value(self.scale.to);
+            node.set_numeric_value_step(self.scale.step);
+            node.set_value(self.spoken());
         });
         if response.drag_started() || response.clicked() {
             response.request_focus();
@@ -79,6 +103,14 @@ impl Handle<'_> {
         }
         let moved = self.dragged(ui, &response).or_else(|| self.stepped(ui, &response));
         (response, moved)
+    }
+
+    /// The value as it is told: as fine as the small step, with the unit of the name.
+    fn spoken(&self) -> String {
+        let unit = self.name.rsplit_once(" in ").map_or("", |(_, unit)| unit);
+        let finer =
+            (0..3).find(|decimals| self.scale.step >= 10.0_f64.powi(-decimals) * (1.0 - 1e-9)).unwrap_or(3);
+        format!("{:.*} {unit}", usize::try_from(finer).unwrap_or(0), self.value).trim_end().to_owned()
     }
 
     /// True while a handle of any drawing has the keyboard: it takes the arrows and leaves the other keys.

@@ -167,9 +167,11 @@ pub fn option_text(path: &str, option: &str) -> String {
         ("nose", "sprocket") => "sprocket nose".to_owned(),
         ("nose", "hard") => "hard nose, any pitch".to_owned(),
         ("outline", "generic") => "generic, stretched to fit".to_owned(),
+        ("sequence", "full complement") => "full".to_owned(),
+        ("sequence", "full skip") => "skip".to_owned(),
         ("construction", "solid") => "solid, one plate".to_owned(),
         ("construction", "laminated") => "laminated, three sheets".to_owned(),
-        ("construction", "lightened") => "lightened, pockets or filling".to_owned(),
+        ("construction", "lightened") => "lightweight, pockets or filling".to_owned(),
         _ => option.to_owned(),
     }
 }

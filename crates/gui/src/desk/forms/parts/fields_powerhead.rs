@@ -31,7 +31,7 @@ pub(super) const FIELDS: &[Field] = &[
     Field::number(
         Read,
         "dry_mass_kg",
-        "Dry mass",
+        "Weight, empty, no bar",
         Unit::Kg,
         &ranges::DRY_MASS,
         "On the scale or off the data sheet, without bar, chain, fuel and oil.",

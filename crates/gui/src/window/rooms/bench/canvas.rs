@@ -1,14 +1,16 @@
 //! The saw to scale, with everything on it that can be grabbed.
 
+use super::hints::{Pointed, hints_ui};
 use crate::desk::document::Document;
 use crate::desk::edit::{Edit, Edits, Gesture};
-use crate::desk::format;
+use crate::desk::format::{self, Units};
 use crate::draw::pictures::{BenchPicture, BenchShows, BenchStand};
 use crate::draw::pieces::{self, mm};
 use crate::draw::strokes::{self, Canvas};
 use crate::draw::theme::Paper;
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{Handle, Moved, Steps};
+use crate::window::widgets::{Handle, Moved, Scale, Steps};
+use barpoise_core::ranges::{HANG_LIMIT, MADE_UP_LENGTH};
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::{BarFamily, Tank};
 use egui::{Id, Pos2, Rect, Role, Ui, WidgetInfo};
@@ -31,7 +33,7 @@ const OIL_ID: &str = "bench oil";
 const LIMIT_ID: &str = "bench limit";
 
 /// Shows the drawing and its handles.
-pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), egui::Sense::hover());
     let spoken = spoken_summary(document, view);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
@@ -58,6 +60,10 @@ pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
     if let Some((fill, gesture)) = level_handle(ui, view.paper, &stand, OIL_ID, "Oil level in percent", oil) {
         edits.ask_in(Edit::OilFill(fill), gesture);
     }
+    let tip = Point::new(document.figures().solved().nose.tip_x().as_mm(), 0.0);
+    let needle = stand.hanging.map_or(stand.held, |hanging| hanging) * tip;
+    let at = Pointed { nose: stand.screen(tip), needle: stand.canvas.to_screen(needle) };
+    hints_ui(ui, view, rect, at);
 }
 
 fn spoken_summary(document: &Document, view: &ViewState) -> String {
@@ -65,7 +71,12 @@ fn spoken_summary(document: &Document, view: &ViewState) -> String {
     let hang =
         solved.hang.map_or_else(|error| error.to_string(), |hang| format!("hangs {}", format::hang(hang)));
     let reach = view.units.length(solved.reach);
-    format!("Saw to scale, {}: {hang}, reach past spikes {reach}", document.figures().setup().name())
+    let front = solved.hands_at(view.held_pitch()).map_or_else(
+        |error| error.to_string(),
+        |hands| format!("front hand {}", view.units.hand(hands.front)),
+    );
+    let name = document.figures().setup().name();
+    format!("Saw to scale, {name}: {hang}, {front}, reach past spikes {reach}")
 }
 
 /// The scale and place of the drawing. It holds still while something on it is dragged, so that what is
@@ -89,6 +100,7 @@ fn nose_handle(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut E
         at: stand.screen(tip) + past,
         name: &name,
         value: view.units.length_value(overall),
+        scale: bar_scale(view.units),
         steps: Steps::Across,
     };
     let (response, moved) = handle.show(ui);
@@ -126,6 +138,7 @@ fn limit_handle(
         at: stand.canvas.to_screen(gauge.flag(limit, 1.0 / stand.canvas.points_per_mm())),
         name: "Hang limit in degrees nose down",
         value: limit.as_deg(),
+        scale: Scale::new(HANG_LIMIT.min, HANG_LIMIT.max, 1.0),
         steps: Steps::UpDown,
     };
     let (response, moved) = handle.show(ui);
@@ -163,6 +176,12 @@ fn nose_to(document: &Document, stand: &BenchStand, tip: Pos2, snap: bool) -> Ed
         Some((bar, _)) => Edit::SnapToBar(bar.name.clone()),
         None => Edit::BarLength(figures.family().overall_with_tip_at(wanted)),
     }
+}
+
+/// The lengths that a bar can be dragged to.
+pub(crate) fn bar_scale(units: Units) -> Scale {
+    let length = |mm| units.length_value(Length::from_mm(mm));
+    Scale::new(length(MADE_UP_LENGTH.min), length(MADE_UP_LENGTH.max), units.length_value(SMALL_STEP))
 }
 
 /// The edit that a key or a screen reader means on the bar length, shared with the slider beneath.
@@ -203,8 +222,14 @@ fn level_handle(
 ) -> Option<(f64, Gesture)> {
     let corner = mm(tank.corner());
     let at = Point::new(corner.x + tank.size().x * 1e3, pieces::tank_level_mm(tank, fill));
-    let handle =
-        Handle { id: Id::unique(id), at: stand.screen(at), name, value: fill * 100.0, steps: Steps::UpDown };
+    let handle = Handle {
+        id: Id::unique(id),
+        at: stand.screen(at),
+        name,
+        value: fill * 100.0,
+        scale: Scale::new(0.0, 100.0, FILL_STEP * 100.0),
+        steps: Steps::UpDown,
+    };
     let (response, moved) = handle.show(ui);
     Handle::paint_knob(ui, &response, paper, Steps::UpDown);
     let what = name.split(" in ").next().unwrap_or(name);

@@ -74,14 +74,12 @@ fn limit_words(document: &Document, view: &ViewState) -> String {
         Longest::None => format!("No bar of this family stays within your limit of {limit}."),
         Longest::Length(length) => {
             let marked = document.figures().family().at(length).map(|setup| setup.bar().marked_length());
-            let marked = marked.map_or_else(
-                |_| String::new(),
-                |marked| format!(", about {} as marked", format::marked_length(marked)),
+            let overall = format!("{} overall", view.units.length(length));
+            let bar = marked.map_or_else(
+                |_| format!("a bar of {overall}"),
+                |marked| format!("about a {} bar, {overall}", format::marked_length(marked)),
             );
-            format!(
-                "Your limit of {limit} allows a plate of up to {}{marked}{rack}.",
-                view.units.length(length)
-            )
+            format!("Your limit of {limit} allows {bar}{rack}.")
         }
     }
 }
@@ -113,10 +111,10 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
             };
             let front = hand(hands.front, level.and_then(|bands| bands.front_hand));
             if level.is_some() {
-                row("Front hand carries", &front, Sense::Plain);
+                row("Pull at the front handle", &front, Sense::Plain);
                 row("That is, of the weight", &format!("{ratio} ×"), Sense::Plain);
             } else {
-                row("Front hand carries", &format!("{front} · {ratio} × weight"), Sense::Plain);
+                row("Pull at the front handle", &format!("{front} · {ratio} × weight"), Sense::Plain);
             }
             row("Rear hand", &hand(hands.rear, level.and_then(|bands| bands.rear_hand)), Sense::Plain);
         }

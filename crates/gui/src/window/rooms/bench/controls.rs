@@ -32,7 +32,7 @@ pub(super) fn controls_ui(ui: &mut Ui, document: &Document, view: &mut ViewState
 fn length_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
     let units = view.units;
     let overall = document.figures().setup().bar().overall_length();
-    let label = ui.label("Plate length");
+    let label = ui.label("Overall");
     let mut shown = units.length_value(overall);
     let ends = (Length::from_mm(MADE_UP_LENGTH.min), Length::from_mm(MADE_UP_LENGTH.max));
     let range = units.length_value(ends.0)..=units.length_value(ends.1);

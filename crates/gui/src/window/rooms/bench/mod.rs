@@ -3,9 +3,10 @@
 mod canvas;
 mod column;
 mod controls;
+mod hints;
 mod plots;
 
-pub(crate) use canvas::length_edit;
+pub(crate) use canvas::{bar_scale, length_edit};
 
 use super::beside::Beside;
 use crate::desk::document::Document;
@@ -32,7 +33,7 @@ pub fn bench_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &
             Beside::stacked_part_ui(ui, paper, |ui| {
                 column::column_ui(ui, document, view, edits);
                 ui.add_space(10.0);
-                plots::plots_below_ui(ui, document, view);
+                plots::plots_below_ui(ui, document, view, edits);
             });
         });
         return;
@@ -43,12 +44,12 @@ pub fn bench_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &
         column::column_ui(ui, document, view, edits);
         if !strip {
             ui.add_space(10.0);
-            plots::plots_below_ui(ui, document, view);
+            plots::plots_below_ui(ui, document, view, edits);
         }
     });
     if strip {
         let plots = Panel::bottom("bench plots").exact_size(spare.min(PLOTS.1)).resizable(false);
-        plots.frame(paper_frame(paper)).show(ui, |ui| plots::plots_ui(ui, document, view));
+        plots.frame(paper_frame(paper)).show(ui, |ui| plots::plots_ui(ui, document, view, edits));
     }
     Panel::bottom("bench controls").resizable(false).frame(paper_frame(paper)).show(ui, |ui| {
         pane(ui);

@@ -1,14 +1,20 @@
 //! Hang, front-hand load, weight and reach against bar length, with the rack's bars as points.
 
+use super::canvas::length_edit;
 use crate::desk::document::{Document, Figures};
+use crate::desk::edit::{Edit, Edits};
 use crate::desk::format::{self, Units};
 use crate::draw::theme::{self, Ink, size};
 use crate::window::rooms::chart_marks::still_plot;
 use crate::window::view_state::ViewState;
+use crate::window::widgets::Moved;
 use barpoise_core::Solved;
 use barpoise_core::units::{Angle, Length};
 use barpoise_core::weigh_in::{Bands, COVERAGE};
-use egui::{Align, Layout, RichText, ScrollArea, Stroke, Ui};
+use egui::{
+    Align, EventFilter, Id, Key, Layout, Modifiers, Rect, Response, RichText, Role, ScrollArea, Sense,
+    Stroke, StrokeKind, Ui, WidgetInfo,
+};
 use egui_plot::{FilledArea, HLine, HoverPosition, Line, LineStyle, MarkerShape, PlotPoints, Points};
 
 /// One plot: its name, unit and what it reads from the figures.
@@ -26,7 +32,7 @@ const LEAST_WIDTH: f32 = 190.0;
 const STACKED_HEIGHT: f32 = 190.0;
 
 /// The strip of plots under the drawing.
-pub(super) fn plots_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+pub(super) fn plots_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
     heading_ui(ui, view);
     let curves = curves(document);
     let gaps = ui.spacing().item_spacing.x * f32::from(COUNT - 1);
@@ -36,26 +42,25 @@ pub(super) fn plots_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         ui.horizontal_top(|ui| {
             for curve in &curves {
                 let layout = Layout::top_down(Align::Min);
-                ui.allocate_ui_with_layout(size, layout, |ui| curve_ui(ui, document, view, curve));
+                ui.allocate_ui_with_layout(size, layout, |ui| curve_ui(ui, document, view, edits, curve));
             }
         });
     });
 }
 
 /// The same plots one under the other.
-pub(super) fn plots_below_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
+pub(super) fn plots_below_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
     heading_ui(ui, view);
     for curve in &curves(document) {
         let size = egui::vec2(ui.available_width(), STACKED_HEIGHT);
         let layout = Layout::top_down(Align::Min);
-        ui.allocate_ui_with_layout(size, layout, |ui| curve_ui(ui, document, view, curve));
+        ui.allocate_ui_with_layout(size, layout, |ui| curve_ui(ui, document, view, edits, curve));
     }
 }
 
 fn heading_ui(ui: &mut Ui, view: &ViewState) {
     let unit = view.units.length_unit();
-    let text =
-        format!("Against bar length in {unit}, tail to nose   ● on the rack   ◆ on the bench   band 95 %");
+    let text = format!("Against bar length overall, in {unit}   ● on the rack   ◆ on the bench   band 95 %");
     ui.label(RichText::new(text).color(view.paper.color(Ink::Soft)));
 }
 
@@ -94,7 +99,41 @@ fn curves(document: &Document) -> [Curve; COUNT as usize] {
     ]
 }
 
-fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
+/// What a plot says to who cannot see it: the reading now, and from where to where the curve goes.
+fn spoken(figures: &Figures, units: Units, curve: &Curve) -> String {
+    let read = |overall: Length, solved: &Solved| {
+        let value = (curve.text)(solved, units).unwrap_or_else(|| "no value".to_owned());
+        format!("{value} at {}", units.length(overall))
+    };
+    let now = read(figures.setup().bar().overall_length(), figures.solved());
+    let ends = [figures.curve().first(), figures.curve().last()];
+    let ends = ends.map(|end| end.map_or_else(String::new, |end| read(end.overall, &end.solved)));
+    format!("{} against bar length: {now}; from {} to {}", curve.name, ends[0], ends[1])
+}
+
+/// The plot as one thing that takes the keyboard: its arrows move the bar's length.
+fn moved(ui: &Ui, response: &Response, document: &Document, view: &ViewState, said: &str) -> Option<Edit> {
+    response.widget_info(|| WidgetInfo::labeled(Role::Figure, true, said));
+    if !response.has_focus() {
+        return None;
+    }
+    let ring = Stroke::new(2.0, view.paper.color(Ink::Line));
+    ui.painter().rect_stroke(response.rect, 3.0, ring, StrokeKind::Inside);
+    let filter = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
+    let steps = |modifiers| {
+        ui.input_mut(|input| {
+            let right = input.count_and_consume_key(modifiers, Key::ArrowRight);
+            let left = input.count_and_consume_key(modifiers, Key::ArrowLeft);
+            i32::try_from(right).unwrap_or(0) - i32::try_from(left).unwrap_or(0)
+        })
+    };
+    let (large, small) = (steps(Modifiers::SHIFT), steps(Modifiers::NONE));
+    if (small, large) == (0, 0) { None } else { length_edit(document, view, Moved::By { small, large }) }
+}
+
+fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, curve: &Curve) {
+    let top = ui.cursor().min;
     let (units, paper) = (view.units, view.paper);
     let figures = document.figures();
     let value = (curve.text)(figures.solved(), units).unwrap_or_else(|| "no value".to_owned());
@@ -138,6 +177,12 @@ fn curve_ui(ui: &mut Ui, document: &Document, view: &ViewState, curve: &Curve) {
             plot.points(marker.shape(MarkerShape::Diamond).radius(7.0).color(paper.color(Ink::Warn)));
         }
     });
+    let all = Rect::from_min_max(top, ui.min_rect().max);
+    let response =
+        ui.interact(all, Id::unique(("bench plot keys", curve.name)), Sense::focusable_noninteractive());
+    if let Some(edit) = moved(ui, &response, document, view, &spoken(figures, units, curve)) {
+        edits.ask(edit);
+    }
 }
 
 /// Lengths, lower ends and upper ends of the 95 % band; nothing where nothing is known of it.

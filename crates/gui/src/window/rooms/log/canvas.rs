@@ -7,7 +7,8 @@ use crate::draw::pictures::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT};
 use crate::draw::pieces::log::{beside_bark, section_mm};
 use crate::draw::strokes::{self, Canvas};
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{Handle, Moved, Steps};
+use crate::window::widgets::{Handle, Moved, Scale, Steps};
+use barpoise_core::log::limits::LOG_DIAMETER;
 use barpoise_core::log::{Cut, Kind, LogJob, Pose, pose};
 use barpoise_core::units::{Angle, Length};
 use egui::{Id, Pos2, Rect, Role, Ui, WidgetInfo};
@@ -75,7 +76,14 @@ fn bark_handles(ui: &mut Ui, job: &LogJob, view: &ViewState, edits: &mut Edits, 
             let name =
                 if job.bark().len() > 1 { format!("{name}, piece {}", arc + 1) } else { name.to_owned() };
             let id = Id::unique(("log bark", arc, far_end));
-            let handle = Handle { id, at, name: &name, value: now.as_deg(), steps: Steps::Across };
+            let handle = Handle {
+                id,
+                at,
+                name: &name,
+                value: now.as_deg(),
+                scale: Scale::ROUND,
+                steps: Steps::Across,
+            };
             let (response, moved) = handle.show(ui);
             Handle::paint_knob(ui, &response, view.paper, Steps::Across);
             response
@@ -116,6 +124,11 @@ fn edge_handle(
         at: canvas.to_screen(at),
         name: &name,
         value,
+        scale: Scale::new(
+            view.units.length_value(Length::from_mm(LOG_DIAMETER.min)),
+            view.units.length_value(Length::from_mm(LOG_DIAMETER.max)),
+            view.units.length_value(DIAMETER_STEP),
+        ),
         steps: Steps::Across,
     };
     let (response, moved) = handle.show(ui);
@@ -153,7 +166,7 @@ fn setting_handles(
         let at = canvas.to_screen(beside_bark(job, setting.bark(), outside));
         let name = format!("Spikes of setting {}, in degrees round the bark", index + 1);
         let (id, value) = (Id::unique(("log setting", index)), setting.bark().as_deg());
-        let handle = Handle { id, at, name: &name, value, steps: Steps::Across };
+        let handle = Handle { id, at, name: &name, value, scale: Scale::ROUND, steps: Steps::Across };
         let (response, moved) = handle.show(ui);
         Handle::paint_numbered(ui, &response, view.paper, index + 1, now == Some(index));
         response.on_hover_text(format!("Setting {}: drag it along the bark", index + 1));
@@ -185,7 +198,8 @@ fn end_handles(
         let at = canvas.to_screen(spikes + out_mm * direction);
         let name = format!("{end} of the swing of setting {}, in degrees from straight in", index + 1);
         let id = Id::unique(("log swing end", index, start));
-        let handle = Handle { id, at, name: &name, value: angle.as_deg(), steps: Steps::Across };
+        let handle =
+            Handle { id, at, name: &name, value: angle.as_deg(), scale: Scale::ROUND, steps: Steps::Across };
         let (response, moved) = handle.show(ui);
         Handle::paint_knob(ui, &response, view.paper, Steps::Across);
         response.on_hover_text(format!("{end} of the swing: drag it"));
@@ -226,7 +240,14 @@ fn nose_handle(
     let name = format!("Nose, bar length in {}", view.units.length_unit());
     let value = view.units.length_value(document.figures().setup().bar().overall_length());
     let at = tip + along * NOSE_HANDLE_PT;
-    let handle = Handle { id: Id::unique("log nose"), at, name: &name, value, steps: Steps::Across };
+    let handle = Handle {
+        id: Id::unique("log nose"),
+        at,
+        name: &name,
+        value,
+        scale: crate::window::rooms::bench::bar_scale(view.units),
+        steps: Steps::Across,
+    };
     let (response, moved) = handle.show(ui);
     Handle::paint_knob(ui, &response, view.paper, Steps::Across);
     response.on_hover_text(format!(

@@ -102,7 +102,7 @@ fn carry_ui(ui: &mut Ui, document: &Document, figures: &LogFigures, cut: &Cut, v
     row("Lifts to the bark", &cut.carry.lifts.to_string());
     row("Force × time by hand", &format::newton_seconds(cut.carry.hands_newton_seconds));
     let held: f64 = cut.carry.phases.iter().filter(|p| p.carrier == Carrier::Hands).map(|p| p.seconds).sum();
-    row("Time carried by hand", &format::seconds(held));
+    row("Time held up, off the log", &format::seconds(held));
     row("Pull-in at full power, at most", &units.force(Force::from_n(cut.carry.hold_back_n)));
     let held_off = solved.weight() + Force::from_n(cut.carry.hold_back_n);
     row("By hand, if held off the spikes", &format!("up to {}", units.force(held_off)));

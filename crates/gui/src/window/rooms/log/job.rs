@@ -37,11 +37,11 @@ pub(super) fn job_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: 
         [("one side", Stand::OneSide), ("both sides", Stand::BothSides), ("walk round", Stand::WalkRound)];
     choice_row(ui, view, "Stand", &stands, log.stand(), |stand| edits.ask(Edit::Log(LogEdit::Stand(stand))));
     let tangles = [("none", Tangle::None), ("near side", Tangle::Near), ("far side", Tangle::Far)];
-    choice_row(ui, view, "Tangle", &tangles, log.tangle(), |tangle| {
+    choice_row(ui, view, "Brush", &tangles, log.tangle(), |tangle| {
         edits.ask(Edit::Log(LogEdit::Tangle(tangle)))
     });
-    let binds = [("none", Bind::None), ("on top", Bind::Top), ("underneath", Bind::Bottom)];
-    choice_row(ui, view, "Compression", &binds, log.bind(), |bind| edits.ask(Edit::Log(LogEdit::Bind(bind))));
+    let binds = [("none", Bind::None), ("top bind", Bind::Top), ("bottom bind", Bind::Bottom)];
+    choice_row(ui, view, "Bind", &binds, log.bind(), |bind| edits.ask(Edit::Log(LogEdit::Bind(bind))));
     person_ui(ui, document, view, edits);
     if let Some(refusal) = document.refusal().filter(|refusal| matches!(refusal.edit, Edit::Log(_))) {
         ui.colored_label(view.paper.color(Ink::Warn), &refusal.reason);

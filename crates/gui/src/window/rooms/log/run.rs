@@ -5,7 +5,7 @@ use crate::desk::edit::Gesture;
 use crate::desk::words::cut::clock;
 use crate::draw::theme::{self, Ink};
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{Handle, Moved, Steps};
+use crate::window::widgets::{Handle, Moved, Scale, Steps};
 use egui::{Align2, Key, Modifiers, Pos2, Sense, Stroke, Ui};
 
 /// A setting runs this long when the cut plays by itself, s.
@@ -56,7 +56,7 @@ pub(super) fn run_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
 
 fn button_ui(ui: &mut Ui, view: &mut ViewState, count: usize, end: f64) {
     ui.label("Run the cut");
-    let name = if view.cut_plays { "Hold" } else { "Run" };
+    let name = if view.cut_plays { "Pause" } else { "Run" };
     if ui.add_enabled(count > 0, egui::Button::new(name).shortcut_text("Space")).clicked() {
         toggle(view, end);
     }
@@ -140,6 +140,7 @@ fn track_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, end: f64) {
         at: Pos2::new(x_of(view.cut_run), y),
         name: "Run of the cut, in settings",
         value: view.cut_run,
+        scale: Scale::new(0.0, end, KEY_SHARE),
         steps: Steps::Across,
     };
     let (response, moved) = handle.show(ui);

@@ -68,7 +68,7 @@ fn figures_ui(ui: &mut Ui, view: &ViewState, shown: &PartShown, solved: Option<&
         PartShown::Powerhead(head) => {
             let dry = Mass::from_kg(head.dry().mass_kg);
             let fluid = head.fuel_tank().fluid(1.0).mass_kg + head.oil_tank().fluid(1.0).mass_kg;
-            row("Dry mass", units.mass(dry));
+            row("Empty, no bar", units.mass(dry));
             row("Fuel and oil, full", units.mass(Mass::from_kg(fluid)));
         }
         PartShown::Bar(bar) => {

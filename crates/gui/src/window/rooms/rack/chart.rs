@@ -9,7 +9,7 @@ use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::rooms::chart_marks::value_marks;
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{Choice, Handle, Moved, Steps, pick_list};
+use crate::window::widgets::{self, Choice, Handle, Moved, Steps, pick_list};
 use barpoise_core::rack::{Contender, Limit, Measure};
 use egui::{
     Align2, ComboBox, Id, Painter, Pos2, Rangef, Rect, RichText, Role, Sense, Stroke, Ui, Vec2, WidgetInfo,
@@ -263,7 +263,9 @@ fn limit_ui(ui: &mut Ui, view: &ViewState, edits: &mut Edits, scale: &Scale, lim
     let top = scale.top(bound);
     let name = format!("Limit of {} in {}", measure.words(), words::unit(units, measure));
     let id = Id::unique(("rack limit line", measure));
-    let handle = Handle { id, at: top, name: &name, value: bound, steps: Steps::Across };
+    let small = STEPS.get(view.rack.across).copied().unwrap_or(1.0);
+    let ends = widgets::Scale::new(scale.from, scale.to, small);
+    let handle = Handle { id, at: top, name: &name, value: bound, scale: ends, steps: Steps::Across };
     let (response, moved) = handle.show(ui);
     Handle::paint_knob(ui, &response, paper, Steps::Across);
     limit_label_ui(ui.painter(), view, scale, top, limit, in_force);

@@ -37,7 +37,7 @@ impl RackColumn {
         match self {
             Self::Order => ("Setup", "by the choice"),
             Self::OneSetting => ("One", "setting"),
-            Self::Done => ("Done", "at all"),
+            Self::Done => ("Can", "finish"),
             Self::FrontHand => ("Front", "hand"),
             Self::Hang => ("Hang", ""),
             Self::Weight => ("Weight", "ready"),

@@ -5,7 +5,7 @@ use crate::desk::format;
 use crate::draw::theme::{self, Ink};
 use crate::window::rooms::chart_marks::value_marks;
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{Handle, MeasureField, Moved, Steps};
+use crate::window::widgets::{self, Handle, MeasureField, Moved, Steps};
 use barpoise_core::log::limits;
 use barpoise_core::measure_text::read_length;
 use barpoise_core::rack::{LogCount, Wood};
@@ -143,7 +143,14 @@ fn bar_ui(ui: &mut Ui, view: &mut ViewState, edits: &mut Edits, wood: &Wood, sca
     ui.painter().rect(bar, 0.0, paper.color(Ink::Wood), edge, egui::StrokeKind::Inside);
     let name = format!("Cuts of {}", view.units.length(log.diameter));
     let id = handle_id(place);
-    let handle = Handle { id, at: top, name: &name, value: f64::from(log.cuts), steps: Steps::UpDown };
+    let handle = Handle {
+        id,
+        at: top,
+        name: &name,
+        value: f64::from(log.cuts),
+        scale: widgets::Scale::new(ranges::CUTS.min, ranges::CUTS.max, 1.0),
+        steps: Steps::UpDown,
+    };
     let (response, moved) = handle.show(ui);
     Handle::paint_knob(ui, &response, paper, Steps::UpDown);
     if response.gained_focus() || response.clicked() || response.dragged() {

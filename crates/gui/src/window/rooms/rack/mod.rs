@@ -154,5 +154,8 @@ fn section_ui(ui: &mut Ui, paper: Paper, title: &str) -> egui::Response {
     ui.add_space(8.0);
     let (rect, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 1.0), egui::Sense::hover());
     ui.painter().hline(rect.x_range(), rect.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
-    ui.label(egui::RichText::new(title).font(crate::draw::theme::strong(crate::draw::theme::size::STRONG)))
+    let text = egui::RichText::new(title).font(crate::draw::theme::strong(crate::draw::theme::size::STRONG));
+    let heading = ui.label(text);
+    ui.ctx().accesskit_node_builder(heading.id, |node| node.set_role(egui::Role::Heading));
+    heading
 }

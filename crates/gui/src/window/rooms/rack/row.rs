@@ -42,7 +42,7 @@ impl Row<'_> {
         match self.place {
             Some((1, _)) => "1st, goes on".to_owned(),
             Some((place, _)) if self.even => format!("{}, even", format::place(place)),
-            Some((place, true)) => format!("{}, unbeaten", format::place(place)),
+            Some((place, true)) => format!("{}, worth a look", format::place(place)),
             Some((place, false)) => format::place(place),
             None => "out".to_owned(),
         }

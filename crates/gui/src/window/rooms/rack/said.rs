@@ -79,7 +79,7 @@ pub(super) fn turns_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     for sentence in told.trade_offs() {
         ui.label(sentence);
     }
-    section_ui(ui, view.paper, "What would turn it");
+    section_ui(ui, view.paper, "What would change it");
     if chosen.turns.is_empty() {
         soft(ui, view.paper, "No single weight or limit would.");
     }

@@ -78,11 +78,11 @@ fn ways_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits
     let changed = |file: WoodFile| Edit::Rack(RackEdit::ChangeWood(wood.name().to_owned(), file));
     for (name, share, set) in [
         (
-            "In tangle",
+            "In brush",
             file.tangled_share,
             (|file, share| file.tangled_share = share) as fn(&mut WoodFile, f64),
         ),
-        ("Lifted", file.lifted_share, |file, share| file.lifted_share = share),
+        ("Held up, off the log", file.lifted_share, |file, share| file.lifted_share = share),
     ] {
         if let Some((share, gesture)) = share_row(ui, view, name, share) {
             let mut file = file.clone();

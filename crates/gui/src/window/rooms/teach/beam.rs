@@ -7,7 +7,7 @@ use crate::desk::format;
 use crate::desk::lesson::{Guess, GuessScale};
 use crate::draw::theme::Ink;
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{Handle, Moved, Steps};
+use crate::window::widgets::{Handle, Moved, Scale, Steps};
 use barpoise_core::lesson::Guessed;
 use egui::{Align2, Id, Pos2, Rect, Sense, Shape, Stroke, Ui, Vec2};
 
@@ -73,7 +73,10 @@ pub(super) fn beam_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, of: Guesse
         return;
     }
     let value = Guess::spoken(of, guess.value, look.units);
-    let handle = Handle { id: Id::unique("lesson guess"), at, name: &name, value, steps: Steps::Across };
+    let said = |value| Guess::spoken(of, value, look.units);
+    let ends = Scale::new(said(scale.from), said(scale.to), said(scale.from + scale.step) - said(scale.from));
+    let handle =
+        Handle { id: Id::unique("lesson guess"), at, name: &name, value, scale: ends, steps: Steps::Across };
     let (response, moved) = handle.show(ui);
     Handle::paint_knob(ui, &response, look.paper, Steps::Across);
     let to = match moved {

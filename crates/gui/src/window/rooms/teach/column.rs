@@ -91,7 +91,7 @@ fn guess_ui(
             let now = guess.unwrap_or_else(|| Guess::open(guessed, &scale));
             let shown = Guess::shown(guessed, now.value, look.units);
             ui.label(look.strong_text(format!("Your guess {shown}"), Ink::Proposed));
-            let button = egui::Button::new(look.text("Tell the figure", Ink::Line));
+            let button = egui::Button::new(look.text("Show the answer", Ink::Line));
             let made = ui
                 .add_enabled(now.moved, button)
                 .on_disabled_hover_text("Move the knob on the drawing first")

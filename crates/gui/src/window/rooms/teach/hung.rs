@@ -48,7 +48,7 @@ pub(super) fn hung_ui(
     let picture = match &growing {
         Some((setup, solved, made_up)) => {
             let bar = look.units.length(setup.bar().overall_length());
-            let name = if *made_up { format!("made up, {bar}") } else { setup.name().to_owned() };
+            let name = if *made_up { format!("trial bar, {bar}") } else { setup.name().to_owned() };
             HungPicture { saws: vec![hung(setup, solved, &name)], behind: row }
         }
         None => HungPicture { saws: row, behind: Vec::new() },
@@ -115,7 +115,7 @@ pub(super) fn growth_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
     let growth = view.teach.growth;
     let runs = growth.is_some_and(|growth| growth.runs);
     let name = match (runs, view.less_motion) {
-        (true, _) => "Hold",
+        (true, _) => "Pause",
         (false, true) => "Next bar",
         (false, false) => "Grow the bar",
     };

@@ -4,7 +4,8 @@ use super::marking;
 use crate::desk::edit::Gesture;
 use crate::draw::theme::{self, Ink, Paper};
 use crate::window::view_state::{PhotographView, Picture};
-use crate::window::widgets::{Handle, Moved, Steps};
+use crate::window::widgets::{Handle, Moved, Scale, Steps};
+use barpoise_core::ranges::PIXEL;
 use barpoise_core::record::{Landmark, PhotographFile, PixelFile};
 use egui::{
     Align2, Color32, Id, Key, Modifiers, Pos2, Rect, Response, Role, Sense, Stroke, Ui, Vec2, WidgetInfo,
@@ -168,7 +169,14 @@ fn mark_ui(
 ) -> (Option<Change>, Response, Option<Gesture>) {
     let name = format!("Mark {} of {}, pixels from the left", index + 1, landmark.words());
     let id = Id::unique(("photograph mark", landmark.words(), index));
-    let handle = Handle { id, at, name: &name, value: pixel.x_px, steps: Steps::Across };
+    let handle = Handle {
+        id,
+        at,
+        name: &name,
+        value: pixel.x_px,
+        scale: Scale::new(PIXEL.min, PIXEL.max, 1.0),
+        steps: Steps::Across,
+    };
     let (response, moved) = handle.show(ui);
     let stepped = |small: i32, large: i32| f64::from(small) + LARGE * f64::from(large);
     let mut change = match moved {
