@@ -702,7 +702,7 @@ fn a_choice_is_told_in_sentences_with_its_reasons() {
         "counts as much as",
         "Two saws",
         "Bittern B30: out, hang 31.0°, wanted at most 25.0°",
-        "unbeaten",
+        "worth a look",
         "What would change it",
         "Bars to buy for this wood",
         "are our guess: yours to change",

@@ -128,7 +128,7 @@ fn a_screen_reader_hears_gauge_nose_levels_and_sliders_by_name_and_value() {
         ("Fuel level in percent", 100.0),
         ("Oil level in percent", 100.0),
         ("Hang limit in degrees nose down", 30.0),
-        ("Plate length", length_mm(&harness)),
+        ("Overall", length_mm(&harness)),
         ("Held", 0.0),
     ] {
         let node = harness.get_by_role_and_label(Role::Slider, name);

@@ -22,4 +22,5 @@ mod seen;
 mod shapes;
 mod sizes;
 mod teach;
+mod told;
 mod weigh_in;

@@ -57,7 +57,8 @@ fn type_in(harness: &mut Harness<'_, App>, name: &str, text: &str) {
 
 /// A real click, which takes the focus from the field that has it.
 fn press_on(harness: &mut Harness<'_, App>, name: &str) {
-    let at = harness.get_by_role_and_label(Role::Button, name).rect().center();
+    let role = if Room::ALL.iter().any(|room| room.name() == name) { Role::Tab } else { Role::Button };
+    let at = harness.get_by_role_and_label(role, name).rect().center();
     move_to(harness, at);
     press(harness, at, true);
     press(harness, at, false);

@@ -3,6 +3,7 @@
 use super::harness::{SIZE, focus_slider, move_to, press, slider_at, window_of};
 use barpoise::desk::document::{Document, LIMITS};
 use barpoise::desk::edit::{Edit, Gesture, RackEdit};
+use barpoise::desk::format::{ForceUnit, Units};
 use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::rack::{CheckKind, Limit, Measure, Otherwise, Threshold, Verdict, WorkRates};
@@ -12,7 +13,9 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 
 fn window_in(size: Vec2) -> Harness<'static, App> {
-    let view = ViewState { room: Room::Rack, ..ViewState::default() };
+    // Round loads in newtons.
+    let units = Units { force: ForceUnit::N, ..Units::default() };
+    let view = ViewState { room: Room::Rack, units, ..ViewState::default() };
     let mut app = App::with_view(Document::demo().unwrap(), view);
     app.wait();
     let mut harness = window_of(app, size);

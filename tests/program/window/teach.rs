@@ -354,7 +354,7 @@ fn the_bar_grows_until_it_is_told_to_stop_and_then_nothing_moves() {
         harness.step();
     }
     assert_eq!(harness.state().view().teach.growth, Some(held));
-    assert!(said(&harness).contains("made up, "), "a bar between two of the rack");
+    assert!(said(&harness).contains("trial bar, "), "a bar between two of the rack");
 }
 
 #[test]

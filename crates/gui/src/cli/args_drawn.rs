@@ -28,7 +28,8 @@ Draws what the window shows of the bench, the log or the rack, by the same scene
 The file's ending says in which form: .svg, .png or .pdf.
 
 Example:
-  barpoise picture my.yard.ron --view log --setup \"Bittern B18\" --log 560mm -o log.svg";
+  barpoise picture my.yard.ron --view log --setup \"Bittern B18\" --log 560mm -o log.svg
+  barpoise picture --moving grow --size 800x500 --scale 0.8 -o grow.gif";
 
 /// What goes onto the sheet, and where to.
 #[derive(Debug, ClapArgs)]
@@ -65,8 +66,8 @@ pub(super) struct Picture {
     #[arg(value_name = "FILE")]
     pub(super) file: Option<PathBuf>,
     /// What is drawn
-    #[arg(long, value_enum)]
-    pub(super) view: View,
+    #[arg(long, value_enum, required_unless_present = "moving", conflicts_with = "moving")]
+    pub(super) view: Option<View>,
     /// The setup; the rack takes more than one [default: the yard's first; all of them for the rack]
     #[arg(long, value_name = "NAME")]
     pub(super) setup: Vec<String>,
@@ -83,13 +84,16 @@ pub(super) struct Picture {
     /// Width and height in pixels
     #[arg(long, value_name = "WxH", value_parser = size, default_value = "1280x800")]
     pub(super) size: (u16, u16),
-    /// So many pixels of a .png for each of those
+    /// A picture that moves, as a .gif: of the bench the bar growing or the saw coming to rest, of the log the cut
+    #[arg(long, value_enum)]
+    pub(super) moving: Option<Moving>,
+    /// So many pixels of a .png or a .gif for each of those
     #[arg(long, value_name = "TIMES", value_parser = times, default_value = "1")]
     pub(super) scale: f32,
     /// Units of the figures
     #[arg(long, value_enum, default_value_t = Units::MmKg)]
     pub(super) units: Units,
-    /// File to write: .svg, .png or .pdf
+    /// File to write: .svg, .png or .pdf; .gif where it moves
     #[arg(short, long, value_name = "OUT")]
     pub(super) output: PathBuf,
 }
@@ -110,6 +114,17 @@ impl Paper {
             Self::Letter => PageSize::Letter,
         }
     }
+}
+
+/// What moves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Moving {
+    /// The bar grows from the rack's shortest to its longest, in the same hand
+    Grow,
+    /// A cut, from the first laying on until it is through
+    Cut,
+    /// The saw is let go at the rear and comes to rest as it hangs
+    Hang,
 }
 
 /// A drawing of the window.

@@ -1,13 +1,13 @@
 //! Handouts and pictures, written to a file.
 
-use super::args_drawn::{Ground, Handout as AskedHandout, Picture as AskedPicture, View};
+use super::args_drawn::{Ground, Handout as AskedHandout, Moving as Asked, Picture as AskedPicture, View};
 use super::figures::setup_named;
 use super::{CliError, units_of};
 use crate::desk::document::Log;
 use crate::desk::today::today;
 use crate::desk::words::weigh_in::counted;
 use crate::draw::output::Form;
-use crate::draw::pictures::Sketch;
+use crate::draw::pictures::{Moving, Sketch};
 use crate::draw::sheet::Handout;
 use crate::draw::theme::Paper;
 use barpoise_core::file::write_whole;
@@ -36,12 +36,16 @@ pub(super) fn handout(yard: &Yard, asked: &AskedHandout) -> Result<String, CliEr
 
 /// Draws a picture and says where it is.
 pub(super) fn picture(yard: &Yard, asked: &AskedPicture) -> Result<String, CliError> {
+    if let Some(moving) = asked.moving {
+        return moving_picture(yard, asked, moving);
+    }
+    let view = asked.view.unwrap_or(View::Bench);
     let form = form(&asked.output)?;
     let chosen = setups(yard, &asked.setup)?;
     let units = units_of(asked.units);
     let first = chosen.first().copied();
     let first = first.ok_or_else(|| CliError::Drawn("the yard has no setup to draw".to_owned()))?;
-    let sketch = match asked.view {
+    let sketch = match view {
         View::Rack => Sketch::rack(&chosen, units),
         View::Bench | View::Log if asked.setup.len() > 1 => {
             return Err(CliError::Drawn("the bench and the log take one setup".to_owned()));
@@ -52,16 +56,50 @@ pub(super) fn picture(yard: &Yard, asked: &AskedPicture) -> Result<String, CliEr
             Sketch::log(yard, first, &log, units).map_err(|fault| CliError::Cut(fault.message))?
         }
     };
-    let paper = match asked.ground {
-        Ground::Light => Paper::Light,
-        Ground::Dark => Paper::Dark,
-        Ground::Print => Paper::Print,
-    };
+    let paper = paper(asked.ground);
     let (width, height) = asked.size;
     let drawn = sketch.drawn(egui::vec2(f32::from(width), f32::from(height)), paper);
     let bytes = drawn.written(form, asked.scale).map_err(|error| CliError::Drawn(error.to_string()))?;
     write(&asked.output, &bytes)?;
     Ok(format!("{}: {}\n", asked.output.display(), drawn.title()))
+}
+
+/// Draws a picture that moves and says where it is and how long it runs.
+fn moving_picture(yard: &Yard, asked: &AskedPicture, moving: Asked) -> Result<String, CliError> {
+    let is_gif = asked.output.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("gif"));
+    if !is_gif {
+        let words = "a picture that moves ends in .gif";
+        return Err(CliError::Drawn(format!("{}: {words}", asked.output.display())));
+    }
+    if asked.setup.len() > 1 {
+        return Err(CliError::Drawn("a picture that moves takes one setup".to_owned()));
+    }
+    let units = units_of(asked.units);
+    let first = setups(yard, &asked.setup)?.first().copied();
+    let setup = first.ok_or_else(|| CliError::Drawn("the yard has no setup to draw".to_owned()))?;
+    let moving = match moving {
+        Asked::Grow => Moving::grow(yard, setup, units),
+        Asked::Hang => Moving::hang(yard, setup, units),
+        Asked::Cut => {
+            let log = asked.lying.log(asked.log)?;
+            Moving::cut(yard, setup, &log, units).map_err(|fault| CliError::Cut(fault.message))?
+        }
+    };
+    let moving = moving.ok_or_else(|| CliError::Drawn(format!("{}: nothing of it moves", setup.name())))?;
+    let (width, height) = asked.size;
+    let size = egui::vec2(f32::from(width), f32::from(height));
+    let written = moving.gif(size, paper(asked.ground), asked.scale);
+    let bytes = written.map_err(|error| CliError::Drawn(error.to_string()))?;
+    write(&asked.output, &bytes)?;
+    Ok(format!("{}: {}, {:.0} s\n", asked.output.display(), moving.title(), moving.seconds()))
+}
+
+const fn paper(ground: Ground) -> Paper {
+    match ground {
+        Ground::Light => Paper::Light,
+        Ground::Dark => Paper::Dark,
+        Ground::Print => Paper::Print,
+    }
 }
 
 fn form(output: &Path) -> Result<Form, CliError> {

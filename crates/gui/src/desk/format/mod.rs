@@ -98,14 +98,20 @@ pub fn pitch(pitch: Length) -> String {
     format!("{} in", number(pitch.as_in(), 3).trim_start_matches('0'))
 }
 
-/// `1.5 mm`: gauge.
-pub fn gauge(gauge: Length) -> String {
-    format!("{} mm", number(gauge.as_mm(), 1))
+/// `1.5 mm` or `.058 in`: gauge.
+pub fn gauge(units: Units, gauge: Length) -> String {
+    match units.length {
+        LengthUnit::Mm => format!("{} mm", number(gauge.as_mm(), 1)),
+        LengthUnit::In => format!("{} in", number(gauge.as_in(), 3).trim_start_matches('0')),
+    }
 }
 
-/// `0.12 mm`, whatever the units: a chip's thickness.
-pub fn fine_length(length: Length) -> String {
-    format!("{} mm", number(length.as_mm(), 2))
+/// `0.12 mm` or `.005 in`: a chip's thickness.
+pub fn fine_length(units: Units, length: Length) -> String {
+    match units.length {
+        LengthUnit::Mm => format!("{} mm", number(length.as_mm(), 2)),
+        LengthUnit::In => format!("{} in", number(length.as_in(), 3).trim_start_matches('0')),
+    }
 }
 
 /// A mark of an axis, with as many decimals as its step left it.
@@ -150,16 +156,6 @@ pub fn fine_percent(share: f64) -> String {
 /// `28 cm²/s`, for a rate in m²/s.
 pub fn cutting_rate(m2_s: f64) -> String {
     format!("{} cm²/s", number(m2_s * 1e4, 0))
-}
-
-/// `640 N·s`.
-pub fn newton_seconds(newton_seconds: f64) -> String {
-    format!("{} N·s", number(newton_seconds, 0))
-}
-
-/// `61.2 kN·s`, for many cuts together.
-pub fn kilonewton_seconds(newton_seconds: f64) -> String {
-    format!("{} kN·s", number(newton_seconds / 1e3, 1))
 }
 
 /// `1st`, `2nd`, `11th`.

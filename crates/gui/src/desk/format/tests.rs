@@ -46,7 +46,7 @@ fn decimals_follow_the_uncertainty() {
 fn known_values_follow_the_units_and_the_uncertainty() {
     let pounds = Units { length: LengthUnit::In, mass: MassUnit::Lb, force: ForceUnit::Lbf };
     assert_eq!(pounds.known(Dimension::Length, 0.566, 0.005), "22.28 ± 0.20 in");
-    assert_eq!(pounds.known_hand(Force::from_lbf(-4.0), Force::from_lbf(0.5)), "4.0 ± 0.5 lbf down");
+    assert_eq!(pounds.known_hand(Force::from_lbf(-4.0), Force::from_lbf(0.5)), "4.0 ± 0.5 lb down");
     let units = Units::default();
     assert_eq!(units.known(Dimension::Angle, 0.356_77, 0.0126), "20.4 ± 0.7°");
     assert_eq!(units.known_value(Dimension::Mass, 8.0998, 0.05), "8.10 kg");
@@ -67,6 +67,10 @@ fn units_follow_the_choice() {
     let pounds = Units { length: LengthUnit::In, mass: MassUnit::Lb, force: ForceUnit::Lbf };
     assert_eq!(pounds.length(Length::from_in(22.3)), "22.3 in");
     assert_eq!(pounds.mass(Mass::from_lb(19.0)), "19.0 lb");
-    assert_eq!(pounds.hand(Force::from_lbf(-4.0)), "4.0 lbf down");
-    assert_eq!(Units::default().hand(Force::from_n(0.2)), "0 N, rests");
+    assert_eq!(pounds.hand(Force::from_lbf(-4.0)), "4.0 lb down");
+    // What a scale shows comes first; who wants newtons has them.
+    assert_eq!(Units::default().hand(Force::from_n(107.0)), "10.9 kg up");
+    assert_eq!(Units::default().hand(Force::from_n(0.2)), "0.0 kg, rests");
+    let newtons = Units { force: ForceUnit::N, ..Units::default() };
+    assert_eq!(newtons.hand(Force::from_n(0.2)), "0 N, rests");
 }

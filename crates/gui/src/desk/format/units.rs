@@ -278,7 +278,13 @@ impl Units {
         }
     }
 
-    /// `N`, `kgf` or `lbf`.
+    /// `640 N·s`, `65 kg·s` or `144 lb·s`: a load through a time.
+    pub fn load_time(self, newton_seconds: f64) -> String {
+        let shown = self.force_value(Force::from_n(newton_seconds));
+        format!("{} {}·s", number(shown, 0), self.force_unit())
+    }
+
+    /// `N`, `kg` or `lb`.
     pub const fn force_unit(self) -> &'static str {
         match self.force {
             ForceUnit::N => "N",

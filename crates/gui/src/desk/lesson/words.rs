@@ -64,9 +64,7 @@ fn value(figure: Figure, setup: usize, stage: &Stage, units: Units) -> Option<St
             units.length(log.job().section().width())
         }
         Figure::Settings => settings(stage)?,
-        Figure::HandsWork => {
-            format::newton_seconds(stage.log()?.ok()?.cut().ok()?.carry.hands_newton_seconds)
-        }
+        Figure::HandsWork => units.load_time(stage.log()?.ok()?.cut().ok()?.carry.hands_newton_seconds),
     })
 }
 

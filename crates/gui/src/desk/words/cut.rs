@@ -269,13 +269,13 @@ pub const POSE_IS_GEOMETRY: &str =
     "Where you stand is geometry of an average body, not advice: no promise that a cut is safe.";
 
 /// What rate, pull-in and times rest on, with the mark of each.
-pub fn rate_sources() -> String {
+pub fn rate_sources(units: Units) -> String {
     let times = PhaseTimes::default();
     format!(
         "{} of the power at the chain: {}. Kerf {}: {}. {} to cut: {}. Setting {}, taking off {}, pulling back {}: {}.",
         format::percent(DRIVE_EFFICIENCY),
         DRIVE_EFFICIENCY_MARK.words(),
-        format::fine_length(DEFAULT_KERF),
+        format::fine_length(units, DEFAULT_KERF),
         KERF_MARK.words(),
         format::cutting_energy(DEFAULT_SPECIFIC_ENERGY_J_CM3),
         CUTTING_ENERGY_MARK.words(),

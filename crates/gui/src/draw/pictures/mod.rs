@@ -6,6 +6,7 @@
 mod bench;
 mod hung;
 mod log;
+mod moving;
 mod sketch;
 mod stack;
 mod stand;
@@ -14,5 +15,6 @@ pub(crate) use bench::HAND_MM_PER_N;
 pub use bench::{BenchPicture, BenchShows, BenchStand};
 pub use hung::{Hung, HungPicture};
 pub use log::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT};
+pub use moving::Moving;
 pub use sketch::{Drawn, Sketch};
 pub use stack::{StackPicture, Stacked};

@@ -9,6 +9,7 @@ use crate::draw::theme::{Ink, Paper, size};
 use barpoise_core::units::Angle;
 use barpoise_core::{CAUTIONS, Fault, KICKBACK_CAUTION, Setup, Yard};
 use egui::{Pos2, Rect, Vec2};
+use std::sync::Arc;
 
 /// Room at the edge, in points.
 const MARGIN: f32 = 24.0;
@@ -18,17 +19,21 @@ const OVERHANG: Vec2 = Vec2::new(44.0, 4.0);
 const LEADING: f32 = 1.3;
 
 /// A picture for a file.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Sketch<'a> {
     title: String,
     units: Units,
     shown: Shown<'a>,
+    /// How it is held: nose up positive.
+    held_pitch: Angle,
+    /// How far a cut has run: the setting at work and the share of it; as it stands still where none is given.
+    work: Option<(usize, f64)>,
 }
 
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 enum Shown<'a> {
-    Bench(Box<Figures>),
-    Log(Box<LogFigures>, &'a Setup),
+    Bench(Arc<Figures>),
+    Log(Arc<LogFigures>, &'a Setup),
     Rack(StackPicture<'a>),
 }
 
@@ -43,14 +48,14 @@ pub struct Drawn {
 
 impl<'a> Sketch<'a> {
     /// A saw on the bench.
-    pub fn bench(yard: &Yard, setup: &'a Setup, units: Units) -> Self {
+    pub fn bench(yard: &Yard, setup: &Setup, units: Units) -> Self {
         let figures = Figures::of_setup(yard, setup);
         let weight = units.mass(figures.solved().ready_mass());
         let hang = figures.solved().hang;
         let hang =
             hang.map_or_else(|error| error.to_string(), |hang| format!("hangs {}", format::hang(hang)));
         let title = format!("{}, {weight} ready to work, {hang}", setup.name());
-        Self { title, units, shown: Shown::Bench(Box::new(figures)) }
+        Self::of(title, units, Shown::Bench(Arc::new(figures)))
     }
 
     /// A log before a saw.
@@ -60,7 +65,7 @@ impl<'a> Sketch<'a> {
     pub fn log(yard: &Yard, setup: &'a Setup, log: &Log, units: Units) -> Result<Self, Fault> {
         let figures = LogFigures::new(log, yard.person(), &Figures::of_setup(yard, setup))?;
         let title = format!("{} before a log of {}", setup.name(), units.length(log.width()));
-        Ok(Self { title, units, shown: Shown::Log(Box::new(figures), setup) })
+        Ok(Self::of(title, units, Shown::Log(Arc::new(figures), setup)))
     }
 
     /// Setups under each other.
@@ -70,54 +75,109 @@ impl<'a> Sketch<'a> {
             [one] => one.name().to_owned(),
             _ => format!("{} setups to one scale", setups.len()),
         };
-        Self { title, units, shown: Shown::Rack(StackPicture { setups: stacked }) }
+        Self::of(title, units, Shown::Rack(StackPicture { setups: stacked }))
+    }
+
+    const fn of(title: String, units: Units, shown: Shown<'a>) -> Self {
+        Self { title, units, shown, held_pitch: Angle::ZERO, work: None }
+    }
+
+    /// The same saw held at a pitch, alone: what it would hang like is left out.
+    #[must_use]
+    pub(super) fn held_at(self, pitch: Angle) -> Self {
+        Self { held_pitch: pitch, ..self }
+    }
+
+    /// The same cut at a moment of it.
+    #[must_use]
+    pub(super) fn at_work(self, work: (usize, f64)) -> Self {
+        Self { work: Some(work), ..self }
+    }
+
+    /// What it shows, in one line.
+    pub(super) fn title(&self) -> &str {
+        &self.title
+    }
+
+    /// How many settings a cut has; none where it is no cut.
+    pub(super) fn settings(&self) -> usize {
+        match &self.shown {
+            Shown::Log(figures, _) => figures.settings().len(),
+            Shown::Bench(_) | Shown::Rack(_) => 0,
+        }
+    }
+
+    /// Place and scale of its picture on a ground of this size.
+    pub(super) fn canvas(&self, size: Vec2) -> Canvas {
+        self.picture(self.laid_out(size).room, None).1
     }
 
     /// Draws it on a ground of this size, points.
     pub fn drawn(&self, size: Vec2, paper: Paper) -> Drawn {
-        let ground = Rect::from_min_size(Pos2::ZERO, size);
-        let page = Canvas::at(ground, Pos2::ZERO, 1.0);
+        self.drawn_at(size, paper, None)
+    }
+
+    /// Draws it on a ground of this size, points, its picture at a place and scale of another's.
+    pub(super) fn drawn_at(&self, size: Vec2, paper: Paper, at: Option<Canvas>) -> Drawn {
+        let laid = self.laid_out(size);
+        let page = Canvas::at(laid.ground, Pos2::ZERO, 1.0);
         let mut scene = page.scene();
-        let inner = ground.shrink(MARGIN);
-        let mut y = inner.top();
-        text(&mut scene, Pos2::new(inner.left(), y), &self.title, Ink::Line, size::TITLE, true);
-        y += size::TITLE * LEADING + 8.0;
-        let (cautions, high) = cautions(inner.width());
-        let mut down = inner.bottom() - high;
-        for (line, ink, strong) in cautions {
-            text(&mut scene, Pos2::new(inner.left(), down), &line, ink, size::BODY, strong);
+        text(&mut scene, laid.inner.left_top(), &self.title, Ink::Line, size::TITLE, true);
+        let mut down = laid.inner.bottom() - laid.cautions_high;
+        for (line, ink, strong) in laid.cautions {
+            text(&mut scene, Pos2::new(laid.inner.left(), down), &line, ink, size::BODY, strong);
             down += size::BODY * LEADING;
         }
-        let room = Rect::from_min_max(
-            Pos2::new(inner.left(), y),
-            Pos2::new(inner.right(), inner.bottom() - high - 10.0),
-        );
-        let (picture, canvas) = self.picture(room);
+        let (picture, canvas) = self.picture(laid.room, at);
         scene.add(picture, page.affine().inverse() * canvas.affine());
         Drawn { scene, canvas: page, paper, title: self.title.clone() }
     }
 
-    fn picture(&self, room: Rect) -> (Scene, Canvas) {
+    fn laid_out(&self, size: Vec2) -> LaidOut {
+        let ground = Rect::from_min_size(Pos2::ZERO, size);
+        let inner = ground.shrink(MARGIN);
+        let (cautions, cautions_high) = cautions(inner.width());
+        let room = Rect::from_min_max(
+            Pos2::new(inner.left(), inner.top() + size::TITLE * LEADING + 8.0),
+            Pos2::new(inner.right(), inner.bottom() - cautions_high - 10.0),
+        );
+        LaidOut { ground, inner, cautions, cautions_high, room }
+    }
+
+    fn picture(&self, room: Rect, at: Option<Canvas>) -> (Scene, Canvas) {
         match &self.shown {
             Shown::Bench(figures) => {
-                let shows = BenchShows { rack: false, compared: false, ..BenchShows::ALL };
-                let picture =
-                    BenchPicture { figures, units: self.units, held_pitch: Angle::ZERO, limit: None, shows };
+                let alone = self.held_pitch != Angle::ZERO;
+                let hanging = !alone;
+                let shows = BenchShows { rack: false, compared: false, hanging, ..BenchShows::ALL };
+                let (units, held_pitch) = (self.units, self.held_pitch);
+                let picture = BenchPicture { figures, units, held_pitch, limit: None, shows };
                 // The names at the edges of the saw stand out over it.
-                let stand = picture.stand(picture.fit(room.shrink2(OVERHANG), 1.0).within(room));
+                let fit = || picture.fit(room.shrink2(OVERHANG), 1.0).within(room);
+                let stand = picture.stand(at.unwrap_or_else(fit));
                 (picture.scene(&stand), stand.canvas)
             }
             Shown::Log(figures, setup) => {
-                let picture = LogPicture::at_end(figures, setup, self.units);
-                let canvas = picture.fit(room, 1.0).within(room);
+                let still = LogPicture::at_end(figures, setup, self.units);
+                let picture = LogPicture { work: self.work.or(still.work), ..still };
+                let canvas = at.unwrap_or_else(|| picture.fit(room, 1.0).within(room));
                 (picture.scene(&canvas), canvas)
             }
             Shown::Rack(picture) => {
-                let canvas = picture.fit(room, 1.0).within(room);
+                let canvas = at.unwrap_or_else(|| picture.fit(room, 1.0).within(room));
                 (picture.scene(&canvas), canvas)
             }
         }
     }
+}
+
+/// Where heading, picture and cautions lie on a ground.
+struct LaidOut {
+    ground: Rect,
+    inner: Rect,
+    cautions: Vec<(String, Ink, bool)>,
+    cautions_high: f32,
+    room: Rect,
 }
 
 impl Drawn {

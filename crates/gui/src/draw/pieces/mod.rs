@@ -4,6 +4,7 @@ mod bar_chain;
 pub mod figure;
 mod gauge;
 mod head;
+mod lit;
 pub mod log;
 mod marks;
 mod measure;
@@ -14,6 +15,7 @@ pub use gauge::{HangGauge, HangReading};
 pub use head::{
     about_spikes, covers, head_extent, head_under, outlined_head, silhouette, tank, tank_label, tank_level_mm,
 };
+pub use lit::lit;
 pub use marks::{
     arrow, centre_of_gravity, dimension, grip_mark, kickback_zone, offset_dimension, plumb_line,
 };

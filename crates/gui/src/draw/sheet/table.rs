@@ -70,7 +70,7 @@ fn columns(units: Units, rows: &[Row<'_>], plan: Option<&LogPlan>) -> Vec<Column
         column("Rear hand", &|row| hand(units, row, false)),
         column("Held level", &|row| hold::level_cell(row.figures.level())),
         column("Reach past spikes", &|row| reach(units, row)),
-        column("Loop to order", &loop_words),
+        column("Loop to order", &|row| loop_words(row, units)),
     ];
     if let Some(plan) = plan {
         let head = format!("Log {}", units.length(plan.diameter()));
@@ -115,9 +115,9 @@ fn reach(units: Units, row: &Row<'_>) -> String {
 }
 
 /// `84, 3/8 in, 1.5 mm`.
-fn loop_words(row: &Row<'_>) -> String {
+fn loop_words(row: &Row<'_>, units: Units) -> String {
     let chain = row.setup.chain();
     let links = row.figures.solved().links.order();
     let links = links.map_or_else(|| "no whole count".to_owned(), |count| count.to_string());
-    format!("{links} × {}, {}", format::pitch(chain.pitch()), format::gauge(chain.gauge()))
+    format!("{links} × {}, {}", format::pitch(chain.pitch()), format::gauge(units, chain.gauge()))
 }

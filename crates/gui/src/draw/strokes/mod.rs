@@ -5,6 +5,7 @@
 
 mod canvas;
 mod file;
+mod gif;
 mod measure;
 mod paint;
 mod pdf;
@@ -12,6 +13,7 @@ mod svg;
 
 pub use canvas::Canvas;
 pub use file::{SheetError, png};
+pub use gif::gif;
 pub use measure::{text_width, wrapped};
 pub use paint::paint;
 pub use pdf::pdf;

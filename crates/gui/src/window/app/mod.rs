@@ -314,10 +314,11 @@ impl App {
                             .font(theme::strong(size::BODY))
                             .color(paper.color(notice.ink)),
                     );
-                    let told = ui.label(notice.text);
+                    let told = ui.label(&notice.text);
                     ui.ctx().accesskit_node_builder(told.id, |node| {
                         node.set_role(Role::Status);
                         node.set_live(Live::Polite);
+                        node.set_label(notice.text.as_str());
                     });
                     if notice.save_as_helps && ui.button("Save as…").clicked() {
                         self.ask_to_save(ui);

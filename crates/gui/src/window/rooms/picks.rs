@@ -2,7 +2,7 @@
 
 use crate::desk::document::{BarChoice, Document};
 use crate::desk::edit::{Edit, Edits};
-use crate::desk::format;
+use crate::desk::format::{self, Units};
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{self, pick_list};
@@ -72,7 +72,7 @@ fn bar_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits)
 fn chain_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
     let (yard, base) = (document.yard(), document.bench().base());
     let chains = yard.chains().iter().map(|chain| Choice {
-        text: chain_words(chain),
+        text: chain_words(chain, view.units),
         edit: Edit::PickChain(chain.name().to_owned()),
         chosen: chain.name() == base.chain().name(),
         refusal: would_fit(base, None, None, Some(chain)),
@@ -80,7 +80,7 @@ fn chain_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edit
     let chain = base.chain();
     let shown = [
         format::pitch(chain.pitch()),
-        format::gauge(chain.gauge()),
+        format::gauge(view.units, chain.gauge()),
         chain.sequence().short_words().to_owned(),
     ];
     pick_row(ui, document, view, edits, "Chain", &shown.join(" · "), chains);
@@ -102,11 +102,11 @@ fn bar_words(bar: &Bar) -> String {
     )
 }
 
-fn chain_words(chain: &Chain) -> String {
+fn chain_words(chain: &Chain, units: Units) -> String {
     format!(
         "{} · {} · {}",
         format::pitch(chain.pitch()),
-        format::gauge(chain.gauge()),
+        format::gauge(units, chain.gauge()),
         chain.sequence().words()
     )
 }

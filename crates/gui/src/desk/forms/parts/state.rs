@@ -40,6 +40,8 @@ pub struct PartsState {
     pub name_next: bool,
     /// What is picked once this pass is drawn, so that a field that is left by the click still takes its value.
     pub next: Option<Picked>,
+    /// The path of the field that is being typed: its measure is lit up on the drawing.
+    pub lit: Option<&'static str>,
     /// How many forms were begun: what was typed in one never shows in the next.
     pub begun: u32,
 }

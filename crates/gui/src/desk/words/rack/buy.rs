@@ -2,7 +2,7 @@
 
 use super::choice::Told;
 use super::{listed, reasons};
-use crate::desk::format;
+use crate::desk::format::{self, Units};
 use crate::desk::words::weigh_in::counted;
 use barpoise_core::rack::{Buyable, EVEN, LoopOrder, Pair, Purchase, kinds};
 
@@ -86,12 +86,12 @@ fn thicker(told: &Told<'_>, pair: &Pair) -> String {
 }
 
 /// A loop to order: `84 drive links, 3/8 in, 1.5 mm, full complement (3/8 full), for Bittern B24`.
-pub fn loop_order(order: &LoopOrder) -> String {
+pub fn loop_order(units: Units, order: &LoopOrder) -> String {
     format!(
         "{}, {}, {}, {} ({}), for {}",
         counted(usize::try_from(order.links).unwrap_or(usize::MAX), "drive link"),
         format::pitch(order.pitch),
-        format::gauge(order.gauge),
+        format::gauge(units, order.gauge),
         order.sequence.words(),
         order.chain,
         order.setups.join(", ")

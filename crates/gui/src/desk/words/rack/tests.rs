@@ -48,7 +48,7 @@ fn every_wood_of_the_demo_gets_whole_sentences() {
             assert!(refused(units, reasons).starts_with("out, "));
         }
     }
-    let order = loop_order(&loops_to_order(&yard)[0]);
+    let order = loop_order(Units::default(), &loops_to_order(&yard)[0]);
     assert!(order.contains(" drive links, 3/8 in, 1.5 mm, "), "{order}");
 }
 
@@ -95,7 +95,7 @@ fn thresholds_say_where_they_come_from() {
 
 #[test]
 fn reasons_read_as_a_person_says_them() {
-    let units = Units::default();
+    let units = Units { force: ForceUnit::N, ..Units::default() };
     let limit = Limit { measure: Measure::FrontHand, bound: 109.0 };
     let said = broken(units, &Broken::Limit { limit, value: Some(131.2) });
     assert_eq!(said, "front hand 131 N, wanted at most 109 N");

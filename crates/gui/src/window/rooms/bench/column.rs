@@ -141,7 +141,7 @@ fn figures_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
         "{} · {} · {}",
         links(solved.links),
         format::pitch(chain.pitch()),
-        format::gauge(chain.gauge())
+        format::gauge(units, chain.gauge())
     );
     row(
         "Chain to order",

@@ -100,7 +100,7 @@ fn carry_ui(ui: &mut Ui, document: &Document, figures: &LogFigures, cut: &Cut, v
     caption(ui, paper, "Who carries it");
     let mut row = |name: &str, value: &str| figure_row(ui, paper, name, value, Sense::Plain);
     row("Lifts to the bark", &cut.carry.lifts.to_string());
-    row("Force × time by hand", &format::newton_seconds(cut.carry.hands_newton_seconds));
+    row("Force × time by hand", &units.load_time(cut.carry.hands_newton_seconds));
     let held: f64 = cut.carry.phases.iter().filter(|p| p.carrier == Carrier::Hands).map(|p| p.seconds).sum();
     row("Time held up, off the log", &format::seconds(held));
     row("Pull-in at full power, at most", &units.force(Force::from_n(cut.carry.hold_back_n)));
@@ -113,7 +113,7 @@ fn carry_ui(ui: &mut Ui, document: &Document, figures: &LogFigures, cut: &Cut, v
     let in_wood = format::count(cut.saw.cutters_in_wood(deepest));
     row("Cutters in the wood, at most", &in_wood);
     if let Some(feed) = cut.saw.feed_per_cutter(deepest) {
-        row("Feed for each cutter there", &format::fine_length(feed));
+        row("Feed for each cutter there", &format::fine_length(units, feed));
     }
     row("Reach past spikes", &units.length(reach));
     let biggest =
@@ -123,7 +123,7 @@ fn carry_ui(ui: &mut Ui, document: &Document, figures: &LogFigures, cut: &Cut, v
     row("Biggest log by reach alone, one side", &biggest(cut.biggest_one_side));
     row("Biggest log by reach alone, both sides", &biggest(cut.biggest_both_sides));
     row("Shortest reach, by reach alone", &biggest(cut.shortest_reach));
-    ui.label(RichText::new(rate_sources()).color(paper.color(Ink::Soft)))
+    ui.label(RichText::new(rate_sources(units)).color(paper.color(Ink::Soft)))
         .on_hover_text(barpoise_core::Mark::LEGEND);
 }
 

@@ -43,7 +43,12 @@ pub(super) fn form_ui(
         focus_to_type_over(ui, field_id(&salt, "name"), draft.part.name());
     }
     scrolled(ScrollArea::vertical().id_salt(("part form", &salt)).auto_shrink(false), ui, |ui| {
-        if let Some((path, put)) = sections_ui(ui, document, view, &draft, &salt) {
+        let (given, lit) = sections_ui(ui, document, view, &draft, &salt);
+        if lit != view.parts.lit {
+            view.parts.lit = lit;
+            ui.ctx().request_repaint();
+        }
+        if let Some((path, put)) = given {
             draft.take(path, |part| apply(part, path, put), document.yard());
             view.parts.take(draft, document, edits);
         } else if let PartFile::Setup(setup) = &draft.part
@@ -234,19 +239,20 @@ fn faults_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, draft: &Dra
     }
 }
 
+/// The fields; what was put into one, and the one that has the keyboard.
 fn sections_ui(
     ui: &mut Ui,
     document: &Document,
     view: &ViewState,
     draft: &Draft,
     salt: &str,
-) -> Option<(&'static str, Put)> {
+) -> (Option<(&'static str, Put)>, Option<&'static str>) {
     let (file, kind) = (document.yard().file(), draft.part.kind());
     let own_name = draft.id.as_ref().map(|id| id.name.as_str());
     let taken: Vec<String> =
         file.part_names(kind).into_iter().filter(|name| Some(*name) != own_name).map(str::to_owned).collect();
     let own_path = draft.own_path(file);
-    let mut given = None;
+    let (mut given, mut lit) = (None, None);
     for section in Section::ALL {
         let of_section =
             fields(kind).iter().filter(|field| field.section == section && field.applies(&draft.part));
@@ -264,6 +270,9 @@ fn sections_ui(
                 };
                 if let Some(put) = row.show(ui, field, &draft.part) {
                     given = Some((field.path, put));
+                }
+                if ui.memory(|memory| memory.has_focus(field_id(salt, field.path))) {
+                    lit = Some(field.path);
                 }
             }
         };
@@ -283,7 +292,7 @@ fn sections_ui(
             rows(ui);
         }
     }
-    given
+    (given, lit)
 }
 
 /// The faults of one field; the name of their owner stands at the top of the form already.

@@ -32,7 +32,7 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
         let (rect, response) = ui.allocate_exact_size(egui::vec2(wide, wide * HEIGHT_SHARE), Sense::hover());
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, "Drawing of the new saw"));
         if let Some(setup) = yard.as_ref().as_ref().ok().and_then(|yard| yard.setups().first()) {
-            paint(ui, view, rect, &PartShown::Setup(Box::new(setup.clone())));
+            paint(ui, view, rect, &PartShown::Setup(Box::new(setup.clone())), None);
         }
         let words = "The saw as these numbers make it. What you did not type is our guess, no source; \
                      the room Parts marks it until you have measured it.";

@@ -3,7 +3,7 @@
 use crate::desk::document::Document;
 use crate::desk::format;
 use crate::desk::forms::parts::PartShown;
-use crate::draw::pieces::part_scene;
+use crate::draw::pieces::{lit, part_scene};
 use crate::draw::strokes::{self, Canvas};
 use crate::draw::theme::Ink;
 use crate::window::view_state::ViewState;
@@ -27,7 +27,7 @@ pub(super) fn shown_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
     match &built.shown {
         Some(shown) => {
-            paint(ui, view, rect, shown);
+            paint(ui, view, rect, shown, view.parts.lit);
             figures_ui(ui, view, shown, built.solved.as_ref());
             heads_ui(ui, view, &built.heads);
         }
@@ -47,8 +47,8 @@ pub(super) fn shown_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     ui.add(egui::Label::new(RichText::new(used).color(view.paper.color(Ink::Soft))).wrap());
 }
 
-/// Paints a part into a place, as large as it goes.
-pub(super) fn paint(ui: &Ui, view: &ViewState, rect: egui::Rect, shown: &PartShown) {
+/// Paints a part into a place, as large as it goes, with the measure of a field lit up.
+pub(super) fn paint(ui: &Ui, view: &ViewState, rect: egui::Rect, shown: &PartShown, of: Option<&str>) {
     // The scale is not known before the drawing is, and its texts keep their size: two rounds do.
     let mut points_per_mm = 0.5;
     let mut canvas = Canvas::fit(rect, kurbo::Rect::ZERO);
@@ -57,7 +57,10 @@ pub(super) fn paint(ui: &Ui, view: &ViewState, rect: egui::Rect, shown: &PartSho
         canvas = Canvas::fit(rect.shrink(6.0), extent).within(rect);
         points_per_mm = canvas.points_per_mm();
     }
-    let (scene, _) = part_scene(shown, view.units, points_per_mm);
+    let (mut scene, _) = part_scene(shown, view.units, points_per_mm);
+    if let Some(path) = of {
+        lit(&mut scene, shown, path);
+    }
     strokes::paint(&scene, &canvas, &ui.painter_at(rect), view.paper);
 }
 

@@ -3,7 +3,7 @@
 use super::row::{Standing, mark};
 use crate::desk::document::{Chosen, Document, LIMITS, RackFigures};
 use crate::desk::edit::{Edit, Edits, Gesture, RackEdit};
-use crate::desk::format::{self, Units};
+use crate::desk::format::{self, ForceUnit, Units};
 use crate::desk::words::rack as words;
 use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::{self, Ink, size};
@@ -46,6 +46,13 @@ pub(super) fn heading_ui(ui: &mut Ui, view: &mut ViewState) {
     let spoken = format!("Across the chart: {}", name(now));
     list.widget_info(|| WidgetInfo { label: Some(spoken.clone()), ..WidgetInfo::new(Role::ComboBox) });
     view.rack.across = picked.unwrap_or(view.rack.across);
+}
+
+/// What a key moves the limit by. Ten newtons are about a kilogram.
+fn step(view: &ViewState) -> f64 {
+    let step = STEPS.get(view.rack.across).copied().unwrap_or(1.0);
+    let heavier = across(view) == Measure::FrontHand && view.units.force != ForceUnit::N;
+    if heavier { 0.1 * step } else { step }
 }
 
 fn across(view: &ViewState) -> Measure {
@@ -263,8 +270,8 @@ fn limit_ui(ui: &mut Ui, view: &ViewState, edits: &mut Edits, scale: &Scale, lim
     let top = scale.top(bound);
     let name = format!("Limit of {} in {}", measure.words(), words::unit(units, measure));
     let id = Id::unique(("rack limit line", measure));
-    let small = STEPS.get(view.rack.across).copied().unwrap_or(1.0);
-    let ends = widgets::Scale::new(scale.from, scale.to, small);
+    let step = step(view);
+    let ends = widgets::Scale::new(scale.from, scale.to, step);
     let handle = Handle { id, at: top, name: &name, value: bound, scale: ends, steps: Steps::Across };
     let (response, moved) = handle.show(ui);
     Handle::paint_knob(ui, &response, paper, Steps::Across);
@@ -274,7 +281,6 @@ fn limit_ui(ui: &mut Ui, view: &ViewState, edits: &mut Edits, scale: &Scale, lim
         capitalised(&words::limit(units, &limit)),
         force_words(in_force)
     ));
-    let step = STEPS.get(view.rack.across).copied().unwrap_or(1.0);
     let to = match moved {
         None => return,
         Some(Moved::To(at, gesture)) => {

@@ -156,6 +156,9 @@ fn section_ui(ui: &mut Ui, paper: Paper, title: &str) -> egui::Response {
     ui.painter().hline(rect.x_range(), rect.center().y, Stroke::new(1.0, paper.color(Ink::Rule)));
     let text = egui::RichText::new(title).font(crate::draw::theme::strong(crate::draw::theme::size::STRONG));
     let heading = ui.label(text);
-    ui.ctx().accesskit_node_builder(heading.id, |node| node.set_role(egui::Role::Heading));
+    ui.ctx().accesskit_node_builder(heading.id, |node| {
+        node.set_role(egui::Role::Heading);
+        node.set_label(title);
+    });
     heading
 }

@@ -148,7 +148,7 @@ pub(super) fn shopping_ui(ui: &mut Ui, document: &Document, view: &ViewState) {
     }
     section_ui(ui, view.paper, "Loops to order");
     for order in &figures.loops {
-        ui.label(words::loop_order(order));
+        ui.label(words::loop_order(view.units, order));
     }
 }
 

@@ -6,6 +6,7 @@ use crate::draw::theme::{self, Ink, Paper, size};
 use crate::window::rooms::chart_marks::still_plot;
 use crate::window::view_state::{Charted, ViewState};
 use barpoise_core::Solved;
+use barpoise_core::units::Length;
 use barpoise_core::units::{Angle, STANDARD_GRAVITY_M_S2};
 use barpoise_core::weigh_in::{Bands, COVERAGE, Knowledge, Measured, Reading, SawMeasure};
 use egui::{Align, Layout, RichText, Stroke, Ui};
@@ -151,6 +152,10 @@ fn swatch(ui: &mut Ui, paper: Paper, swatch: Swatch, text: &str) {
     ui.label(RichText::new(text).color(paper.color(Ink::Soft)));
 }
 
+/// Beside the rack's shortest and longest bar the chart shows this share of the way between them, and at least so much.
+const BESIDE_SHARE: f64 = 0.12;
+const BESIDE_MM: f64 = 40.0;
+
 /// A reading on the chart, in shown units.
 struct Mark {
     at: [f64; 2],
@@ -174,7 +179,8 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
             position;
         read_off(learnt, units, charted, *position)
     });
-    let bounds = bounds(&[&before, &after], &band, &marks, units);
+    let span = span(learnt, units);
+    let bounds = bounds(&[&before, &after], &band, &marks, span);
     plot.show(ui, |plot| {
         plot.set_plot_bounds(bounds);
         let rule = Stroke::new(1.0, paper.color(Ink::Rule));
@@ -219,27 +225,37 @@ fn plot_ui(ui: &mut Ui, document: &Document, view: &ViewState, learnt: &SetupLea
 }
 
 /// All that is drawn with room round it, and more of it below for the names of the bars.
-fn bounds(lines: &[&Vec<[f64; 2]>], band: &Band, marks: &[Mark], units: Units) -> PlotBounds {
-    let of_lines = lines.iter().flat_map(|line| line.iter().map(|[_, y]| *y));
+fn bounds(lines: &[&Vec<[f64; 2]>], band: &Band, marks: &[Mark], (left, right): (f64, f64)) -> PlotBounds {
+    let seen = |x: f64| (left..=right).contains(&x);
+    let of_lines = lines.iter().flat_map(|line| line.iter()).filter(|[x, _]| seen(*x)).map(|[_, y]| *y);
     let of_marks =
         marks.iter().flat_map(|mark| [mark.at[1] - mark.uncertainty, mark.at[1] + mark.uncertainty]);
-    let all = of_lines.chain(of_marks).chain(band.1.iter().copied()).chain(band.2.iter().copied());
+    let ends = band.1.iter().zip(&band.2).flat_map(|(low, high)| [*low, *high]);
+    let of_band = band.0.iter().flat_map(|x| [*x, *x]).zip(ends).filter(|(x, _)| seen(*x)).map(|(_, y)| y);
+    let all = of_lines.chain(of_marks).chain(of_band);
     let (low, high) = all.fold((f64::MAX, f64::MIN), |(low, high), y| (low.min(y), high.max(y)));
     let (low, high) = if low <= high { (low, high) } else { (0.0, 1.0) };
     let room = (high - low).max(1e-3);
+    PlotBounds::from_min_max([left, low - NAMES_SHARE * room], [right, high + MARGIN_SHARE * room])
+}
+
+/// From a little under the rack's shortest bar to a little over its longest, in shown units.
+fn span(learnt: &SetupLearnt, units: Units) -> (f64, f64) {
     let (shortest, longest) = barpoise_core::BarFamily::span();
-    let (left, right) = (units.length_value(shortest), units.length_value(longest));
-    let beside = 0.03 * (right - left);
-    PlotBounds::from_min_max(
-        [left - beside, low - NAMES_SHARE * room],
-        [right + beside, high + MARGIN_SHARE * room],
-    )
+    let ends = |length: Length| units.length_value(length);
+    let lengths = learnt.rack.iter().map(|bar| ends(bar.bar.overall));
+    let (from, to) = lengths.fold((f64::MAX, f64::MIN), |(from, to), x| (from.min(x), to.max(x)));
+    if from > to {
+        return (ends(shortest), ends(longest));
+    }
+    let beside = (BESIDE_SHARE * (to - from)).max(ends(Length::from_mm(BESIDE_MM)));
+    (from - beside, to + beside)
 }
 
 /// The rack's bars that have room for their names, each with its length.
 fn names(learnt: &SetupLearnt, units: Units, width_pt: f64) -> Vec<(String, f64)> {
-    let (shortest, longest) = barpoise_core::BarFamily::span();
-    let room = NAME_ROOM * units.length_value(longest - shortest) / width_pt.max(1.0);
+    let (from, to) = span(learnt, units);
+    let room = NAME_ROOM * (to - from) / width_pt.max(1.0);
     let mut named: Vec<(String, f64)> = Vec::new();
     for bar in &learnt.rack {
         let x = units.length_value(bar.bar.overall);
