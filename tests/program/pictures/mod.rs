@@ -4,6 +4,7 @@
 
 mod handout;
 mod image;
+mod moving;
 mod readme;
 mod same_everywhere;
 mod screen;

@@ -36,7 +36,7 @@ fn window(document: Document, view: ViewState) -> Vec<u8> {
 }
 
 fn view(room: Room) -> ViewState {
-    ViewState { room, ..ViewState::default() }
+    ViewState { room, cautions_folded: true, ..ViewState::default() }
 }
 
 fn bench() -> Vec<u8> {

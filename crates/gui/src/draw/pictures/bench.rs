@@ -27,6 +27,8 @@ const REACH_NAME_PT: f64 = 242.0;
 const OFFSET_BELOW_PT: f64 = 20.0;
 /// The plumb line ends this far under that, in points.
 const PLUMB_BELOW_PT: f64 = 40.0;
+/// The words of the two hands keep so far apart in height, in points.
+const HANDS_APART_PT: f64 = 44.0;
 /// A hand's arrow begins this far from its grip, in points.
 const HAND_GAP_PT: f64 = 12.0;
 /// Mean width of a character of the rack's names, in points.
@@ -212,8 +214,11 @@ impl BenchPicture<'_> {
         let tip = self.figures.solved().nose.tip_x().as_mm();
         let under = hanging * Point::new(tip - OVER_BAR, -OVER_BAR);
         let at = under - Vec2::new(0.0, scene.pt(14.0));
-        if self.shows.figures {
-            scene.label(Label::new(at, Side::Left, "as it hangs by the front hand", Ink::Soft).on_patch());
+        let words = "as it hangs by the front hand";
+        let wide = f64::from(text_width(words, size::BODY, false)) + 2.0 * AHEAD_OF_NOSE_PT;
+        // Not where it would run into the plumb line.
+        if self.shows.figures && at.x - scene.pt(wide) > self.pivot().x {
+            scene.label(Label::new(at, Side::Left, words, Ink::Soft).on_patch());
         }
     }
 
@@ -400,7 +405,11 @@ impl BenchPicture<'_> {
             self.plumb(scene, front, centre);
         }
         if let (Ok(hands), true) = (solved.hands_at(self.held_pitch), self.shows.hands) {
-            self.hand(scene, front, hands.front, "front hand", Side::Left);
+            // Left of its arrow there is room unless the rear handle is held as high.
+            let over = |load: Force| scene.pt(HAND_GAP_PT) + load.abs().as_n() * HAND_MM_PER_N;
+            let apart = (front.y + over(hands.front)) - (rear.y + over(hands.rear));
+            let side = if apart > scene.pt(HANDS_APART_PT) { Side::Left } else { Side::Right };
+            self.hand(scene, front, hands.front, "front hand", side);
             self.hand(scene, rear, hands.rear, "rear hand", Side::Above);
         }
     }
@@ -433,8 +442,9 @@ impl BenchPicture<'_> {
         let name = if short { name.trim_end_matches(" hand") } else { name };
         let text = format!("{name}{}", self.number(format!(" {}", self.units.hand(load))));
         let at = high
-            + if side == Side::Left {
-                Vec2::new(-scene.pt(8.0), -scene.pt(9.0).min(0.5 * length))
+            + if side != Side::Above {
+                let beside = scene.pt(if side == Side::Left { -8.0 } else { 8.0 });
+                Vec2::new(beside, -scene.pt(9.0).min(0.5 * length))
             } else {
                 Vec2::new(0.0, scene.pt(4.0))
             };

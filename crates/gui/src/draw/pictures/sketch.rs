@@ -149,7 +149,8 @@ impl<'a> Sketch<'a> {
             Shown::Bench(figures) => {
                 let alone = self.held_pitch != Angle::ZERO;
                 let hanging = !alone;
-                let shows = BenchShows { rack: false, compared: false, hanging, ..BenchShows::ALL };
+                let shows =
+                    BenchShows { rack: false, compared: false, hanging, hands: !alone, ..BenchShows::ALL };
                 let (units, held_pitch) = (self.units, self.held_pitch);
                 let picture = BenchPicture { figures, units, held_pitch, limit: None, shows };
                 // The names at the edges of the saw stand out over it.

@@ -103,7 +103,9 @@ fn hand(units: Units, row: &Row<'_>, front: bool) -> String {
     let bands = row.figures.bands();
     let (load, band): (Force, Option<Force>) =
         if front { (hands.front, bands.front_hand) } else { (hands.rear, bands.rear_hand) };
-    band.map_or_else(|| units.hand(load), |band| units.known_hand(load, band))
+    let words = band.map_or_else(|| units.hand(load), |band| units.known_hand(load, band));
+    // That the front hand lifts needs no word; that it does not, does.
+    words.strip_suffix(" up").filter(|_| front).map_or_else(|| words.clone(), str::to_owned)
 }
 
 fn reach(units: Units, row: &Row<'_>) -> String {
