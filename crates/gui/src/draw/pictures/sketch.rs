@@ -9,7 +9,7 @@ use crate::draw::theme::{Ink, Paper, size};
 use barpoise_core::units::Angle;
 use barpoise_core::{CAUTIONS, Fault, KICKBACK_CAUTION, Setup, Yard};
 use egui::{Pos2, Rect, Vec2};
-use std::sync::Arc;
+use std::rc::Rc;
 
 /// Room at the edge, in points.
 const MARGIN: f32 = 24.0;
@@ -32,8 +32,8 @@ pub struct Sketch<'a> {
 
 #[derive(Clone, Debug)]
 enum Shown<'a> {
-    Bench(Arc<Figures>),
-    Log(Arc<LogFigures>, &'a Setup),
+    Bench(Rc<Figures>),
+    Log(Rc<LogFigures>, &'a Setup),
     Rack(StackPicture<'a>),
 }
 
@@ -55,7 +55,7 @@ impl<'a> Sketch<'a> {
         let hang =
             hang.map_or_else(|error| error.to_string(), |hang| format!("hangs {}", format::hang(hang)));
         let title = format!("{}, {weight} ready to work, {hang}", setup.name());
-        Self::of(title, units, Shown::Bench(Arc::new(figures)))
+        Self::of(title, units, Shown::Bench(Rc::new(figures)))
     }
 
     /// A log before a saw.
@@ -65,7 +65,7 @@ impl<'a> Sketch<'a> {
     pub fn log(yard: &Yard, setup: &'a Setup, log: &Log, units: Units) -> Result<Self, Fault> {
         let figures = LogFigures::new(log, yard.person(), &Figures::of_setup(yard, setup))?;
         let title = format!("{} before a log of {}", setup.name(), units.length(log.width()));
-        Ok(Self::of(title, units, Shown::Log(Arc::new(figures), setup)))
+        Ok(Self::of(title, units, Shown::Log(Rc::new(figures), setup)))
     }
 
     /// Setups under each other.
