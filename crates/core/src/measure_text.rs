@@ -40,12 +40,55 @@ fn shown(text: &str) -> String {
     clipped(text, SHOWN)
 }
 
-/// Splits `12,5 cm`, `3/8 in`, `1 3/8 in`, `-4°` into a number and a unit in lower case.
+/// The fractions that have a letter of their own.
+const LETTERS: [(char, &str); 11] = [
+    ('½', "1/2"),
+    ('¼', "1/4"),
+    ('¾', "3/4"),
+    ('⅛', "1/8"),
+    ('⅜', "3/8"),
+    ('⅝', "5/8"),
+    ('⅞', "7/8"),
+    ('⅓', "1/3"),
+    ('⅔', "2/3"),
+    ('⅙', "1/6"),
+    ('⅚', "5/6"),
+];
+
+/// `12½` and `12-1/2` as `12 1/2`: a fraction that belongs to the whole before it stands after a blank.
+fn with_fractions_apart(text: &str) -> String {
+    let mut apart = String::with_capacity(text.len() + 4);
+    let mut rest = text.chars().peekable();
+    let mut after_digit = false;
+    while let Some(letter) = rest.next() {
+        match LETTERS.iter().find(|(other, _)| *other == letter) {
+            Some((_, fraction)) => {
+                apart.push_str(if after_digit { " " } else { "" });
+                apart.push_str(fraction);
+                after_digit = false;
+            }
+            // A dash between two digits joins a whole and its fraction; a lone one is a sign.
+            None if letter == '-' && after_digit && rest.peek().is_some_and(char::is_ascii_digit) => {
+                apart.push(' ');
+                after_digit = false;
+            }
+            None => {
+                apart.push(letter);
+                after_digit = letter.is_ascii_digit();
+            }
+        }
+    }
+    apart
+}
+
+/// Splits `12,5 cm`, `3/8 in`, `1 3/8 in`, `12-1/2 in`, `12½ in`, `-4°` into a number and a unit in lower case.
 ///
 /// A comma or a point separates decimals; thousands are not separated.
-fn number_and_unit(text: &str) -> Result<(f64, String), MeasureError> {
-    let text = text.trim();
-    let refuse = || MeasureError::NoNumber(shown(text));
+fn number_and_unit(typed: &str) -> Result<(f64, String), MeasureError> {
+    let typed = typed.trim();
+    let apart = with_fractions_apart(typed);
+    let text = apart.as_str();
+    let refuse = || MeasureError::NoNumber(shown(typed));
     let split = text.find(|c: char| !(c.is_ascii_digit() || "+-−.,/ ".contains(c))).unwrap_or(text.len());
     let (digits, unit) = text.split_at(split);
     let digits = digits.trim().replace(',', ".").replace('−', "-");
@@ -63,7 +106,7 @@ fn number_and_unit(text: &str) -> Result<(f64, String), MeasureError> {
     if value.is_finite() {
         Ok((value, unit.trim().to_lowercase()))
     } else {
-        Err(MeasureError::NotFinite(shown(text)))
+        Err(MeasureError::NotFinite(shown(typed)))
     }
 }
 
@@ -87,7 +130,24 @@ fn measure<T: Copy>(
     if finest(measure).is_finite() { Ok(measure) } else { Err(MeasureError::NotFinite(shown(text.trim()))) }
 }
 
-/// Reads a length: mm, cm, m, in (or ″); `plain` takes a number that has no unit.
+/// The inches in `5'6"`, `5' 6 1/2"` or `5 ft`: feet, and inches where they follow.
+fn feet_and_inches(text: &str) -> Option<Result<f64, MeasureError>> {
+    let text = text.trim();
+    let (feet, rest) = text.split_once(['\'', '′']).or_else(|| text.split_once("ft"))?;
+    let number = |part: &str| number_and_unit(part);
+    let inches = match rest.trim().trim_end_matches(['"', '″']).trim_end_matches("in").trim() {
+        "" => Ok((0.0, String::new())),
+        inches => number(inches),
+    };
+    Some(match (number(feet), inches) {
+        (Ok((feet, none)), Ok((inches, other))) if none.is_empty() && other.is_empty() && inches >= 0.0 => {
+            Ok(12.0 * feet + inches)
+        }
+        _ => Err(MeasureError::NoNumber(shown(text))),
+    })
+}
+
+/// Reads a length: mm, cm, m, in (or ″), feet and inches; `plain` takes a number that has no unit.
 ///
 /// # Errors
 /// Where there is no number, the unit is none of these, or the value is not finite.
@@ -96,12 +156,23 @@ fn measure<T: Copy>(
 /// use barpoise_core::{measure_text::read_length, units::Length};
 /// assert_eq!(read_length("12,5 cm", Length::from_mm), Ok(Length::from_cm(12.5)));
 /// assert_eq!(read_length("3/8 in", Length::from_mm), Ok(Length::from_in(0.375)));
+/// assert_eq!(read_length("12-1/2 in", Length::from_mm), Ok(Length::from_in(12.5)));
+/// assert_eq!(read_length("12½ in", Length::from_mm), Ok(Length::from_in(12.5)));
+/// assert_eq!(read_length("5'6\"", Length::from_mm), Ok(Length::from_in(66.0)));
 /// assert_eq!(read_length("560", Length::from_mm), Ok(Length::from_mm(560.0)));
 /// ```
 pub fn read_length(text: &str, plain: fn(f64) -> Length) -> Result<Length, MeasureError> {
+    if let Some(inches) = feet_and_inches(text) {
+        let length = Length::from_in(inches?);
+        return if length.as_mm().is_finite() {
+            Ok(length)
+        } else {
+            Err(MeasureError::NotFinite(shown(text.trim())))
+        };
+    }
     measure(
         text,
-        "mm, cm, m, in",
+        "mm, cm, m, in, ft",
         |unit, value| match unit {
             "" => Some(plain(value)),
             "mm" => Some(Length::from_mm(value)),
@@ -133,19 +204,19 @@ pub fn read_mass(text: &str, plain: fn(f64) -> Mass) -> Result<Mass, MeasureErro
     )
 }
 
-/// Reads a force: N, kgf, lbf.
+/// Reads a force: kg and lb as a scale shows a load, N; kgf and lbf are the same two.
 ///
 /// # Errors
 /// As [`read_length`].
 pub fn read_force(text: &str, plain: fn(f64) -> Force) -> Result<Force, MeasureError> {
     measure(
         text,
-        "N, kgf, lbf",
+        "kg, lb, N",
         |unit, value| match unit {
             "" => Some(plain(value)),
             "n" => Some(Force::from_n(value)),
-            "kgf" => Some(Force::from_kgf(value)),
-            "lbf" => Some(Force::from_lbf(value)),
+            "kg" | "kgf" => Some(Force::from_kgf(value)),
+            "lb" | "lbs" | "lbf" => Some(Force::from_lbf(value)),
             _ => None,
         },
         Force::as_n,
@@ -274,6 +345,36 @@ mod tests {
         assert_relative_eq!(mm("1 3/8 in"), 34.925, max_relative = 1e-15);
         assert_relative_eq!(mm("24\""), 609.6, max_relative = 1e-15);
         assert_relative_eq!(mm("−5"), -5.0);
+    }
+
+    #[test]
+    fn fractions_and_feet_as_they_are_written_at_the_bench() {
+        for (text, inches) in [
+            ("12½ in", 12.5),
+            ("½ in", 0.5),
+            ("12-1/2 in", 12.5),
+            ("12 1/2\"", 12.5),
+            ("5'6\"", 66.0),
+            ("5' 6 1/2\"", 66.5),
+            ("5′", 60.0),
+            ("5 ft 6 in", 66.0),
+            ("7⅞in", 7.875),
+        ] {
+            let read = read_length(text, Length::from_mm).map(|length| length.as_in());
+            assert!(read.as_ref().is_ok_and(|read| (read - inches).abs() < 1e-12), "{text}: {read:?}");
+        }
+        for text in ["5'6", "5'x", "'6\"", "5' -2\"", "12--1/2 in", "12½½ in", "3-4 mm", "½½"] {
+            let read = read_length(text, Length::from_mm);
+            let is_five_six = text == "5'6" && read == Ok(Length::from_in(66.0));
+            assert!(read.is_err() || is_five_six, "{text}: {read:?}");
+        }
+        assert_eq!(
+            read_length("-1/2 in", Length::from_mm),
+            Ok(Length::from_in(-0.5)),
+            "a lone dash is a sign"
+        );
+        assert_eq!(read_force("10 kg", Force::from_n), Ok(Force::from_kgf(10.0)), "as it is shown");
+        assert_eq!(read_force("22 lb", Force::from_n), Ok(Force::from_lbf(22.0)));
     }
 
     #[test]

@@ -4,8 +4,9 @@ use super::App;
 use crate::desk::format::{ForceUnit, LengthUnit, MassUnit};
 use crate::draw::theme::Paper;
 use crate::window::commands::{Command, Menu};
+use crate::window::widgets::scrolled;
 use egui::containers::menu::{MenuConfig, SubMenuButton};
-use egui::{Button, PopupCloseBehavior, Ui};
+use egui::{Button, PopupCloseBehavior, ScrollArea, Ui};
 
 const ZOOMS: [f32; 6] = [0.8, 1.0, 1.25, 1.5, 2.0, 2.5];
 
@@ -17,7 +18,8 @@ impl App {
                 Menu::View => self.view_title(ui),
                 _ => menu.name().to_owned(),
             };
-            let response = ui.menu_button(title, |ui| self.menu_ui(ui, menu)).response;
+            let shown = ui.menu_button(title, |ui| whole_in_window(ui, |ui| self.menu_ui(ui, menu)));
+            let response = shown.response;
             if menu == Menu::Edit && is_wide {
                 self.steps_ui(ui);
             }
@@ -39,7 +41,7 @@ impl App {
 
     fn menu_ui(&mut self, ui: &mut Ui, menu: Menu) {
         if menu == Menu::View {
-            ui.menu_button("Units, paper and zoom", |ui| self.looks_ui(ui));
+            ui.menu_button("Units, paper and zoom", |ui| whole_in_window(ui, |ui| self.looks_ui(ui)));
             ui.separator();
         }
         for command in Command::all().filter(|command| command.menu() == menu) {
@@ -127,4 +129,12 @@ impl App {
         ui.checkbox(&mut self.view.less_motion, "Less motion")
             .on_hover_text("Bars that grow go on by steps, not by themselves");
     }
+}
+
+/// A menu that is higher than what the window has for it scrolls.
+fn whole_in_window(ui: &mut Ui, contents: impl FnOnce(&mut Ui)) {
+    /// Frame and shadow of a menu, and the row that it hangs from, in points.
+    const AROUND: f32 = 56.0;
+    let high = ui.ctx().content_rect().height() - AROUND;
+    scrolled(ScrollArea::vertical().max_height(high), ui, contents);
 }
