@@ -136,3 +136,29 @@ fn head_and_figures_are_across_the_window_at_every_size() {
         }
     }
 }
+
+#[test]
+fn no_menu_leaves_the_window_at_any_size() {
+    for zoom in [1.0, 1.5, 2.5] {
+        let mut harness = room(Room::Bench, SIZES[0], true);
+        zoomed(&mut harness, zoom);
+        let window = harness.ctx.content_rect();
+        let buttons = |harness: &Harness<'_, App>| {
+            let buttons = harness.query_all_by(|node| matches!(node.role(), Role::Button));
+            buttons.filter_map(|node| node.accesskit_node().label()).collect::<Vec<_>>()
+        };
+        let before = buttons(&harness);
+        let title = before.iter().find(|name| name.ends_with(" %")).unwrap();
+        harness.get_by_role_and_label(Role::Button, title).click();
+        harness.run();
+        let items: Vec<String> =
+            buttons(&harness).into_iter().filter(|name| !before.contains(name)).collect();
+        assert!(items.len() > 6, "at {zoom} the menu has {items:?}");
+        for name in items {
+            harness.get_by_role_and_label(Role::Button, &name).scroll_to_me();
+            harness.run_steps(30);
+            let rect = harness.get_by_role_and_label(Role::Button, &name).rect();
+            assert!(window.expand(PIXEL).contains_rect(rect), "at {zoom}: {name} at {rect:?} of {window:?}");
+        }
+    }
+}

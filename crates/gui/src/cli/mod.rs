@@ -141,9 +141,19 @@ fn for_person(file: Option<&Path>, asked: &PersonArgs) -> Result<Yard, CliError>
     opened(file).and_then(|yard| asked.put_into(yard))
 }
 
+/// A text without what a terminal would take for an order or would turn the line round by: control characters but the ends
+/// of lines and the tab, and the marks that reverse the way of writing. Each leaves a sign that something was there.
+fn harmless(text: &str) -> String {
+    let is_order = |c: char| {
+        (c.is_control() && !matches!(c, '\n' | '\t'))
+            || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+    };
+    text.chars().map(|c| if is_order(c) { char::REPLACEMENT_CHARACTER } else { c }).collect()
+}
+
 /// Writes a result. A reader that has seen enough and closed the pipe is no failure.
 fn finish(out: &mut dyn Write, err: &mut dyn Write, text: &str) -> Outcome {
-    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+    match out.write_all(harmless(text).as_bytes()).and_then(|()| out.flush()) {
         Ok(()) => Outcome::Exit(0),
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Outcome::Exit(0),
         Err(error) => refuse(err, &format!("the output cannot be written: {error}\n"), 1),
@@ -152,7 +162,7 @@ fn finish(out: &mut dyn Write, err: &mut dyn Write, text: &str) -> Outcome {
 
 /// Says why; where nobody can be told, the code alone says it.
 fn refuse(err: &mut dyn Write, text: &str, code: u8) -> Outcome {
-    let told = err.write_all(text.as_bytes()).and_then(|()| err.flush());
+    let told = err.write_all(harmless(text).as_bytes()).and_then(|()| err.flush());
     drop(told);
     Outcome::Exit(code)
 }
@@ -160,6 +170,18 @@ fn refuse(err: &mut dyn Write, text: &str, code: u8) -> Outcome {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn nothing_that_a_terminal_would_obey_is_written() {
+        let mut out = Vec::new();
+        let text = "B24\u{1b}[31m red\u{7}\tand\r back\u{202e}\n";
+        assert!(matches!(finish(&mut out, &mut Vec::new(), text), Outcome::Exit(0)));
+        let written = String::from_utf8(out).unwrap();
+        assert_eq!(written, "B24\u{fffd}[31m red\u{fffd}\tand\u{fffd} back\u{fffd}\n");
+        let mut err = Vec::new();
+        refuse(&mut err, "no yard \u{9b}31m\n", 1);
+        assert_eq!(String::from_utf8(err).unwrap(), "no yard \u{fffd}31m\n");
+    }
 
     /// A sink that fails like a closed pipe or a full disk.
     struct Failing(io::ErrorKind);

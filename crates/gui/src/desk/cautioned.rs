@@ -3,6 +3,7 @@
 
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION};
 use serde::Serialize;
+use std::borrow::Cow;
 
 /// Every caution in full, the one of kickback first.
 pub fn cautions() -> impl Iterator<Item = &'static str> {
@@ -34,8 +35,29 @@ pub fn csv<T: Serialize>(rows: impl IntoIterator<Item = T>) -> Result<String, St
         writer.serialize(row).map_err(|error| error.to_string())?;
     }
     let bytes = writer.into_inner().map_err(|error| error.to_string())?;
-    let table = String::from_utf8(bytes).map_err(|error| error.to_string())?;
+    let table = without_formulas(&bytes).map_err(|error| error.to_string())?;
     Ok(format!("{table}# {}\n", cautions().collect::<Vec<_>>().join(" ")))
+}
+
+/// The same table, in which no text is taken for a formula: one that begins as a formula does has an apostrophe before it,
+/// which a spreadsheet reads as *this is text*.
+fn without_formulas(table: &[u8]) -> Result<String, Box<dyn std::error::Error>> {
+    let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(table);
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    for record in reader.records() {
+        let record = record?;
+        writer.write_record(record.iter().map(|field| as_text(field).into_owned()))?;
+    }
+    Ok(String::from_utf8(writer.into_inner().map_err(|error| error.to_string())?)?)
+}
+
+fn as_text(field: &str) -> Cow<'_, str> {
+    let begins = field.starts_with(['=', '+', '-', '@', '\t', '\r']);
+    if begins && field.parse::<f64>().is_err() {
+        Cow::Owned(format!("'{field}"))
+    } else {
+        Cow::Borrowed(field)
+    }
 }
 
 /// The cautions in full, a line for each.
@@ -50,6 +72,27 @@ mod tests {
     #[derive(Serialize)]
     struct Row {
         reach_m: f64,
+    }
+
+    #[derive(Serialize)]
+    struct Named {
+        name: &'static str,
+        hang_rad: f64,
+    }
+
+    #[test]
+    fn no_name_becomes_a_formula_and_every_number_stays_one() {
+        for (name, written) in [
+            ("=HYPERLINK(1)", "'=HYPERLINK(1)"),
+            ("+B24", "'+B24"),
+            ("-B24", "'-B24"),
+            ("@B24", "'@B24"),
+            ("B24 = solid", "B24 = solid"),
+            ("B, 24", "\"B, 24\""),
+        ] {
+            let table = csv([Named { name, hang_rad: -0.25 }]).unwrap();
+            assert_eq!(table.lines().nth(1).unwrap(), format!("{written},-0.25"), "{name}");
+        }
     }
 
     #[test]

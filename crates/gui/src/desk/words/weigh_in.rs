@@ -32,7 +32,7 @@ pub fn measure_of(measured: &Measured) -> String {
             if let SawMeasure::FrontGrip { nose_up } | SawMeasure::RearGrip { nose_up } = what
                 && *nose_up != Angle::ZERO
             {
-                text.push_str(&format!(", held at {}", format::angle(*nose_up)));
+                text.push_str(&format!(", held {}", format::hang(Angle::ZERO - *nose_up)));
             }
             text
         }

@@ -9,7 +9,7 @@ use crate::window::view_state::ViewState;
 use crate::window::widgets::{MeasureField, Moved, gesture_of, with_rail};
 use barpoise_core::measure_text::{read_angle, read_length};
 use barpoise_core::ranges::{HELD_PITCH, MADE_UP_LENGTH};
-use barpoise_core::units::Length;
+use barpoise_core::units::{Angle, Length};
 use egui::{Id, Slider, Ui};
 
 /// Narrower than this, in points, the controls take two rows.
@@ -68,24 +68,28 @@ fn length_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
 fn pitch_ui(ui: &mut Ui, view: &mut ViewState) {
     let paper: Paper = view.paper;
     let label = ui.label("Held");
-    let range = HELD_PITCH.min..=HELD_PITCH.max;
+    // Nose down is positive here as it is for the hang.
+    let mut nose_down = -view.held_pitch_deg;
     ui.spacing_mut().slider_width = 96.0;
-    let slider = Slider::new(&mut view.held_pitch_deg, range).show_value(false).step_by(1.0);
-    with_rail(ui, paper, |ui| ui.add(slider))
-        .labelled_by(label.id)
-        .on_hover_text("Pitch at which the saw is held: the hands change with it");
+    let slider =
+        Slider::new(&mut nose_down, -HELD_PITCH.max..=-HELD_PITCH.min).show_value(false).step_by(1.0);
+    let slid = with_rail(ui, paper, |ui| ui.add(slider)).labelled_by(label.id);
+    if slid.changed() {
+        view.held_pitch_deg = -nose_down;
+    }
+    slid.on_hover_text("Pitch at which the saw is held, nose down positive: the hands change with it");
     let field = MeasureField {
         id: Id::unique("bench pitch field"),
-        name: "Held pitch, nose up positive",
-        shown: format::whole_angle(view.held_pitch()),
+        name: "Held pitch, nose down positive",
+        shown: format::whole_angle(Angle::ZERO - view.held_pitch()),
         width: 44.0,
     };
     let read = |text: &str| {
         let pitch = read_angle(text).map_err(|error| error.to_string())?;
         HELD_PITCH.refusal(pitch.as_deg()).map_or(Ok(pitch), Err)
     };
-    if let (_, Some(pitch)) = field.show(ui, paper, read) {
-        view.held_pitch_deg = pitch.as_deg();
+    if let (_, Some(nose_down)) = field.show(ui, paper, read) {
+        view.held_pitch_deg = -nose_down.as_deg();
     }
     for (name, pitch_deg) in [("Nose down", -30.0), ("Level", 0.0), ("Nose up", 30.0)] {
         let on = (view.held_pitch_deg - pitch_deg).abs() < 0.5;

@@ -12,6 +12,7 @@ use crate::window::widgets::{Choice, MeasureField, at_right, caption, pick_list}
 use barpoise_core::measure_text::{read_angle, read_share};
 use barpoise_core::ranges::{DRIVE_LINKS, HELD_PITCH};
 use barpoise_core::record::ReadingFile;
+use barpoise_core::units::Angle;
 use barpoise_core::weigh_in::Measured;
 use egui::{Align, ComboBox, Id, Key, Layout, RichText, TextEdit, Ui, WidgetInfo};
 
@@ -128,19 +129,19 @@ fn links_ui(ui: &mut Ui, view: &mut ViewState, own: u32) {
 }
 
 fn pitch_ui(ui: &mut Ui, view: &mut ViewState) {
-    row_ui(ui, view, "Held, nose up positive", |ui, view| {
+    row_ui(ui, view, "Held, nose down positive", |ui, view| {
         let read = |text: &str| {
             let pitch = read_angle(text).map_err(|error| error.to_string())?;
             HELD_PITCH.refusal(pitch.as_deg()).map_or(Ok(pitch), Err)
         };
         let field = MeasureField {
             id: Id::unique("weigh-in pitch"),
-            name: "Held pitch in degrees, nose up positive",
-            shown: format::whole_angle(view.entry.nose_up),
+            name: "Held pitch in degrees, nose down positive",
+            shown: format::whole_angle(Angle::ZERO - view.entry.nose_up),
             width: 52.0,
         };
-        if let (_, Some(pitch)) = field.show(ui, view.paper, read) {
-            view.entry.nose_up = pitch;
+        if let (_, Some(nose_down)) = field.show(ui, view.paper, read) {
+            view.entry.nose_up = Angle::ZERO - nose_down;
         }
     });
 }
