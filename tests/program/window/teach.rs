@@ -10,7 +10,7 @@ use egui::accesskit::Role;
 use egui::epaint::{ClippedShape, Shape};
 use egui::{Key, Modifiers, Rect, Vec2};
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 
 const HANG: &str = "Your guess of the hang in degrees nose down";
 const WEIGHT: &str = "Your guess of the weight in kg";
@@ -424,4 +424,42 @@ fn daily_checks_are_ticked_off() {
     harness.get_by_role_and_label(Role::CheckBox, line).click();
     harness.run();
     assert!(said(&harness).contains("1 of 7 ticked off"));
+}
+
+/// A clicker sends page keys, space and arrows, whatever a knob before it has the keyboard for.
+#[test]
+fn a_clicker_turns_the_steps_whatever_has_the_keyboard() {
+    for projected in [true, false] {
+        let mut harness = at_step(2);
+        harness.state_mut().view_mut().teach.projected = projected;
+        harness.run();
+        let step = |harness: &Harness<'_, App>| harness.state().view().teach.step;
+        let mut focused = 0;
+        for _ in 0..12 {
+            harness.key_press(Key::Tab);
+            harness.run();
+            focused += usize::from(harness.query_all_by(|node| node.is_focused()).next().is_some());
+            let before = step(&harness);
+            for (key, by) in [(Key::PageDown, 1), (Key::PageUp, -1)] {
+                let from = step(&harness);
+                harness.key_press(key);
+                harness.run();
+                let moved = i64::try_from(step(&harness)).unwrap() - i64::try_from(from).unwrap();
+                assert_eq!(moved, by, "{key:?}, projected {projected}");
+            }
+            assert_eq!(step(&harness), before);
+        }
+        assert!(focused > 3, "nothing had the keyboard");
+        if projected {
+            for (key, by) in [(Key::ArrowRight, 1), (Key::ArrowLeft, -1), (Key::Space, 1)] {
+                harness.key_press(Key::Tab);
+                harness.run();
+                let from = step(&harness);
+                harness.key_press(key);
+                harness.run();
+                let moved = i64::try_from(step(&harness)).unwrap() - i64::try_from(from).unwrap();
+                assert_eq!(moved, by, "{key:?} on a projector");
+            }
+        }
+    }
 }

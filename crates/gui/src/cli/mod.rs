@@ -127,7 +127,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
 /// The units of words for people.
 const fn units_of(choice: args::Units) -> Units {
     match choice {
-        args::Units::MmKg => Units { length: LengthUnit::Mm, mass: MassUnit::Kg, force: ForceUnit::N },
+        args::Units::MmKg => Units { length: LengthUnit::Mm, mass: MassUnit::Kg, force: ForceUnit::Kgf },
         args::Units::InLb => Units { length: LengthUnit::In, mass: MassUnit::Lb, force: ForceUnit::Lbf },
     }
 }

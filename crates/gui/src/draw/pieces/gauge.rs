@@ -132,7 +132,9 @@ impl HangGauge {
         }
         let room = scene.pt(TEXT_APART_PT);
         let outside = scene.pt(BEYOND_PT + WORDS_PT);
-        for (deg, text) in self.words() {
+        // The band that it hangs in is said with the reading.
+        let said = band_words(Feel::of(reading.hang));
+        for (deg, text) in self.words().filter(|(_, text)| *text != said) {
             let at = self.at(Angle::from_deg(deg), outside);
             if taken.iter().all(|y: &f64| (y - at.y).abs() >= room) {
                 scene.label(Label::new(at, Side::Right, text, Ink::Soft));
