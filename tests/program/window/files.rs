@@ -498,3 +498,64 @@ fn a_question_begins_with_its_first_answer_in_focus() {
         assert_eq!(setups(&window), before + 1);
     }
 }
+
+/// A double click on a faulty file opens a window that says so; once it is mended it is read again from there.
+#[test]
+fn a_faulty_file_that_was_given_is_told_of_in_the_window_and_read_again() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("mine.yard.ron");
+    fs::write(&path, "(version: 3, name: \"half").unwrap();
+    let mut app = demo();
+    app.open_given(&path);
+    let mut window = window_of(app, SIZE);
+    let told = window.state().notice().unwrap().to_owned();
+    assert!(told.contains("mine.yard.ron:1:"), "file, line and column: {told}");
+    window.get_by_role_and_label(Role::Button, "Open another…");
+    yard_named(&path, "Mended");
+    click(&mut window, "Read it again");
+    assert_eq!(name_of(&window), "Mended");
+    assert!(window.state().notice().is_none());
+}
+
+#[test]
+fn a_lesson_that_was_given_opens_in_its_room() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("own.lesson.ron");
+    let own: PathBuf =
+        [env!("CARGO_MANIFEST_DIR"), "../../assets-demo/bar-and-balance.lesson.ron"].iter().collect();
+    fs::copy(own, &path).unwrap();
+    let mut app = demo();
+    app.open_given(&path);
+    let window = window_of(app, SIZE);
+    assert!(window.state().notice().is_none(), "{:?}", window.state().notice());
+    window.get_by_label("Show the answer");
+}
+
+#[test]
+fn many_faults_scroll_and_close_stays_in_reach() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("many.yard.ron");
+    yard_named(&path, "Many");
+    let fields = [
+        "_length_mm: ",
+        "_width_mm: ",
+        "_radius_mm: ",
+        "thickness_mm: ",
+        "height_mm: ",
+        " width_mm: ",
+        "_kg: ",
+    ];
+    let text = fs::read_to_string(&path).unwrap();
+    let text = fields.iter().fold(text, |text, field| text.replace(field, &format!("{field}-9")));
+    fs::write(&path, text).unwrap();
+    let mut app = demo();
+    app.open_given(&path);
+    let mut window = window_of(app, SIZE);
+    assert!(window.state().notice().unwrap().lines().count() > 15, "{:?}", window.state().notice());
+    for name in ["Read it again", "Open another…", "Close"] {
+        let rect = window.get_by_role_and_label(Role::Button, name).rect();
+        assert!(rect.bottom() < 0.4 * SIZE.y && rect.right() <= SIZE.x, "{name} at {rect:?}");
+    }
+    click(&mut window, "Close");
+    assert!(window.state().notice().is_none());
+}

@@ -10,7 +10,7 @@ use egui::accesskit::Role;
 use egui::epaint::{ClippedShape, Shape};
 use egui::{Key, Modifiers, Rect, Vec2};
 use egui_kittest::Harness;
-use egui_kittest::kittest::{NodeT, Queryable};
+use egui_kittest::kittest::Queryable;
 
 const HANG: &str = "Your guess of the hang in degrees nose down";
 const WEIGHT: &str = "Your guess of the weight in kg";

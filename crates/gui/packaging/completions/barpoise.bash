@@ -324,7 +324,7 @@ _barpoise() {
             return 0
             ;;
         barpoise__subcmd__picture)
-            opts="-o -h --view --setup --log --oval --stand --above-ground --tangle --bind --swing --bark --stature --survey --body-mass --kneel --strength --slope --ground --size --scale --units --output --help"
+            opts="-o -h --view --setup --log --oval --stand --above-ground --tangle --bind --swing --bark --stature --survey --body-mass --kneel --strength --slope --ground --size --moving --scale --units --output --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -400,6 +400,10 @@ _barpoise() {
                     ;;
                 --size)
                     COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --moving)
+                    COMPREPLY=($(compgen -W "grow cut hang" -- "${cur}"))
                     return 0
                     ;;
                 --scale)

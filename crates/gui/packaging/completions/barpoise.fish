@@ -150,9 +150,12 @@ complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l ground -d 
 dark\t'Slate'
 print\t'White'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l size -d 'Width and height in pixels' -r
-complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l scale -d 'So many pixels of a .png for each of those' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l moving -d 'A picture that moves, as a .gif: of the bench the bar growing or the saw coming to rest, of the log the cut' -r -f -a "grow\t'The bar grows from the rack\'s shortest to its longest, in the same hand'
+cut\t'A cut, from the first laying on until it is through'
+hang\t'The saw is let go at the rear and comes to rest as it hangs'"
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l scale -d 'So many pixels of a .png or a .gif for each of those' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l units -d 'Units of the figures' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
 in-lb\t'Inches, pounds, pounds-force'"
-complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -s o -l output -d 'File to write: .svg, .png or .pdf' -r -F
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -s o -l output -d 'File to write: .svg, .png or .pdf; .gif where it moves' -r -F
 complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c barpoise -n "__fish_barpoise_using_subcommand check" -s h -l help -d 'Print help (see more with \'--help\')'

@@ -32,15 +32,25 @@ impl fmt::Display for WindowError {
 
 impl std::error::Error for WindowError {}
 
-/// Opens the window on a yard, or on the demo where there is none, and returns when it is closed.
+/// Opens the window on a yard, or on the demo where there is none, and returns when it is closed. A file that is refused is
+/// told of in the window; a lesson opens in its room.
 ///
 /// # Errors
-/// Where the yard is refused or the system gives no window.
+/// Where the system gives no window; without a display, where the yard is refused.
 pub fn open(path: Option<&Path>) -> Result<(), WindowError> {
-    let document = path.map_or_else(Document::demo, Document::open).map_err(WindowError::Open)?;
+    let given = path.map(|path| (path.to_owned(), Document::open(path)));
     if cfg!(target_os = "linux") && !has_display() {
-        return Err(WindowError::NoDisplay);
+        // Without a window a fault of the file is told where the program was called.
+        return Err(match given {
+            Some((_, Err(error))) => WindowError::Open(error),
+            _ => WindowError::NoDisplay,
+        });
     }
+    let (document, refused) = match given {
+        Some((_, Ok(document))) => (document, None),
+        Some((path, Err(_))) => (Document::demo().map_err(WindowError::Open)?, Some(path)),
+        None => (Document::demo().map_err(WindowError::Open)?, None),
+    };
     keep_on_panic();
     let mut viewport = egui::ViewportBuilder::default()
         .with_title("Barpoise")
@@ -56,7 +66,14 @@ pub fn open(path: Option<&Path>) -> Result<(), WindowError> {
         system_font_fallback: false,
         ..eframe::NativeOptions::default()
     };
-    eframe::run_native(OWN_FOLDER, options, Box::new(|creation| Ok(Box::new(App::start(creation, document)))))
+    let start = |creation: &eframe::CreationContext<'_>| {
+        let mut app = App::start(creation, document);
+        if let Some(path) = refused {
+            app.open_given(&path);
+        }
+        app
+    };
+    eframe::run_native(OWN_FOLDER, options, Box::new(|creation| Ok(Box::new(start(creation)))))
         .map_err(|error| WindowError::System(one_line(&error.to_string())))
 }
 

@@ -19,7 +19,19 @@ impl App {
                 }
                 self.put_in(document);
             }
-            Err(error) => self.notice = Some(Notice::warning("Not opened", error.to_string())),
+            Err(error) => self.notice = Some(Notice::not_opened(path, error.to_string())),
+        }
+    }
+
+    /// Opens whatever was given at the start: a lesson as a lesson, all else as a yard. What cannot be opened is told in the
+    /// window, over the demo.
+    pub fn open_given(&mut self, path: &Path) {
+        let is_lesson = path.file_name().is_some_and(|name| name.to_string_lossy().ends_with(".lesson.ron"));
+        if is_lesson {
+            self.view.room = Room::Teach;
+            self.open_lesson(path);
+        } else {
+            self.open(path);
         }
     }
 

@@ -30,6 +30,7 @@ use egui::accesskit::Live;
 use egui::{
     CentralPanel, Frame, Id, Margin, Panel, RichText, Role, ScrollArea, Stroke, StrokeKind, Ui, WidgetInfo,
 };
+use std::path::{Path, PathBuf};
 
 /// A room of a drawing and a column that is smaller than this, in points, is scrolled both ways.
 const LEAST_STACKED_ROOM: egui::Vec2 = egui::vec2(400.0, 120.0);
@@ -45,6 +46,8 @@ const NARROW_HEAD: f32 = 620.0;
 const NARROWEST_HEAD: f32 = 430.0;
 /// A room that is opened has found the sizes of its panes after so many passes.
 const SETTLED: u8 = 2;
+/// What is told over the room takes no more than this share of the window's height; the rest of it scrolls.
+const NOTICE_SHARE: f32 = 0.3;
 const STORED_VIEW: &str = "view";
 /// The name under which the system keeps the program's own folder.
 pub(super) const OWN_FOLDER: &str = "barpoise";
@@ -76,22 +79,29 @@ struct Notice {
     ink: Ink,
     /// Saving elsewhere would help.
     save_as_helps: bool,
+    /// The file that it is about, where reading it again may go better.
+    again: Option<PathBuf>,
 }
 
 impl Notice {
     /// Something that went wrong.
     const fn warning(head: &'static str, text: String) -> Self {
-        Self { head, text, ink: Ink::Warn, save_as_helps: false }
+        Self { head, text, ink: Ink::Warn, save_as_helps: false, again: None }
+    }
+
+    /// A file that was not opened: its faults, and reading it again once they are mended.
+    fn not_opened(path: &Path, text: String) -> Self {
+        Self { again: Some(path.to_owned()), ..Self::warning("Not opened", text) }
     }
 
     /// Something that went well.
     const fn good(head: &'static str, text: String) -> Self {
-        Self { head, text, ink: Ink::Ours, save_as_helps: false }
+        Self { head, text, ink: Ink::Ours, save_as_helps: false, again: None }
     }
 
     /// The yard was not saved where it should be; elsewhere it may be.
     const fn not_saved(text: String) -> Self {
-        Self { head: "Not saved", text, ink: Ink::Warn, save_as_helps: true }
+        Self { head: "Not saved", text, ink: Ink::Warn, save_as_helps: true, again: None }
     }
 }
 
@@ -308,24 +318,36 @@ impl App {
         let strip = Frame::new().fill(paper.color(Ink::Sheet)).inner_margin(Margin::symmetric(16, 6));
         if let Some(notice) = self.notice.clone() {
             Panel::top("notice").resizable(false).frame(strip).show(ui, |ui| {
+                // What can be done stands first, so that it is in reach however much there is to tell.
                 ui.horizontal_wrapped(|ui| {
                     ui.label(
                         RichText::new(notice.head)
                             .font(theme::strong(size::BODY))
                             .color(paper.color(notice.ink)),
                     );
-                    let told = ui.label(&notice.text);
-                    ui.ctx().accesskit_node_builder(told.id, |node| {
-                        node.set_role(Role::Status);
-                        node.set_live(Live::Polite);
-                        node.set_label(notice.text.as_str());
-                    });
+                    if let Some(path) = &notice.again {
+                        if ui.button("Read it again").clicked() {
+                            self.open(path);
+                        }
+                        if ui.button("Open another…").clicked() {
+                            self.ask_to_open(ui);
+                        }
+                    }
                     if notice.save_as_helps && ui.button("Save as…").clicked() {
                         self.ask_to_save(ui);
                     }
                     if ui.button("Close").clicked() {
                         self.notice = None;
                     }
+                });
+                let high = NOTICE_SHARE * ui.ctx().content_rect().height();
+                scrolled(ScrollArea::vertical().max_height(high).min_scrolled_height(high), ui, |ui| {
+                    let told = ui.add(egui::Label::new(&notice.text).wrap());
+                    ui.ctx().accesskit_node_builder(told.id, |node| {
+                        node.set_role(Role::Status);
+                        node.set_live(Live::Polite);
+                        node.set_label(notice.text.as_str());
+                    });
                 });
             });
         }
