@@ -344,6 +344,7 @@ impl BenchPicture<'_> {
                 pieces::tank_label(scene, tank, name);
             }
         }
+        self.held_words(scene);
         pieces::kickback_zone(scene, &solved.nose);
         let top = mm(solved.nose.point_at(Angle::from_deg(95.0))) + Vec2::new(0.0, scene.pt(12.0));
         scene.label(Label::new(top, Side::Left, "nose danger arc", Ink::Danger).strong().on_patch());
@@ -365,6 +366,26 @@ impl BenchPicture<'_> {
             &format!("{name}{reach}"),
             Ink::Line,
         );
+    }
+
+    /// On the plate, where the saw hangs beside it: that this one is held.
+    fn held_words(&self, scene: &mut Scene) {
+        let (spikes, tip) =
+            (self.figures.setup().powerhead().spike_line(), self.figures.solved().nose.tip_x());
+        let high = self.figures.setup().bar().body_width().as_mm();
+        let pitch = self.held_pitch.as_deg();
+        let words = match pitch {
+            _ if pitch >= 0.5 => "held nose up",
+            _ if pitch <= -0.5 => "held nose down",
+            _ => "held level",
+        };
+        let wide = f64::from(text_width(words, size::BODY, false)) + 2.0 * AHEAD_OF_NOSE_PT;
+        let fits = scene.pt(wide) < (tip - spikes).as_mm() - 2.0 * OVER_BAR
+            && scene.pt(f64::from(size::BODY)) < high;
+        if self.shows.hanging && self.shows.figures && fits {
+            let middle = Point::new(0.5 * (spikes + tip).as_mm(), 0.0);
+            scene.label(Label::new(middle, Side::Middle, words, Ink::Soft));
+        }
     }
 
     /// The rack's bars on a rule over the bar, each where its chain's tip would be.
@@ -423,7 +444,7 @@ impl BenchPicture<'_> {
         scene.label(Label::new(beside, Side::Left, "plumb line", Ink::Ours).on_patch());
         let ahead = Length::from_mm(centre.x - front.x);
         let sense = if ahead < Length::ZERO { "behind" } else { "ahead" };
-        let text = self.number(format!("{} {sense}", self.units.length(ahead.abs())));
+        let text = self.number(format!("{} {sense} of the hand", self.units.length(ahead.abs())));
         pieces::offset_dimension(scene, centre, front.x, lowest, &text);
         pieces::centre_of_gravity(scene, centre);
     }

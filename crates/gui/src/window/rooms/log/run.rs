@@ -124,7 +124,7 @@ fn track_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, end: f64) {
         let tick = [Pos2::new(start, y - 9.0), Pos2::new(start, y + 9.0)];
         ui.painter().line_segment(tick, Stroke::new(1.5, paper.color(Ink::Soft)));
         let words = clock(setting.bark());
-        let text = format!("{} {words}", index + 1);
+        let text = format!("{}. at {words}", index + 1);
         let room = (right - left) / end as f32 - 8.0;
         let galley = ui.painter().layout(text, theme::body(), paper.color(Ink::Soft), f32::INFINITY);
         let galley = if galley.size().x > room {

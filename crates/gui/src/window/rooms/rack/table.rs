@@ -16,7 +16,7 @@ pub(super) const HEAD: f32 = 46.0;
 pub(super) const PIN: f32 = 38.0;
 /// Width of the silhouettes, where the table is wide and where it is narrow, in points.
 const SILHOUETTE: (f32, f32) = (168.0, 96.0);
-const NAME: f32 = 142.0;
+const NAME: f32 = 154.0;
 const WIDE_TABLE: f32 = 640.0;
 pub(super) const CELL_PAD: f32 = 8.0;
 
@@ -67,11 +67,10 @@ fn heading_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
             ui.label(RichText::new(text).color(paper.color(Ink::Soft)));
         }
         at_right(ui, Id::unique("rack filters at right"), |ui| {
-            if ui.selectable_label(view.rack.all_columns, "All columns").clicked() {
-                view.rack.all_columns = !view.rack.all_columns;
-                if !RackColumn::shown(view.rack.all_columns).contains(&view.rack.sort) {
-                    (view.rack.sort, view.rack.backwards) = (RackColumn::Order, false);
-                }
+            ui.checkbox(&mut view.rack.all_columns, "All columns");
+            let sort = view.rack.sort;
+            if sort != RackColumn::Order && !RackColumn::shown(view.rack.all_columns).contains(&sort) {
+                (view.rack.sort, view.rack.backwards) = (RackColumn::Order, false);
             }
             let shown = view.rack.head.clone().unwrap_or_else(|| "all heads".to_owned());
             let combo = ComboBox::from_id_salt("rack head").width(96.0).truncate().selected_text(shown);

@@ -82,7 +82,7 @@ fn ways_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits
             file.tangled_share,
             (|file, share| file.tangled_share = share) as fn(&mut WoodFile, f64),
         ),
-        ("Held up, off the log", file.lifted_share, |file, share| file.lifted_share = share),
+        ("Held up", file.lifted_share, |file, share| file.lifted_share = share),
     ] {
         if let Some((share, gesture)) = share_row(ui, view, name, share) {
             let mut file = file.clone();
