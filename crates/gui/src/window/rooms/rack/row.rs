@@ -26,8 +26,8 @@ pub(super) type Standing = Option<(usize, bool)>;
 pub(super) struct Row<'a> {
     pub(super) contender: &'a Contender,
     place: Standing,
-    /// Where it lies even with others above it.
-    even: bool,
+    /// The place of the one above with which it lies even.
+    even_with: Option<usize>,
     reasons: &'a [Broken],
     pinned: bool,
 }
@@ -41,9 +41,11 @@ impl Row<'_> {
     fn standing(&self) -> String {
         match self.place {
             Some((1, _)) => "1st, goes on".to_owned(),
-            Some((place, _)) if self.even => format!("{}, even", format::place(place)),
-            Some((place, true)) => format!("{}, worth a look", format::place(place)),
-            Some((place, false)) => format::place(place),
+            Some((place, unbeaten)) => match (self.even_with, unbeaten) {
+                (Some(other), _) => format!("{}, even with {}", format::place(place), format::place(other)),
+                (None, true) => format!("{}, worth a look", format::place(place)),
+                (None, false) => format::place(place),
+            },
             None => "out".to_owned(),
         }
     }
@@ -73,18 +75,19 @@ pub(super) fn rows<'a>(
 ) -> Vec<Row<'a>> {
     let admitted = chosen.choice.order.iter().enumerate().map(|(place, ranked)| {
         let standing = Some((place + 1, ranked.unbeaten == Some(true)));
-        (ranked.index, standing, ranked.place < place + 1, &[][..])
+        let even_with = (ranked.place < place + 1).then_some(ranked.place);
+        (ranked.index, standing, even_with, &[][..])
     });
     let refused =
-        chosen.choice.refused.iter().map(|(index, reasons)| (*index, None, false, reasons.as_slice()));
+        chosen.choice.refused.iter().map(|(index, reasons)| (*index, None, None, reasons.as_slice()));
     let wanted = view.rack.filter.trim().to_lowercase();
     let mut rows: Vec<Row<'a>> = admitted
         .chain(refused)
-        .filter_map(|(index, place, even, reasons)| {
+        .filter_map(|(index, place, even_with, reasons)| {
             let contender = figures.contenders.get(index)?;
             let name = &contender.solved.setup;
             let pinned = document.rack().is_pinned(name);
-            Some(Row { contender, place, even, reasons, pinned })
+            Some(Row { contender, place, even_with, reasons, pinned })
         })
         .filter(|row| row.name().to_lowercase().contains(&wanted))
         .filter(|row| {
