@@ -2,6 +2,7 @@
 //! each thing checked: all of them make one program, so that the libraries are linked once.
 
 mod assumed;
+mod assumptions;
 mod bad_lessons;
 mod bad_yards;
 mod balance_oracles;

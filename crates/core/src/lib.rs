@@ -17,6 +17,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod assumption;
 mod cautions;
 mod fault;
 #[cfg(test)]
@@ -41,6 +42,7 @@ pub mod units;
 pub mod weigh_in;
 pub mod yard;
 
+pub use assumption::{Assumption, Size};
 pub use cautions::{CAUTIONS, KICKBACK_CAUTION, NO_LESS_DANGER};
 pub use fault::{Fault, Range};
 pub use log::{cutting_bar, cutting_saw, impact_setup};

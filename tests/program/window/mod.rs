@@ -21,6 +21,7 @@ mod rack;
 mod seen;
 mod shapes;
 mod sizes;
+mod sources;
 mod teach;
 mod told;
 mod weigh_in;

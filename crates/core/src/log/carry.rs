@@ -103,10 +103,14 @@ impl PhaseTimes {
 /// Where the times come from until they are one's own.
 pub const PHASE_TIMES_MARK: Mark = Mark::OurGuess;
 
-impl Default for PhaseTimes {
+impl PhaseTimes {
     /// 2 s to touch down, 1 s to slide off, 3 s to pull back ([`PHASE_TIMES_MARK`]).
+    pub const COMMON: Self = Self { touch_down_s: 2.0, last_slide_s: 1.0, pull_back_s: 3.0 };
+}
+
+impl Default for PhaseTimes {
     fn default() -> Self {
-        Self { touch_down_s: 2.0, last_slide_s: 1.0, pull_back_s: 3.0 }
+        Self::COMMON
     }
 }
 

@@ -14,9 +14,9 @@ use crate::units::Length;
 use std::f64::consts::PI;
 
 /// Heights tried above the one the log has, m: with a bar, a wedge or a hook nobody lifts it higher (our guess).
-const RAISED_BY_M: [f64; 8] = [0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6];
-/// Reaches tried above the bar's own, m, about as bars come.
-const LONGER_BY_M: [f64; 8] = [0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5];
+pub(super) const RAISED_BY_M: [f64; 8] = [0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6];
+/// Reaches tried above the bar's own, m, about as bars come (common practice).
+pub(super) const LONGER_BY_M: [f64; 8] = [0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5];
 
 /// What would cut a log whole that cannot be cut whole as it lies.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

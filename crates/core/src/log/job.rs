@@ -9,7 +9,10 @@ use crate::units::{Angle, Length};
 use std::f64::consts::{FRAC_PI_2, TAU};
 
 /// How far in front of the bark the eye of the standing operator is, m (our guess).
-const EYE_DISTANCE_M: f64 = 0.5;
+pub(super) const EYE_DISTANCE_M: f64 = 0.5;
+
+/// How far the bar turns either way where nothing is said, rad (our guess).
+pub(super) const SWING_RAD: f64 = 75.0_f64.to_radians();
 
 /// How far the bar turns about the spikes from straight into the wood, until powerhead or handles meet the bark.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,15 +53,13 @@ impl SwingLimits {
 }
 
 impl Default for SwingLimits {
-    /// 75° either way (our guess).
     fn default() -> Self {
-        let limit_rad = 75.0_f64.to_radians();
-        Self { upward_rad: limit_rad, downward_rad: limit_rad }
+        Self { upward_rad: SWING_RAD, downward_rad: SWING_RAD }
     }
 }
 
 /// How far branches stand above the log's top by default, m (our guess: knee-high limb wood).
-const TANGLE_ABOVE_M: f64 = 0.4;
+pub(super) const TANGLE_ABOVE_M: f64 = 0.4;
 
 /// Where branches and brush stand against the log.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

@@ -26,13 +26,16 @@ pub struct Turning {
 /// The last is a flywheel of 0.35 kg and 40 mm radius of gyration at a sprocket of 21 mm: 1.2 kg.
 pub const TURNING: [Turning; 3] = [
     Turning { what: "the chain alone", added: Mass::ZERO, mark: Mark::OurGuess },
-    Turning { what: "chain and drum", added: Mass::from_kg(0.3), mark: Mark::OurGuess },
-    Turning {
-        what: "chain, drum and engine, the clutch holding",
-        added: Mass::from_kg(1.5),
-        mark: Mark::OurGuess,
-    },
+    CHAIN_AND_DRUM,
+    CHAIN_DRUM_AND_ENGINE,
 ];
+pub(super) const CHAIN_AND_DRUM: Turning =
+    Turning { what: "chain and drum", added: Mass::from_kg(0.3), mark: Mark::OurGuess };
+pub(super) const CHAIN_DRUM_AND_ENGINE: Turning = Turning {
+    what: "chain, drum and engine, the clutch holding",
+    added: Mass::from_kg(1.5),
+    mark: Mark::OurGuess,
+};
 
 /// What the planar impact needs to know of a setup.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -63,6 +63,7 @@ mod relief;
 mod search;
 mod setting;
 mod slide;
+mod sources;
 mod stand;
 mod trim;
 mod workplace;
@@ -91,5 +92,6 @@ pub use rate::{
 };
 pub use relief::{RELIEF_SHARE, relief_depth};
 pub use setting::{Kind, Setting};
+pub use sources::{CUT_ASSUMPTIONS, SNAG_ASSUMPTIONS};
 pub use stand::{BarkArc, Stand};
 pub use workplace::{Trouble, Workplace, clock_hour};

@@ -24,14 +24,14 @@ const COMPARED: usize = 5;
 /// How often what the likeliest sets left is asked for from the next.
 const MOST_ROUNDS: u32 = 6;
 /// Hidden travel is compared in steps of this, m: nobody sets the saw again for less (our guess).
-const HIDDEN_STEP_M: f64 = 0.1;
+pub(super) const HIDDEN_STEP_M: f64 = 0.1;
 /// Nobody sets the saw more often than this above the fewest to keep the nose in sight (our guess).
-const MOST_MORE: usize = 2;
+pub(super) const MOST_MORE: u32 = 2;
 /// Effort is compared in steps of this, as a posture's cost: the square of 10° of bend (our guess).
-const EFFORT_STEP: f64 = 0.03;
+pub(super) const EFFORT_STEP: f64 = 0.03;
 /// What each change of motion within a setting counts, as a posture's cost (our guess): a plain cut is better than one in
 /// three moves.
-const MOTION_COST: f64 = 0.05;
+pub(super) const MOTION_COST: f64 = 0.05;
 /// A setting in which the nose goes less far than this is none, m.
 const SHORTEST_WAY_M: f64 = 0.005;
 /// Fewer samples than this are not worth a setting: a hundredth of the section.
@@ -235,7 +235,7 @@ impl<'a> Search<'a> {
             let to_beat = best.as_ref().map(|(cost, _)| cost.hidden_steps);
             if let Some((cost, settings)) = self.best_of(count, to_beat) {
                 if best.is_none() {
-                    most = most.min(count + MOST_MORE);
+                    most = most.min(count + MOST_MORE as usize);
                 }
                 let in_sight = cost.hidden_steps <= 0.0;
                 if best.as_ref().is_none_or(|(other, _)| cost.is_before(other)) {

@@ -12,8 +12,8 @@ use crate::geometry::{Point, Vector};
 use crate::section::{Edge, LogSection, Region, unit};
 use std::f64::consts::PI;
 
-/// How far a slide's region reaches back behind the spikes, m: far enough not to end on the bark.
-const BEHIND_M: f64 = 0.03;
+/// How far a slide's region reaches back behind the spikes, m: far enough not to end on the bark (our guess).
+pub(super) const BEHIND_M: f64 = 0.03;
 /// A way shorter than this is none, m.
 pub(super) const SHORTEST_M: f64 = 1e-9;
 

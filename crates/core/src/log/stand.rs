@@ -7,8 +7,8 @@ use std::f64::consts::{PI, TAU};
 
 /// Bark that the near side may use: from 20° above the far side over the top and down to 20° past straight below (our
 /// guess; no pose comes near its ends).
-const FARTHEST_OVER_RAD: f64 = 20.0 / 180.0 * PI;
-const LOWEST_UNDER_RAD: f64 = 290.0 / 180.0 * PI;
+pub(super) const FARTHEST_OVER_RAD: f64 = 20.0 / 180.0 * PI;
+pub(super) const LOWEST_UNDER_RAD: f64 = 290.0 / 180.0 * PI;
 /// How far past an arc's end a place on the bark still counts as on it, rad; far below what a hand can set.
 const ARC_MARGIN_RAD: f64 = 1e-9;
 

@@ -16,7 +16,9 @@ use std::sync::OnceLock;
 
 /// How deep the nose may go into the ground, m: what the chain takes of it when it comes through the last wood of a log
 /// that lies on it (our guess).
-const INTO_GROUND_M: f64 = 0.02;
+pub(super) const INTO_GROUND_M: f64 = 0.02;
+/// A hand lifts with no more than so many times the weight: see [`Workplace::hold_cost`] (our guess).
+pub(super) const MOST_LIFT: f64 = 2.0;
 /// A pivot is looked at every so far, rad; a slide every so far, m.
 const LOOK_RAD: f64 = std::f64::consts::PI / 180.0;
 const LOOK_M: f64 = 0.01;
@@ -241,7 +243,7 @@ impl Workplace {
         let front_n = standing
             .saw()
             .hands(standing.pitch(at.direction_rad))
-            .map_or(0.5 * weight_n, |hands| hands.front.as_n().clamp(-weight_n, 2.0 * weight_n));
+            .map_or(0.5 * weight_n, |hands| hands.front.as_n().clamp(-weight_n, MOST_LIFT * weight_n));
         let hands = Hands { front: Force::from_n(front_n), rear: Force::from_n(weight_n - front_n) };
         hold::hold_cost(holder, &standing.hold(&stance, &hands)).ok()
     }

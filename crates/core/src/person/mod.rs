@@ -41,7 +41,7 @@ pub use hold::People;
 pub use intervals::{END_WITHIN_RAD, Interval};
 pub use posture::{Barrier, Legs};
 pub use saw_body::{DEFAULT_HAND_ROOM_M, SawBody};
-pub use sources::{Assumption, POSE_ASSUMPTIONS, Size};
+pub use sources::{LEVEL_ASSUMPTIONS, POSE_ASSUMPTIONS};
 pub use stance::{ArmPose, LegPose, Stance};
 pub use standing::Standing;
 pub use survey::{MEN, Measures, Segment, WOMEN};

@@ -1,48 +1,22 @@
 //! Where each number comes from that a pose is tested with.
 
+use super::bearing::{LEVEL_AHEAD_M, LEVEL_PLACE_MARK, UPRIGHT_FORCES_MARK};
 use super::body::{self, FRONT_ASIDE_M, REAR_ASIDE_M};
 use super::held::GRIP_ABOVE_GROUND_M;
 use super::posture;
 use super::saw_body::{BAR_AND_CHAIN, DEFAULT_HAND_ROOM_M, TEETH_HALF_HEIGHT_M};
+use crate::assumption::{Assumption, Size, guess, known};
 use crate::mark::Mark;
-
-/// How large an assumed number is.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Size {
-    /// A length, m.
-    Length(f64),
-    /// An angle, rad.
-    Angle(f64),
-    /// A mass, kg.
-    Mass(f64),
-    /// A plain share of what the words say.
-    Share(f64),
-    /// Tables, or a rule without a number of its own.
-    Many,
-}
-
-/// Something a pose is tested with, and where it comes from.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Assumption {
-    /// What it is.
-    pub what: &'static str,
-    /// How large.
-    pub size: Size,
-    /// Where it comes from.
-    pub mark: Mark,
-}
 
 const SURVEY: &str = "ANSUR II, Gordon et al. 2014, NATICK/TR-15/007";
 const DE_LEVA: &str = "de Leva 1996, J. Biomech. 29(9):1223–1230, Table 4";
 const CLINICAL: &str = "usual clinical figures";
 
-const fn guess(what: &'static str, size: Size) -> Assumption {
-    Assumption { what, size, mark: Mark::OurGuess }
-}
-
-const fn known(what: &'static str, size: Size, mark: Mark) -> Assumption {
-    Assumption { what, size, mark }
-}
+/// What a saw held level is held with, beside the strengths of [`HOLD_MARKS`](super::hold::HOLD_MARKS).
+pub const LEVEL_ASSUMPTIONS: [Assumption; 2] = [
+    known("held level, the front hand ahead of the shoulder", Size::Length(LEVEL_AHEAD_M), LEVEL_PLACE_MARK),
+    known("a saw held still is two forces straight up and down", Size::Many, UPRIGHT_FORCES_MARK),
+];
 
 /// Everything whose effect a user sees where a pose is tested.
 pub const POSE_ASSUMPTIONS: [Assumption; 27] = [
@@ -97,6 +71,9 @@ mod tests {
                 Size::Mass(kg) => assert!((0.5..=5.0).contains(&kg), "{}: {kg} kg", one.what),
                 Size::Share(share) => assert!(share > 0.0 && share < 1.0, "{}: {share}", one.what),
                 Size::Many => {}
+                Size::Time(_) | Size::Count(_) | Size::In(..) => {
+                    panic!("{}: no such size in a body", one.what)
+                }
             }
         }
     }

@@ -1,7 +1,9 @@
 //! What is taken of a photograph that nobody is asked for, each with its mark.
 
+use crate::assumption::{Assumption, Size, known};
 use crate::mark::Mark;
 use crate::record::Landmark;
+use crate::units::Length;
 
 /// A length and its standard uncertainty, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,3 +45,29 @@ pub const fn depth(landmark: Landmark, grips: Depth) -> Depth {
         Landmark::Outline => Depth::new(60.0, 30.0),
     }
 }
+
+const fn taken(what: &'static str, size: Size) -> Assumption {
+    known(what, size, MARK)
+}
+
+/// A length written in millimetres, in the model's metres.
+const fn mm(mm: f64) -> Size {
+    Size::Length(Length::from_mm(mm).as_m())
+}
+
+const fn behind(what: &'static str, landmark: Landmark) -> Assumption {
+    taken(what, mm(depth(landmark, GRIPS_BEHIND).behind_mm))
+}
+
+/// Everything whose effect a user sees in what a photograph tells.
+pub const PHOTOGRAPH_ASSUMPTIONS: [Assumption; 9] = [
+    taken("± of a lens's bend, share of the picture's corner", Size::Share(LENS_BEND)),
+    taken("± of how squarely a camera looks", Size::Angle(TILT_RAD)),
+    taken("± of either side of a sheet", mm(SHEET_SIDE_MM)),
+    taken("± of a point in its pixel", Size::In(PIXEL, "px")),
+    behind("grips behind the bar where nobody says it", Landmark::FrontGrip),
+    taken("± of that", mm(GRIPS_BEHIND.uncertainty_mm)),
+    behind("tips of the spikes behind the bar", Landmark::SpikeTips),
+    behind("tanks behind the bar", Landmark::FuelTank),
+    behind("the outline behind the bar", Landmark::Outline),
+];

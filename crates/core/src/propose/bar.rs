@@ -8,18 +8,18 @@ use crate::saw::{LoopPath, sprocket_pitch_radius};
 use crate::units::Length;
 
 /// Teeth of a common nose sprocket; its rivet line less the rail gives the nose's radius.
-const NOSE_TEETH: u32 = 11;
+pub(super) const NOSE_TEETH: u32 = 11;
 /// What a plate is longer than its stamp, mm.
-const OVER_THE_STAMP_MM: f64 = 67.0;
+pub(super) const OVER_THE_STAMP_MM: f64 = 67.0;
 /// Widths over the nose's width: the tail's share, and the body's difference at 8 in, growing by 1 mm for each in.
-const TAIL_SHARE: f64 = 0.96;
-const BODY_LESS_NOSE_MM: f64 = -8.0;
+pub(super) const TAIL_SHARE: f64 = 0.96;
+pub(super) const BODY_LESS_NOSE_MM: f64 = -8.0;
 /// A plate's thickness over its gauge, and the depth of its groove over the pitch.
-const THICKNESS_OVER_GAUGE: f64 = 3.07;
-const GROOVE_OVER_PITCH: f64 = 0.735;
+pub(super) const THICKNESS_OVER_GAUGE: f64 = 3.07;
+pub(super) const GROOVE_OVER_PITCH: f64 = 0.735;
 /// What laminated and lightened plates keep of a solid one.
-const LAMINATED_SHARE: f64 = 0.95;
-const LIGHTENED_SHARE: f64 = 0.76;
+pub(super) const LAMINATED_SHARE: f64 = 0.95;
+pub(super) const LIGHTENED_SHARE: f64 = 0.76;
 
 /// What a bar's loop runs on, for proposing length and links.
 #[derive(Clone, Copy, Debug, PartialEq)]

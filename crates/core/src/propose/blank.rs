@@ -7,13 +7,13 @@ use crate::record::{
 };
 
 const MOUNT: &str = "common slot";
-const TEETH: u32 = 7;
-const PITCH_IN: f64 = 0.375;
-const POWER_KW: f64 = 3.5;
-const STAMP_IN: f64 = 16.0;
+pub(super) const TEETH: u32 = 7;
+pub(super) const PITCH_IN: f64 = 0.375;
+pub(super) const POWER_KW: f64 = 3.5;
+pub(super) const STAMP_IN: f64 = 16.0;
 /// From this pitch on, in, the wider of the common gauges, mm.
-const WIDE_FROM_IN: f64 = 0.35;
-const GAUGES_MM: (f64, f64) = (1.3, 1.5);
+pub(super) const WIDE_FROM_IN: f64 = 0.35;
+pub(super) const GAUGES_MM: (f64, f64) = (1.3, 1.5);
 
 /// The common gauge of a pitch, mm.
 fn gauge_mm(pitch_in: f64) -> f64 {

@@ -7,12 +7,12 @@ use crate::record::{ChainFile, PartKind, SequenceFile};
 use crate::units::Length;
 
 /// Mass for each drive link over pitch squared and gauge, g/mm³.
-const LINK_MASS_G_MM3: f64 = 0.0385;
+pub(super) const LINK_MASS_G_MM3: f64 = 0.0385;
 /// What the skip sequences keep of a full complement's mass.
-const SEMI_SKIP_SHARE: f64 = 0.95;
-const FULL_SKIP_SHARE: f64 = 0.9;
-const CUTTER_OVER_PITCH: f64 = 0.735;
-const RIVET_OVER_PITCH: f64 = 0.63;
+pub(super) const SEMI_SKIP_SHARE: f64 = 0.95;
+pub(super) const FULL_SKIP_SHARE: f64 = 0.9;
+pub(super) const CUTTER_OVER_PITCH: f64 = 0.735;
+pub(super) const RIVET_OVER_PITCH: f64 = 0.63;
 
 /// Rivet line above the rail for a pitch.
 pub(super) fn rail_to_rivet_mm(pitch_in: f64) -> f64 {

@@ -12,27 +12,27 @@ use crate::record::{BarFile, ChainFile, PartKind, PowerheadFile, Quantity};
 pub const DOUBT_MARK: Mark = Mark::OurGuess;
 
 /// Dry masses of heads of one power, as a share: half a kilogram on a head of 4.7 kW.
-const MASS_AT_POWER: f64 = 0.075;
+pub(super) const MASS_AT_POWER: f64 = 0.075;
 /// What a power that nobody read adds to that: a guess may be a size too small or too big.
-const POWER_UNREAD: f64 = 0.15;
+pub(super) const POWER_UNREAD: f64 = 0.15;
 /// Places on heads of one mass differ by so much, m: the centre of gravity, the spike line, a tank.
-const CENTROID_M: f64 = 0.020;
-const SPIKE_LINE_M: f64 = 0.015;
-const TANK_M: f64 = 0.025;
+pub(super) const CENTROID_M: f64 = 0.020;
+pub(super) const SPIKE_LINE_M: f64 = 0.015;
+pub(super) const TANK_M: f64 = 0.025;
 /// The spread of the mass about its centre, as a share.
-const GYRATION: f64 = 0.20;
+pub(super) const GYRATION: f64 = 0.20;
 /// Lengths go with the cube root of the mass, so a share of the mass moves them by a third of it.
-const LENGTH_BY_MASS: f64 = 1.0 / 3.0;
+pub(super) const LENGTH_BY_MASS: f64 = 1.0 / 3.0;
 /// Links of one pitch and gauge, as a share; and what a gauge and a pitch that nobody read add.
-const LINK: f64 = 0.10;
-const LINK_UNREAD: f64 = 0.15;
+pub(super) const LINK: f64 = 0.10;
+pub(super) const LINK_UNREAD: f64 = 0.15;
 /// A plate by its outline, as a share, and what each proposed number of it adds: its length, its width, its
 /// thickness, and how much of a solid plate is left.
-const PLATE: f64 = 0.06;
-const PLATE_LENGTH: f64 = 0.03;
-const PLATE_WIDTH: f64 = 0.05;
-const PLATE_THICKNESS: f64 = 0.06;
-const PLATE_SHARE: f64 = 0.10;
+pub(super) const PLATE: f64 = 0.06;
+pub(super) const PLATE_LENGTH: f64 = 0.03;
+pub(super) const PLATE_WIDTH: f64 = 0.05;
+pub(super) const PLATE_THICKNESS: f64 = 0.06;
+pub(super) const PLATE_SHARE: f64 = 0.10;
 
 /// The standard uncertainty of a head's number, SI; `None` where it is the person's own, or is no head's.
 pub fn head_doubt(head: &PowerheadFile, quantity: Quantity) -> Option<f64> {

@@ -11,6 +11,7 @@ mod doubt;
 mod note;
 mod powerhead;
 mod setup;
+mod sources;
 
 pub use bar::{Drive, propose_bar};
 pub use blank::{common_bar, common_chain, common_powerhead};
@@ -19,6 +20,7 @@ pub use doubt::{DOUBT_MARK, head_doubt, link_doubt, plate_doubt};
 pub use note::{Proposed, is_proposed, mark_proposed, proposed_fields, proposed_words, unmark_proposed};
 pub use powerhead::propose_powerhead;
 pub use setup::propose_setup;
+pub use sources::PROPOSED_ASSUMPTIONS;
 
 use crate::fault::Range;
 use crate::mark::Mark;

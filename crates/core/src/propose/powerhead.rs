@@ -6,17 +6,17 @@ use crate::ranges;
 use crate::record::{InertiaFile, PartKind, PowerheadFile};
 
 /// Dry mass over power: so much to begin with, and so much for each kilowatt.
-const MASS_KG: (f64, f64) = (1.5, 1.1);
+pub(super) const MASS_KG: (f64, f64) = (1.5, 1.1);
 /// The head whose places are scaled, its lengths with the cube root of the mass.
-const MASS_OF_MODEL_KG: f64 = 6.3;
+pub(super) const MASS_OF_MODEL_KG: f64 = 6.3;
 /// What goes with the mass itself: the fuel tank's capacity, L/kg (our guess).
-const FUEL_L_PER_KG: f64 = 0.12;
+pub(super) const FUEL_L_PER_KG: f64 = 0.12;
 /// Oil for the fuel: a tank of oil lasts a tank of fuel. Sustainability 2023, 15(3):2795 has 81 mL of oil to 202 mL of fuel.
-const OIL_TO_FUEL: f64 = 0.40;
+pub(super) const OIL_TO_FUEL: f64 = 0.40;
 /// A tank of oil holds so much more than that, so that it is fuel that runs out first (our guess).
-const OIL_TO_SPARE: f64 = 1.05;
+pub(super) const OIL_TO_SPARE: f64 = 1.05;
 /// Fuel at full power, mL/min for each kilowatt: 450 g/kWh (our guess) at 0.74 kg/L.
-const FUEL_ML_PER_MIN_KW: f64 = 450.0 / 0.74 / 60.0;
+pub(super) const FUEL_ML_PER_MIN_KW: f64 = 450.0 / 0.74 / 60.0;
 
 type Place = fn(&mut PowerheadFile) -> &mut f64;
 
@@ -40,14 +40,19 @@ const LENGTHS: &[(&str, Place, f64)] = &[
     ("oil_tank.width_mm", |head| &mut head.oil_tank.width_mm, 112.0),
     ("oil_tank.height_mm", |head| &mut head.oil_tank.height_mm, 30.0),
 ];
-const GYRATION_OF_MODEL_MM: f64 = 130.0;
+pub(super) const GYRATION_OF_MODEL_MM: f64 = 130.0;
 
-/// What no size changes: engine speeds, and the densities of petrol mix and bar oil.
+/// What no size changes: engine speeds, and the densities of petrol mix and bar oil (our guess).
+pub(super) const POWER_RPM: f64 = 9500.0;
+pub(super) const PUMP_RPM: f64 = 7000.0;
+pub(super) const FUEL_KG_PER_L: f64 = 0.74;
+pub(super) const OIL_KG_PER_L: f64 = 0.90;
+
 const FIXED: &[(&str, Place, f64)] = &[
-    ("power_rpm", |head| &mut head.power_rpm, 9500.0),
-    ("pump_rpm", |head| &mut head.pump_rpm, 7000.0),
-    ("fuel_tank.density_kg_per_l", |head| &mut head.fuel_tank.density_kg_per_l, 0.74),
-    ("oil_tank.density_kg_per_l", |head| &mut head.oil_tank.density_kg_per_l, 0.90),
+    ("power_rpm", |head| &mut head.power_rpm, POWER_RPM),
+    ("pump_rpm", |head| &mut head.pump_rpm, PUMP_RPM),
+    ("fuel_tank.density_kg_per_l", |head| &mut head.fuel_tank.density_kg_per_l, FUEL_KG_PER_L),
+    ("oil_tank.density_kg_per_l", |head| &mut head.oil_tank.density_kg_per_l, OIL_KG_PER_L),
 ];
 
 /// Puts a proposed value in every field that the head's note names as proposed: the mass from the power, and the

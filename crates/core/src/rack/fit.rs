@@ -1,5 +1,6 @@
 //! How head, bar and chain suit each other.
 
+use crate::mark::Mark;
 use crate::saw::{Setup, Solved};
 use crate::units::Length;
 
@@ -98,18 +99,23 @@ pub struct Thresholds {
 
 impl Default for Thresholds {
     fn default() -> Self {
-        Self {
-            power: Threshold { suits: 6.0, marginal: 4.5 },
-            slow_chain: Threshold { suits: 17.0, marginal: 13.0 },
-            fast_chain: Threshold { suits: 28.0, marginal: 32.0 },
-            oil: Threshold { suits: 21.0, marginal: 15.0 },
-            longest_bar: Threshold { suits: 1.0, marginal: 1.0 },
-            tensioner: Threshold { suits: 0.25, marginal: 0.05 },
-        }
+        Self::COMMON
     }
 }
 
 impl Thresholds {
+    /// The thresholds until they are changed.
+    pub const COMMON: Self = Self {
+        power: Threshold { suits: 6.0, marginal: 4.5 },
+        slow_chain: Threshold { suits: 17.0, marginal: 13.0 },
+        fast_chain: Threshold { suits: 28.0, marginal: 32.0 },
+        oil: Threshold { suits: 21.0, marginal: 15.0 },
+        longest_bar: Threshold { suits: 1.0, marginal: 1.0 },
+        tensioner: Threshold { suits: 0.25, marginal: 0.05 },
+    };
+    /// Where they come from, but for the longest bar, which the yard states.
+    pub const MARK: Mark = Mark::OurGuess;
+
     /// The same with another threshold of a check.
     #[must_use]
     pub const fn with(mut self, kind: CheckKind, threshold: Threshold) -> Self {

@@ -45,6 +45,7 @@ mod read_diameters;
 mod sawing;
 mod sensitivity;
 mod shopping;
+mod sources;
 mod table;
 mod worth;
 
@@ -64,5 +65,6 @@ pub use read_diameters::{Column, DiameterFault, read_csv, read_diameters};
 pub use sawing::Sawing;
 pub use sensitivity::{Change, Turn, sensitivity};
 pub use shopping::{Buyable, LoopOrder, MARKED_IN, Purchase, buyable, loops_to_order, purchases};
+pub use sources::CHOICE_ASSUMPTIONS;
 pub use table::{REACH_STEP, ReachTable};
 pub use worth::{Anchors, MOST_WEIGHT, Scales, Score};

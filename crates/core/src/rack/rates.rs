@@ -50,22 +50,28 @@ pub struct WorkRates {
 /// Where the rates come from until they are changed.
 pub const RATES_MARK: Mark = Mark::OurGuess;
 
+const MINUTE_S: f64 = 60.0;
+
+impl WorkRates {
+    /// The rates until they are changed.
+    pub const COMMON: Self = Self {
+        kerf: DEFAULT_KERF,
+        drive_efficiency: DRIVE_EFFICIENCY,
+        times: PhaseTimes::COMMON,
+        fuel_g_per_kwh: 450.0,
+        idle_ml_per_min: 5.0,
+        otherwise: Otherwise::OtherSide,
+        walk_round_s: 2.0 * MINUTE_S,
+        fetch_s: 3.0 * MINUTE_S,
+        left_lying_s: 10.0 * MINUTE_S,
+        swap_bar_s: 5.0 * MINUTE_S,
+        swaps_per_100: 10.0,
+        day_s: 240.0 * MINUTE_S,
+    };
+}
+
 impl Default for WorkRates {
     fn default() -> Self {
-        const MINUTE_S: f64 = 60.0;
-        Self {
-            kerf: DEFAULT_KERF,
-            drive_efficiency: DRIVE_EFFICIENCY,
-            times: PhaseTimes::default(),
-            fuel_g_per_kwh: 450.0,
-            idle_ml_per_min: 5.0,
-            otherwise: Otherwise::default(),
-            walk_round_s: 2.0 * MINUTE_S,
-            fetch_s: 3.0 * MINUTE_S,
-            left_lying_s: 10.0 * MINUTE_S,
-            swap_bar_s: 5.0 * MINUTE_S,
-            swaps_per_100: 10.0,
-            day_s: 240.0 * MINUTE_S,
-        }
+        Self::COMMON
     }
 }

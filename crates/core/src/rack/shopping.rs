@@ -13,8 +13,8 @@ use std::ops::ControlFlow;
 /// Lengths in which bars are sold, marked in inches: the whole even ones (*common practice, no source*).
 pub const MARKED_IN: [f64; 14] =
     [10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 22.0, 24.0, 26.0, 28.0, 30.0, 32.0, 34.0, 36.0];
-/// A bar this near to a marked length has it.
-const SAME_LENGTH: Length = Length::from_mm(6.0);
+/// A bar this near to a marked length has it (our guess).
+pub(super) const SAME_LENGTH: Length = Length::from_mm(6.0);
 
 /// A bar that could be bought, made up on a head of the yard.
 #[derive(Clone, Debug, PartialEq)]

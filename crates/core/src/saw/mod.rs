@@ -71,6 +71,7 @@ mod mass;
 mod nose;
 mod parts;
 mod solve;
+mod sources;
 
 pub use balance::{Feel, Hands, HandsError, HangError, hands, hang_angle, nose_moment, swing_inertia};
 pub use drain::{DrainPoint, OIL_PER_FUEL, OIL_PER_FUEL_MARK, drain_down};
@@ -89,3 +90,4 @@ pub use parts::{
     SetupError, Sprocket, Tank, loop_counts_that_close,
 };
 pub use solve::{PartMasses, Solved, parts, solve};
+pub use sources::SAW_ASSUMPTIONS;

@@ -8,6 +8,14 @@ use crate::saw::{Bar, Chain, Setup};
 use crate::units::Angle;
 use std::sync::Arc;
 
+/// What common tools are good to, one standard deviation (common practice): scales, the angle a phone shows, a tape or an
+/// edge, a swing timed over ten by a watch.
+pub(super) const LUGGAGE_SCALE_KG: f64 = 0.05;
+pub(super) const KITCHEN_SCALE_KG: f64 = 0.01;
+pub(super) const PHONE_RAD: f64 = 1.0_f64.to_radians();
+pub(super) const TAPE_M: f64 = 0.005;
+pub(super) const TEN_SWINGS_S: f64 = 0.02;
+
 /// What a scale, an angle, a tape or a watch reads off a saw.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum SawMeasure {
@@ -80,17 +88,19 @@ impl Measured {
         }
     }
 
-    /// The standard uncertainty that a common tool gives, SI: *common practice, no source*. A luggage scale 50 g, a
-    /// kitchen scale 10 g, a phone's angle 1°, a tape or an edge 5 mm, ten swings by a watch 20 ms a swing.
+    /// The standard uncertainty that a common tool gives, SI: *common practice, no source*, as
+    /// [`READING_ASSUMPTIONS`](super::READING_ASSUMPTIONS) has it.
     pub const fn common_uncertainty(&self) -> f64 {
         match self {
             Self::Saw { measure, .. } => match measure {
-                SawMeasure::Total | SawMeasure::FrontGrip { .. } | SawMeasure::RearGrip { .. } => 0.05,
-                SawMeasure::Hang => Angle::from_deg(1.0).as_rad(),
-                SawMeasure::BalancePoint | SawMeasure::Reach => 0.005,
-                SawMeasure::SwingPeriod => 0.02,
+                SawMeasure::Total | SawMeasure::FrontGrip { .. } | SawMeasure::RearGrip { .. } => {
+                    LUGGAGE_SCALE_KG
+                }
+                SawMeasure::Hang => PHONE_RAD,
+                SawMeasure::BalancePoint | SawMeasure::Reach => TAPE_M,
+                SawMeasure::SwingPeriod => TEN_SWINGS_S,
             },
-            Self::Bar(_) | Self::Loop { .. } => 0.01,
+            Self::Bar(_) | Self::Loop { .. } => KITCHEN_SCALE_KG,
         }
     }
 

@@ -1,9 +1,10 @@
 //! Which setup goes on for a wood: in words, as JSON or as CSV.
 
 use super::args::Choose as Asked;
-use super::{CliError, units_of};
+use super::{CliError, sources, units_of};
 use crate::desk::cautioned::{self, Cautioned};
 use crate::desk::format::{self, Units};
+use crate::desk::sources::Topic;
 use crate::desk::words::rack as words;
 use barpoise_core::Yard;
 use barpoise_core::rack::{
@@ -213,9 +214,10 @@ fn report(told: &words::Told<'_>, numbers: bool) -> String {
     section(&mut text, "Bars to buy for this wood", lines);
     let _ = writeln!(
         text,
-        "\n{} {}\n\n{}",
+        "\n{} {}\n\n{}\n{}",
         words::RECKONED_WITH,
         words::HOLDS_COMPARE,
+        sources::lines(told.units, &Topic::RACK),
         cautioned::lines().trim_end()
     );
     text

@@ -1,11 +1,12 @@
 //! How a setup takes a log apart, in words, as JSON or as CSV.
 
 use super::args::Cut as Asked;
-use super::{CliError, figures::setup_named, units_of};
+use super::{CliError, figures::setup_named, sources, units_of};
 
 use crate::desk::cautioned;
 use crate::desk::format;
 use crate::desk::format::Units;
+use crate::desk::sources::Topic;
 use crate::desk::words::cut::{POSE_IS_GEOMETRY, heading, help, left_words, sentences, trouble_words};
 use crate::desk::words::limits::beyond_longest_bar;
 use barpoise_core::geometry::Point;
@@ -295,12 +296,13 @@ fn words(setup: &Setup, job: &LogJob, asked: &Asked, cut: &Cut) -> String {
     let held = cut.biggest_held(job);
     text.push_str(&format!(
         "\nThe biggest log for this person, lying so, from one side {}, from both sides {}\n\
-         By reach alone {} and {}\nPull-in at full power at most {}\n\n{}",
+         By reach alone {} and {}\nPull-in at full power at most {}\n\n{}\n{}",
         biggest(held.one_side),
         biggest(held.both_sides),
         biggest(cut.biggest_one_side),
         biggest(cut.biggest_both_sides),
         units.force(cut.saw.pull_in()),
+        sources::lines(units, &[Topic::Cut, Topic::Pose, Topic::Hold]),
         cautioned::lines()
     ));
     text

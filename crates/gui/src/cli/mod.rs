@@ -9,6 +9,7 @@ mod choose;
 mod cut;
 mod drawn;
 mod figures;
+mod sources;
 mod table;
 mod weigh_in;
 

@@ -1,12 +1,14 @@
 //! The figures as a table for people: figures down, setups across.
 
 use super::args::Units;
+use super::sources;
 use crate::desk::cautioned;
 use crate::desk::format::plain;
+use crate::desk::sources::Topic;
 use crate::desk::words::{hold, limits};
 use barpoise_core::person::{Person, held_level};
 use barpoise_core::units::{Force, Inertia, Length, Mass, Torque};
-use barpoise_core::{Feel, Mark, Solved};
+use barpoise_core::{Feel, Solved};
 
 /// A block of setups is no wider than this, unless a single name is.
 const WIDEST: usize = 96;
@@ -23,8 +25,6 @@ balance       from the sprocket's centre: ahead to the nose, up to the front han
 held level    {how};
               share of the strength that ends it first, and how long; half of people between the last two
               {who}
-feel          its edges: {feel}
-marks         {marks}
 ";
 
 /// The whole table, with the reason for each figure that does not exist, and a legend.
@@ -61,13 +61,9 @@ pub(super) fn table(yard: &str, solved: &[Solved], person: &Person, units: Units
     }
     text.push('\n');
     let how = hold::level_how(super::units_of(units));
-    text.push_str(
-        &LEGEND
-            .replace("{how}", &how)
-            .replace("{who}", &person.words())
-            .replace("{feel}", Feel::MARK.words())
-            .replace("{marks}", Mark::LEGEND),
-    );
+    text.push_str(&LEGEND.replace("{how}", &how).replace("{who}", &person.words()));
+    text.push('\n');
+    text.push_str(&sources::lines(super::units_of(units), &[Topic::Saw, Topic::Hold]));
     text.push('\n');
     text.push_str(&cautioned::lines());
     text

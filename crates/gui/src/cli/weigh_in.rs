@@ -1,9 +1,10 @@
 //! What a yard's readings teach, in words or as JSON; written back where asked.
 
 use super::args::WeighIn as Asked;
-use super::{CliError, units_of};
+use super::{CliError, sources, units_of};
 use crate::desk::cautioned::{self, Cautioned};
 use crate::desk::format::{self, Units};
+use crate::desk::sources::Topic;
 use crate::desk::today::today;
 use crate::desk::words::weigh_in as words;
 use barpoise_core::file::{Contents, Over, save_yard_over};
@@ -325,6 +326,7 @@ fn told(yard: &Yard, taught: &Taught, units: Units) -> String {
             let _ = writeln!(text, "  {}", words::next(next));
         }
     }
+    let _ = write!(text, "\n{}", sources::lines(units, &[Topic::Reading]));
     let _ = writeln!(text, "\n{}", cautioned::lines().trim_end());
     text
 }

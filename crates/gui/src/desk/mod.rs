@@ -10,5 +10,6 @@ pub mod forms;
 pub mod lesson;
 pub mod page_size;
 pub mod recovery;
+pub mod sources;
 pub mod today;
 pub mod words;

@@ -45,6 +45,8 @@ pub enum Command {
     ZoomOff,
     /// The sheet of keys.
     Keys,
+    /// Where all assumed numbers come from.
+    Sources,
 }
 
 /// A menu of the window's head.
@@ -89,7 +91,17 @@ impl Command {
     pub fn all() -> impl Iterator<Item = Self> {
         use Command as C;
         let yard = [C::NewYard, C::Open, C::Save, C::SaveAs, C::Revert, C::Demo, C::Left, C::Close];
-        let view = [C::NextPane, C::LastPane, C::Units, C::Paper, C::ZoomIn, C::ZoomOut, C::ZoomOff, C::Keys];
+        let view = [
+            C::NextPane,
+            C::LastPane,
+            C::Units,
+            C::Paper,
+            C::ZoomIn,
+            C::ZoomOut,
+            C::ZoomOff,
+            C::Keys,
+            C::Sources,
+        ];
         let rooms = Room::ALL.into_iter().map(C::Go);
         yard.into_iter().chain([C::Undo, C::Redo]).chain(rooms).chain(view)
     }
@@ -116,6 +128,7 @@ impl Command {
             Self::ZoomOut => "Smaller",
             Self::ZoomOff => "Normal size",
             Self::Keys => "Keys…",
+            Self::Sources => "Where the numbers come from…",
         }
     }
 
@@ -139,7 +152,8 @@ impl Command {
             | Self::ZoomIn
             | Self::ZoomOut
             | Self::ZoomOff
-            | Self::Keys => Menu::View,
+            | Self::Keys
+            | Self::Sources => Menu::View,
         }
     }
 
@@ -169,6 +183,7 @@ impl Command {
             Self::ZoomOut => vec![key(CTRL, Key::Minus)],
             Self::ZoomOff => vec![key(CTRL, Key::Num0)],
             Self::Keys => vec![key(NONE, Key::F1), key(CTRL, Key::Slash)],
+            Self::Sources => vec![key(NONE, Key::F2)],
         }
     }
 

@@ -7,9 +7,9 @@ use crate::fault::{Checker, Fault};
 use crate::units::{Angle, Force, Length, Mass, STANDARD_GRAVITY_M_S2, Torque};
 
 /// Lever of the muscles that straighten the back about the lowest disc, m: worked textbook example, as quoted by others.
-const MUSCLE_LEVER_M: f64 = 0.05;
+pub(super) const MUSCLE_LEVER_M: f64 = 0.05;
 /// Where the lowest disc lies from the hips to the shoulders, as a share of the way: our guess, near usual models.
-const DISC_ALONG_TRUNK: f64 = 0.2;
+pub(super) const DISC_ALONG_TRUNK: f64 = 0.2;
 
 /// The line above which a task should be designed anew: NIOSH 1981 (Pub. 81-122), as quoted by others.
 pub const DISC_DESIGN_LINE: Force = Force::from_n(3400.0);

@@ -11,7 +11,7 @@ use crate::units::{Angle, Force, Length, Torque};
 use std::fmt;
 
 /// See [`JointCost::is_slight`].
-const NEXT_TO_NOTHING: f64 = 0.05;
+pub(super) const NEXT_TO_NOTHING: f64 = 0.05;
 
 /// Who holds: arms, trunk and strength of one person.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,5 +1,10 @@
 //! Where each number comes from that a hold is computed with.
 
+use super::back::{DISC_ALONG_TRUNK, DISC_DESIGN_LINE, DISC_UPPER_LINE, MUSCLE_LEVER_M};
+use super::cost::NEXT_TO_NOTHING;
+use super::spread::STRENGTH_VARIATION;
+use super::strength::{WOMEN_BACK, WOMEN_SHOULDER};
+use crate::assumption::{Assumption, Size, guess, known};
 use crate::mark::Mark;
 
 /// A mark for each number whose effect a user sees.
@@ -67,25 +72,36 @@ pub const HOLD_MARKS: HoldMarks = HoldMarks {
 };
 
 impl HoldMarks {
-    /// What each number is, in plain words, with its mark, in the order in which a sheet lists them.
-    pub fn list(&self) -> [(&'static str, Mark); 16] {
+    /// What each number is, in plain words, with its size and mark, in the order in which it is told.
+    pub const fn list(&self) -> [Assumption; 19] {
         [
-            ("lengths and weights of the body's parts", self.segments),
-            ("strength of the elbow", self.elbow_strength),
-            ("strength of the shoulder", self.shoulder_strength),
-            ("the same of an arm turned aside", self.turned_aside),
-            ("strength of the back", self.back_strength),
-            ("women's share of it", self.women_back),
-            ("how strengths differ", self.spread),
-            ("holding time", self.holding_time),
-            ("the check on holding time", self.rohmert),
-            ("holds of a cut added up", self.time_used),
-            ("rest after a hold", self.rest),
-            ("moment of the bent body", self.bend_moment),
-            ("place of the lowest disc", self.disc_place),
-            ("lever of the back's muscles", self.muscle_lever),
-            ("weight above the disc", self.weight_above),
-            ("lines for the force on the disc", self.disc_lines),
+            known("lengths and weights of the body's parts", Size::Many, self.segments),
+            known("strength of the elbow", Size::Many, self.elbow_strength),
+            known("strength of the shoulder", Size::Many, self.shoulder_strength),
+            known("women's share of it", Size::Share(WOMEN_SHOULDER), self.shoulder_strength),
+            known("an arm turned aside as strong as one straight ahead", Size::Many, self.turned_aside),
+            known("strength of the back", Size::Many, self.back_strength),
+            known("women's share of the back's", Size::Share(WOMEN_BACK), self.women_back),
+            known("how strengths differ, share of the mean", Size::Share(STRENGTH_VARIATION), self.spread),
+            known("holding time", Size::Many, self.holding_time),
+            known("the check on holding time", Size::Many, self.rohmert),
+            known("holds of a cut added up, nothing won back between them", Size::Many, self.time_used),
+            known("rest after a hold", Size::Many, self.rest),
+            known("moment of the bent body", Size::Many, self.bend_moment),
+            known(
+                "place of the lowest disc, share of the trunk",
+                Size::Share(DISC_ALONG_TRUNK),
+                self.disc_place,
+            ),
+            known("lever of the back's muscles", Size::Length(MUSCLE_LEVER_M), self.muscle_lever),
+            known("weight above the disc", Size::Many, self.weight_above),
+            known(
+                "lower line for the force on the disc",
+                Size::In(DISC_DESIGN_LINE.as_n(), "N"),
+                self.disc_lines,
+            ),
+            known("upper line for it", Size::In(DISC_UPPER_LINE.as_n(), "N"), self.disc_lines),
+            guess("a moment that is next to nothing, share of the strength", Size::Share(NEXT_TO_NOTHING)),
         ]
     }
 }
@@ -97,29 +113,48 @@ mod tests {
     #[test]
     fn every_mark_is_listed_once_under_its_own_name() {
         let list = HOLD_MARKS.list();
-        for (at, (name, mark)) in list.iter().enumerate() {
-            assert!(list[at + 1..].iter().all(|(other, _)| other != name), "{name} twice");
-            assert!(mark.source().is_some() || *mark == Mark::OurGuess, "{name}: {mark}");
+        for (at, Assumption { what, mark, .. }) in list.iter().enumerate() {
+            assert!(list[at + 1..].iter().all(|other| other.what != *what), "{what} twice");
+            assert!(mark.source().is_some() || *mark == Mark::OurGuess, "{what}: {mark}");
         }
-        // As many as fields: the struct's pattern fails to compile where one is added and not listed here.
+        // The struct's pattern fails to compile where a field is added and not looked for here.
         let HoldMarks {
-            segments: _,
-            elbow_strength: _,
-            shoulder_strength: _,
-            turned_aside: _,
-            back_strength: _,
-            women_back: _,
-            spread: _,
-            holding_time: _,
-            rohmert: _,
-            time_used: _,
-            rest: _,
-            bend_moment: _,
-            disc_place: _,
-            muscle_lever: _,
-            weight_above: _,
-            disc_lines: _,
+            segments,
+            elbow_strength,
+            shoulder_strength,
+            turned_aside,
+            back_strength,
+            women_back,
+            spread,
+            holding_time,
+            rohmert,
+            time_used,
+            rest,
+            bend_moment,
+            disc_place,
+            muscle_lever,
+            weight_above,
+            disc_lines,
         } = HOLD_MARKS;
-        assert_eq!(list.len(), 16);
+        for mark in [
+            segments,
+            elbow_strength,
+            shoulder_strength,
+            turned_aside,
+            back_strength,
+            women_back,
+            spread,
+            holding_time,
+            rohmert,
+            time_used,
+            rest,
+            bend_moment,
+            disc_place,
+            muscle_lever,
+            weight_above,
+            disc_lines,
+        ] {
+            assert!(list.iter().any(|one| one.mark == mark), "{mark}");
+        }
     }
 }

@@ -27,9 +27,9 @@ const SHOULDER_FLEXION: [(f64, f64); 2] = [(0.0, 89.9), (45.0, 68.6)];
 /// 2, after Chaffin 1999.
 const BACK_EXTENSION: [(f64, f64); 3] = [(20.0, 288.0), (40.0, 232.0), (60.0, 171.0)];
 /// Women's share of men's strength in the shoulder: the same abstract.
-const WOMEN_SHOULDER: f64 = 0.5;
+pub(super) const WOMEN_SHOULDER: f64 = 0.5;
 /// Women's share of men's strength in the back: our guess.
-const WOMEN_BACK: f64 = 0.65;
+pub(super) const WOMEN_BACK: f64 = 0.65;
 
 impl People {
     const fn elbow_factor(self) -> f64 {

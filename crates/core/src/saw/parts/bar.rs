@@ -9,15 +9,15 @@ use crate::units::{Length, Mass};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Density of steel, kg/m³: EN 1991-1-1, table A.4, has 77.0–78.5 kN/m³, of which this is the lower end.
-pub(crate) const STEEL_KG_M3: f64 = 7850.0;
+pub(in crate::saw) const STEEL_KG_M3: f64 = 7850.0;
 
 /// The outline is sampled at this many steps per taper and per quarter of the nose: the area is then within
 /// 0.1 % of the smooth outline.
 const TAPER_STEPS: u32 = 12;
 const NOSE_QUARTER_STEPS: u32 = 8;
 /// Length of the tail taper and of the nose taper, each as a multiple of the change in half width, at most
-/// a third of the bar. Drawn from the look of a common bar; it moves the mass by less than 1 %.
-const TAPER_SLOPE: f64 = 8.0;
+/// a third of the bar: our guess, drawn from the look of a common bar; it moves the mass by less than 1 %.
+pub(in crate::saw) const TAPER_SLOPE: f64 = 8.0;
 
 /// A guide bar plate, laid in its own frame: x to the nose along the centreline with the nose circle's centre
 /// at 0, y up.

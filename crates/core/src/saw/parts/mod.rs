@@ -8,6 +8,7 @@ mod tank;
 
 pub(crate) use bar::BarShape;
 pub use bar::{Bar, Construction, Nose};
+pub(super) use bar::{STEEL_KG_M3, TAPER_SLOPE};
 pub use chain::{Chain, CutterSequence};
 pub use powerhead::{Outline, Powerhead, Sprocket};
 pub use setup::{Extra, Fittings, Links, Setup, SetupError, loop_counts_that_close};

@@ -4,11 +4,17 @@ use crate::desk::edit::Edit;
 use barpoise_core::ranges::{self, MADE_UP_LENGTH};
 use barpoise_core::record::{PartFile, PartId, PartKind};
 use barpoise_core::units::{Angle, Length};
-use barpoise_core::{BarFamily, Setup, SetupError, Yard};
+use barpoise_core::{Assumption, BarFamily, Mark, Setup, SetupError, Size, Yard};
 use std::sync::Arc;
 
 /// The lift-by-handle limit of 30° is from memory, unverified; the person moves it.
 const DEFAULT_HANG_LIMIT: Angle = Angle::from_deg(30.0);
+/// Where the flag of the gauge stands until it is moved.
+pub const HANG_LIMIT: [Assumption; 1] = [Assumption {
+    what: "the limit of the hang until you move it, lifted by the handle",
+    size: Size::Angle(DEFAULT_HANG_LIMIT.as_rad()),
+    mark: Mark::FromMemory("ISO 8334:2007"),
+}];
 /// A made-up length this close to a rack bar of the family is that bar.
 const SAME_BAR: Length = Length::from_mm(0.05);
 

@@ -14,14 +14,14 @@ mod rack_work;
 mod shown;
 mod weigh_in;
 
-pub use bench::{BarChoice, Bench};
+pub use bench::{BarChoice, Bench, HANG_LIMIT};
 pub use disk::Work;
 pub use figures::{CurvePoint, Figures, RackBar};
 pub use log::Log;
 pub use log_figures::{LogFigures, RackAnswer, RackRow};
 pub use parts::{duplicate_name, users_words, yard_after};
 pub(crate) use rack::new_wood;
-pub use rack::{LIMITS, Rack};
+pub use rack::{FIRST_LIMITS, LIMITS, Rack};
 pub use rack_work::{Chosen, RackFigures};
 pub use weigh_in::{LearntBar, SetupLearnt, WeighInFigures};
 

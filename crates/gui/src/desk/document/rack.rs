@@ -5,7 +5,7 @@ use barpoise_core::rack::{
     Anchors, Limit, LogCount, Measure, Otherwise, Preferences, Scales, Thresholds, Wood, WorkRates,
 };
 use barpoise_core::record::{DiameterFile, HardnessFile, PartFile, PartId, PartKind, WoodFile, YARD_VERSION};
-use barpoise_core::{Yard, ranges};
+use barpoise_core::{Assumption, Size, Yard, ranges};
 use std::sync::Arc;
 
 /// The measures that a limit can be put on.
@@ -51,12 +51,29 @@ impl Default for Rack {
 }
 
 /// Where a limit stands until it is moved, out of force: *our guess*.
-fn first_bound(measure: Measure) -> f64 {
+const FIRST_WEIGHT_KG: f64 = 8.0;
+const FIRST_HANG_RAD: f64 = 25.0_f64.to_radians();
+const FIRST_NOSE_OUT_M: f64 = 0.4;
+const FIRST_FRONT_HAND_N: f64 = 100.0;
+
+const fn first(what: &'static str, size: Size) -> Assumption {
+    Assumption { what, size, mark: barpoise_core::Mark::OurGuess }
+}
+
+/// Limits to begin with.
+pub const FIRST_LIMITS: [Assumption; 4] = [
+    first("a limit of the weight begins at", Size::Mass(FIRST_WEIGHT_KG)),
+    first("a limit of the hang begins at", Size::Angle(FIRST_HANG_RAD)),
+    first("a limit of the nose out among branches begins at", Size::Length(FIRST_NOSE_OUT_M)),
+    first("a limit of the front hand begins at", Size::In(FIRST_FRONT_HAND_N, "N")),
+];
+
+const fn first_bound(measure: Measure) -> f64 {
     match measure {
-        Measure::Weight => 8.0,
-        Measure::Hang => 25.0_f64.to_radians(),
-        Measure::NoseOut => 0.4,
-        _ => 100.0,
+        Measure::Weight => FIRST_WEIGHT_KG,
+        Measure::Hang => FIRST_HANG_RAD,
+        Measure::NoseOut => FIRST_NOSE_OUT_M,
+        _ => FIRST_FRONT_HAND_N,
     }
 }
 

@@ -2,11 +2,13 @@
 //! and guesses.
 
 mod guess;
+mod near;
 mod stage;
 mod view;
 mod words;
 
 pub use guess::{Guess, GuessScale};
+pub use near::GUESS_ASSUMPTIONS;
 pub use stage::Stage;
 pub use view::{Growth, SheetChoice, SheetDrawing, TeachView};
 pub use words::{Span, caption, guess_words, hung_words, question};

@@ -1,5 +1,6 @@
 //! Captions with their figures, questions, and what is said of a guess.
 
+use super::near::near;
 use super::{Guess, Stage};
 use crate::desk::document::Figures;
 use crate::desk::format::{self, Units};
@@ -113,16 +114,6 @@ pub fn question(guessed: Guessed, setup: &str) -> String {
             "{setup} is held still and level with both hands. How much does the front hand carry? Slide the poise along \
              the beam."
         ),
-    }
-}
-
-/// Guesses nearer than the first are as good as right, nearer than the second close: an angle, a length, or a share.
-fn near(guessed: Guessed, truth: f64) -> (f64, f64) {
-    match guessed {
-        Guessed::Hang => (Angle::from_deg(2.0).as_rad(), Angle::from_deg(6.0).as_rad()),
-        Guessed::Reach => (Length::from_mm(15.0).as_m(), Length::from_mm(50.0).as_m()),
-        Guessed::Weight => (0.03 * truth.abs(), 0.12 * truth.abs()),
-        Guessed::FrontHand => (0.05 * truth.abs(), 0.15 * truth.abs()),
     }
 }
 

@@ -16,6 +16,7 @@ use crate::draw::theme::{Ink, Paper, size};
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard};
 use log_plan::{Laid, LogPlan};
 use page::Page;
+use sources::Assumed;
 use std::fmt;
 
 /// Saws are drawn to the first of these scales, 1 to so much, at which the sheet holds everything.
@@ -118,18 +119,21 @@ impl Sheet {
 
 /// One way to lay the sheet out.
 struct Trial {
+    assumed: Assumed,
     words: f32,
     scale: u32,
     layout: Layout,
 }
 
-/// All ways, the best first: saws that can be seen across a bench before large words, then large words.
+/// All ways, the best first: saws that can be seen across a bench before all else, then every assumed number, then large
+/// words.
 fn trials() -> impl Iterator<Item = Trial> {
     let (large, small) = SCALES.split_at(LARGE_SCALES);
-    [large, small].into_iter().flat_map(|scales| {
+    let all = [(large, Assumed::Whole), (large, Assumed::InFew), (small, Assumed::InFew)];
+    all.into_iter().flat_map(|(scales, assumed)| {
         WORDS.into_iter().flat_map(move |words| {
             scales.iter().flat_map(move |scale| {
-                [Layout::Under, Layout::Beside].map(|layout| Trial { words, scale: *scale, layout })
+                [Layout::Under, Layout::Beside].map(|layout| Trial { assumed, words, scale: *scale, layout })
             })
         })
     })
@@ -167,7 +171,7 @@ impl Handout<'_> {
         let plan = LogPlan::of(self, &rows)?;
         for trial in trials() {
             let plan = plan.as_ref().map(|plan| plan.laid(trial.words));
-            if let Some(page) = self.page(&rows, plan.as_ref(), trial.scale, trial.layout) {
+            if let Some(page) = self.page(&rows, plan.as_ref(), &trial) {
                 let title = format!("{}, {}", self.yard.name(), self.date);
                 return Ok(Sheet { page, title, scale: trial.scale });
             }
@@ -176,7 +180,8 @@ impl Handout<'_> {
     }
 
     /// The sheet at a scale; `None` where it holds less.
-    fn page(&self, rows: &[Row<'_>], plan: Option<&Laid<'_>>, scale: u32, layout: Layout) -> Option<Page> {
+    fn page(&self, rows: &[Row<'_>], plan: Option<&Laid<'_>>, trial: &Trial) -> Option<Page> {
+        let Trial { scale, layout, .. } = *trial;
         let mut page = Page::new(self.size);
         self.head(&mut page);
         page.space(BLOCK_MM);
@@ -195,7 +200,7 @@ impl Handout<'_> {
             plan.put_across(&mut page, self.units);
         }
         page.space(BLOCK_MM);
-        sources::sources(&mut page, self.yard, self.units, rows);
+        sources::sources(&mut page, self.yard, self.units, rows, plan.is_some(), trial.assumed);
         page.space(BLOCK_MM);
         cautions(&mut page);
         page.space(BLOCK_MM);

@@ -3,14 +3,22 @@
 use super::Row;
 use super::page::Page;
 use crate::desk::format::Units;
+use crate::desk::sources::{HEADING, Topic, by_mark, counted};
 use crate::desk::words::hold;
 use crate::desk::words::limits::beyond_longest_bar;
 use crate::draw::theme::{Ink, size};
 use barpoise_core::weigh_in::{Knowledge, newest_weigh_in};
-use barpoise_core::{Powerhead, Yard};
+use barpoise_core::{Mark, Powerhead, Yard};
 
 /// A sentence or two for each head on the sheet.
-pub(super) fn sources(page: &mut Page, yard: &Yard, units: Units, rows: &[Row<'_>]) {
+pub(super) fn sources(
+    page: &mut Page,
+    yard: &Yard,
+    units: Units,
+    rows: &[Row<'_>],
+    has_log: bool,
+    told: Assumed,
+) {
     let mut heads: Vec<&Powerhead> = Vec::new();
     for row in rows {
         let head = row.setup.powerhead();
@@ -31,8 +39,31 @@ pub(super) fn sources(page: &mut Page, yard: &Yard, units: Units, rows: &[Row<'_
     if let Some(level) = rows.iter().find_map(|row| row.figures.level().ok()) {
         words.push(hold::level_marks(units, &level.strength.words()));
     }
-    page.line("Where the numbers come from", Ink::Line, size::BODY, true);
+    page.line(HEADING, Ink::Line, size::BODY, true);
     page.paragraph(&words.join(" "), Ink::Soft, size::BODY, false);
+    assumed(page, units, has_log, told);
+}
+
+/// How assumed numbers are told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Assumed {
+    /// What the figures of a setup take, each with its size and its mark; cuts, poses and holds would fill the sheet.
+    Whole,
+    /// How many bear which mark.
+    InFew,
+}
+
+/// What the figures take where nobody measured, in small letters, and what the marks mean.
+fn assumed(page: &mut Page, units: Units, has_log: bool, told: Assumed) {
+    const SMALL: f32 = 11.5;
+    const ALL: [Topic; 5] = [Topic::Saw, Topic::Cut, Topic::Pose, Topic::Hold, Topic::Proposed];
+    let used = ALL.into_iter().filter(|topic| has_log || !matches!(topic, Topic::Cut | Topic::Pose));
+    let is_whole = |topic: &Topic| told == Assumed::Whole && *topic == Topic::Saw;
+    let (whole, few): (Vec<Topic>, Vec<Topic>) = used.partition(is_whole);
+    let mut words = by_mark(units, &whole);
+    let few: Vec<String> = few.into_iter().map(counted).collect();
+    words.push(format!("{}; they stand in the window, menu View. {}.", few.join("; "), Mark::LEGEND));
+    page.paragraph(&words.join(" "), Ink::Soft, SMALL, false);
 }
 
 fn of_head(yard: &Yard, head: &Powerhead) -> String {

@@ -11,6 +11,7 @@ mod recovering;
 mod run;
 mod saving;
 mod sheet_of_keys;
+mod sheet_of_sources;
 mod taking;
 mod teaching;
 
@@ -68,6 +69,8 @@ pub struct App {
     to_pane: Option<bool>,
     /// The sheet of keys is open.
     keys_shown: bool,
+    /// The sheet of where the numbers come from is open.
+    sources_shown: bool,
     paper_set: Option<Paper>,
 }
 
@@ -123,6 +126,7 @@ impl App {
             into_room: 0,
             to_pane: None,
             keys_shown: false,
+            sources_shown: false,
             paper_set: None,
         }
     }
@@ -220,6 +224,7 @@ impl App {
         self.ask_first_ui(ui);
         self.left_ui(ui);
         self.keys_ui(ui);
+        self.sources_ui(ui);
         self.drop_ui(ui);
         for (edit, gesture) in self.edits.take() {
             self.document.apply(edit, gesture);

@@ -67,6 +67,7 @@ impl App {
             Command::ZoomOut => zoom_out(ui.ctx()),
             Command::ZoomOff => ui.ctx().set_zoom_factor(1.0),
             Command::Keys => self.keys_shown = !self.keys_shown,
+            Command::Sources => self.sources_shown = !self.sources_shown,
         }
         ui.ctx().request_repaint();
     }

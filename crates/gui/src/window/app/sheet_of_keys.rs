@@ -39,31 +39,19 @@ impl App {
         if !self.keys_shown {
             return;
         }
-        let room = ui.ctx().content_rect().size() * MOST_OF_WINDOW;
-        let frame = Frame::window(ui.style()).inner_margin(Margin::same(18));
-        let modal = Modal::new(Id::unique("keys")).frame(frame).show(ui.ctx(), |ui| {
-            ui.set_max_size(room);
-            ui.horizontal(|ui| {
-                ui.label(RichText::new("Keys").font(theme::strong(size::TITLE)));
-                if ui.button("Close").clicked() {
-                    ui.close();
-                }
-            });
-            ScrollArea::both().max_width(room.x).max_height(room.y - HEAD).show(ui, |ui| {
-                scroll_by_keys(ui);
-                if room.x < WIDE {
-                    self.commands_ui(ui);
-                    self.drawings_ui(ui);
-                } else {
-                    ui.horizontal_top(|ui| {
-                        ui.vertical(|ui| self.commands_ui(ui));
-                        ui.add_space(24.0);
-                        ui.vertical(|ui| self.drawings_ui(ui));
-                    });
-                }
-            });
+        let closed = sheet_ui(ui, "Keys", |ui, room| {
+            if room.x < WIDE {
+                self.commands_ui(ui);
+                self.drawings_ui(ui);
+            } else {
+                ui.horizontal_top(|ui| {
+                    ui.vertical(|ui| self.commands_ui(ui));
+                    ui.add_space(24.0);
+                    ui.vertical(|ui| self.drawings_ui(ui));
+                });
+            }
         });
-        if modal.should_close() {
+        if closed {
             self.keys_shown = false;
         }
     }
@@ -112,6 +100,26 @@ impl App {
                 }
             });
     }
+}
+
+/// A sheet over the window with its title, scrolled where it is larger than that; true where it is to be closed.
+pub(super) fn sheet_ui(ui: &Ui, title: &str, contents: impl FnOnce(&mut Ui, Vec2)) -> bool {
+    let room = ui.ctx().content_rect().size() * MOST_OF_WINDOW;
+    let frame = Frame::window(ui.style()).inner_margin(Margin::same(18));
+    let modal = Modal::new(Id::unique(("sheet", title))).frame(frame).show(ui.ctx(), |ui| {
+        ui.set_max_size(room);
+        ui.horizontal(|ui| {
+            ui.label(RichText::new(title).font(theme::strong(size::TITLE)));
+            if ui.button("Close").clicked() {
+                ui.close();
+            }
+        });
+        ScrollArea::both().max_width(room.x).max_height(room.y - HEAD).show(ui, |ui| {
+            scroll_by_keys(ui);
+            contents(ui, room);
+        });
+    });
+    modal.should_close()
 }
 
 /// There is nothing on the sheet for Tab to go to: the arrows and the page keys scroll it.

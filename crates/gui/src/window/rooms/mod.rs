@@ -8,5 +8,6 @@ pub mod parts;
 mod person_fields;
 pub(crate) mod picks;
 pub mod rack;
+pub(crate) mod sources;
 pub mod teach;
 pub mod weigh_in;

@@ -3,9 +3,11 @@
 use crate::desk::document::Document;
 use crate::desk::edit::Edits;
 use crate::desk::format::{self, Dimension};
+use crate::desk::sources::Topic;
 use crate::desk::words::hold;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::rooms::picks::{compare_pick_ui, picks_ui};
+use crate::window::rooms::sources::sources_fold_ui;
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Sense, caption, change_row, figure_row};
 use barpoise_core::units::Angle;
@@ -21,6 +23,7 @@ pub(super) fn column_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
     compare_ui(ui, document, view, edits);
     ui.add_space(4.0);
     ui.scope(|ui| figures_ui(ui, document, view));
+    sources_fold_ui(ui, view, &Topic::BENCH);
 }
 
 fn gauge_ui(ui: &mut Ui, document: &Document, view: &ViewState) {

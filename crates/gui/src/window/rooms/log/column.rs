@@ -5,10 +5,12 @@ use super::steps::steps_ui;
 use crate::desk::document::{Document, LogFigures, RackRow};
 use crate::desk::edit::{Edit, Edits, LogEdit};
 use crate::desk::format;
+use crate::desk::sources::Topic;
 use crate::desk::words::cut::{POSE_IS_GEOMETRY, help as help_words, left_words, rate_sources};
 use crate::desk::words::kickback as kickback_words;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::rooms::picks::{compare_pick_ui, short_picks_ui};
+use crate::window::rooms::sources::sources_fold_ui;
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Sense, caption, figure_row};
 use barpoise_core::log::{Carrier, Cut, KickbackRatios};
@@ -39,6 +41,7 @@ pub(super) fn column_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
     if let Some(kickback) = figures.kickback() {
         ui.scope(|ui| kickback_ui(ui, document, kickback, view));
     }
+    sources_fold_ui(ui, view, &Topic::LOG);
 }
 
 fn verdict_ui(ui: &mut Ui, figures: &LogFigures, cut: &Cut, view: &ViewState, edits: &mut Edits) {

@@ -4,9 +4,11 @@ use super::section_ui;
 use crate::desk::document::Document;
 use crate::desk::edit::{Edit, Edits, RackEdit};
 use crate::desk::format;
+use crate::desk::sources::Topic;
 use crate::desk::words::rack as words;
 use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::Ink;
+use crate::window::rooms::sources::sources_fold_ui;
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Choice, MeasureField, pick_list};
 use barpoise_core::log::{PhaseTimes, limits};
@@ -31,6 +33,7 @@ pub(super) fn reckoned_ui(ui: &mut Ui, document: &Document, view: &ViewState, ed
         }
     });
     ui.collapsing("What work takes", |ui| rates_ui(ui, document, view, edits));
+    sources_fold_ui(ui, view, &Topic::RACK);
 }
 
 fn threshold_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, kind: CheckKind) {
