@@ -6,4 +6,5 @@ mod corpus_replay;
 mod packaging;
 mod panic_keeps_work;
 mod pictures;
+mod readme;
 mod window;

@@ -97,7 +97,12 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         }
     };
     let result = match &args.command {
-        None => return Outcome::Window(args.file),
+        None => {
+            return match args.file.as_deref().and_then(misspelt) {
+                Some(text) => refuse(err, &text, 2),
+                None => Outcome::Window(args.file),
+            };
+        }
         Some(Command::Figures(asked)) => {
             for_person(asked.file.as_deref(), &asked.person).and_then(|yard| figures::figures(&yard, asked))
         }
@@ -123,6 +128,18 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         Ok(text) => finish(out, err, &text),
         Err(error) => refuse(err, &format!("{error}\n"), 1),
     }
+}
+
+/// What is said of a plain word that is no command and names no file: a yard's file has an ending.
+fn misspelt(file: &Path) -> Option<String> {
+    let word = file.to_str()?;
+    let is_plain = !word.is_empty() && word.chars().all(|c| c.is_alphabetic() || c == '-');
+    if !is_plain || file.exists() {
+        return None;
+    }
+    let commands = command();
+    let known: Vec<&str> = commands.get_subcommands().map(clap::Command::get_name).collect();
+    Some(format!("there is no command and no file `{word}`; commands are {}\n", known.join(", ")))
 }
 
 /// The units of words for people.
