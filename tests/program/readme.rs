@@ -1,10 +1,6 @@
 //! The README is true: its commands do what it says, its links lead somewhere, and what it says of codes is so.
 
-#![expect(
-    clippy::unwrap_used,
-    clippy::indexing_slicing,
-    reason = "helpers of tests, outside a test function"
-)]
+#![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
 
 use barpoise_core::file::demo_text;
 use std::path::{Path, PathBuf};
