@@ -96,6 +96,7 @@ pub fn bar(name: &str, marked_length_in: f64, links: u32, tensioner_out_mm: f64)
         marked_drive_links: links,
         weighed_mass_kg: None,
         mass_uncertainty_kg: None,
+        nose_place_mm: None,
     }
 }
 

@@ -67,6 +67,7 @@ fn bar(marked_length_in: f64, overall_length_mm: f64, marked_drive_links: u32) -
         marked_drive_links,
         weighed_mass_kg: None,
         mass_uncertainty_kg: None,
+        nose_place_mm: None,
     }
 }
 

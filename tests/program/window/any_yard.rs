@@ -124,6 +124,7 @@ prop_compose! {
         marked_drive_links in whole(&ranges::DRIVE_LINKS),
         weighed_mass_kg in prop::option::of(number(&ranges::BAR_MASS)),
         mass_uncertainty_kg in prop::option::of(number(&ranges::WEIGHT_UNCERTAINTY)),
+        nose_place_mm in prop::option::of(number(&ranges::NOSE_PLACE)),
     ) -> BarFile {
         let nose_radius_mm = between(ranges::NOSE_RADIUS.min, ranges::NOSE_RADIUS.max.min(body_width_mm / 2.0), nose);
         let deepest = ranges::GROOVE_DEPTH.max.min(nose_radius_mm - 0.1);
@@ -135,7 +136,7 @@ prop_compose! {
             thickness_mm: between(ranges::BAR_THICKNESS.min.max(gauge_mm + 0.1), ranges::BAR_THICKNESS.max, thickness),
             gauge_mm, groove_depth_mm: between(ranges::GROOVE_DEPTH.min, deepest, groove), construction,
             nose: if nose_sprocket { NoseFile::Sprocket { pitch_in } } else { NoseFile::Solid },
-            marked_drive_links, weighed_mass_kg, mass_uncertainty_kg,
+            marked_drive_links, weighed_mass_kg, mass_uncertainty_kg, nose_place_mm,
         }
     }
 }

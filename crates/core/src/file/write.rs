@@ -95,8 +95,11 @@ mod tests {
             radius_of_gyration_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
             spike_line_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
             tanks_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
+            grips_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
         ) -> HeadUncertaintyFile {
-            HeadUncertaintyFile { dry_mass_kg, centroid_mm, radius_of_gyration_mm, spike_line_mm, tanks_mm }
+            HeadUncertaintyFile {
+                dry_mass_kg, centroid_mm, radius_of_gyration_mm, spike_line_mm, tanks_mm, grips_mm,
+            }
         }
     }
 
@@ -187,11 +190,12 @@ mod tests {
             marked_drive_links in whole(&ranges::DRIVE_LINKS),
             weighed_mass_kg in prop::option::of(number(&ranges::BAR_MASS)),
             mass_uncertainty_kg in prop::option::of(number(&ranges::WEIGHT_UNCERTAINTY)),
+            nose_place_mm in prop::option::of(number(&ranges::NOSE_PLACE)),
         ) -> BarFile {
             BarFile {
                 name, note, mount, marked_length_in, overall_length_mm, tail_behind_studs_mm, tail_width_mm,
                 body_width_mm, nose_radius_mm, thickness_mm, gauge_mm, groove_depth_mm, construction, nose,
-                marked_drive_links, weighed_mass_kg, mass_uncertainty_kg,
+                marked_drive_links, weighed_mass_kg, mass_uncertainty_kg, nose_place_mm,
             }
         }
     }

@@ -76,6 +76,7 @@ pub fn common_bar(name: &str, mount: &str, drive: &Drive) -> PartFile {
         marked_drive_links: 0,
         weighed_mass_kg: None,
         mass_uncertainty_kg: None,
+        nose_place_mm: None,
     }));
     mark_proposed(&mut part, None);
     if let PartFile::Bar(bar) = &mut part {

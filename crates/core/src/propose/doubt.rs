@@ -6,7 +6,10 @@
 
 use super::note::noted;
 use crate::mark::Mark;
-use crate::record::{BarFile, ChainFile, PartKind, PowerheadFile, Quantity};
+use crate::record::{BarFile, ChainFile, NoseFile, PartKind, PowerheadFile, Quantity};
+use crate::units::Length;
+use crate::yard::Yard;
+use std::f64::consts::FRAC_PI_2;
 
 /// Where the scatters below come from: no survey of saws was found.
 pub const DOUBT_MARK: Mark = Mark::OurGuess;
@@ -19,10 +22,15 @@ pub(super) const POWER_UNREAD: f64 = 0.15;
 pub(super) const CENTROID_M: f64 = 0.020;
 pub(super) const SPIKE_LINE_M: f64 = 0.015;
 pub(super) const TANK_M: f64 = 0.025;
+pub(super) const GRIP_M: f64 = 0.015;
+/// What a tank holds and what that weighs, as a share.
+pub(super) const FLUID: f64 = 0.15;
 /// The spread of the mass about its centre, as a share.
 pub(super) const GYRATION: f64 = 0.20;
 /// Lengths go with the cube root of the mass, so a share of the mass moves them by a third of it.
 pub(super) const LENGTH_BY_MASS: f64 = 1.0 / 3.0;
+/// The pitch of a solid nose on no saw.
+pub(super) const COMMON_PITCH_IN: f64 = 0.375;
 /// Links of one pitch and gauge, as a share; and what a gauge and a pitch that nobody read add.
 pub(super) const LINK: f64 = 0.10;
 pub(super) const LINK_UNREAD: f64 = 0.15;
@@ -33,6 +41,19 @@ pub(super) const PLATE_LENGTH: f64 = 0.03;
 pub(super) const PLATE_WIDTH: f64 = 0.05;
 pub(super) const PLATE_THICKNESS: f64 = 0.06;
 pub(super) const PLATE_SHARE: f64 = 0.10;
+/// A chain in use is stretched by 0 to 2 % of its length, most of them little: evenly falling from new to worn out that
+/// is 0.8 % root mean square (2 % over √6). A nose stands out by as much of its distance from the sprocket.
+pub(super) const STRETCH: f64 = 0.02 / 2.449_489_742_783_178;
+/// Drive links of the loops that are made for one length of bar.
+pub(super) const LINKS_SCATTER: f64 = 1.5;
+/// Counts that are thought of to either side of a proposed one.
+pub(super) const LINKS_ASIDE: i32 = 4;
+/// What a proposed number beside the count adds to where a nose lies: teeth of a drive sprocket, one more or fewer; the
+/// radius of a nose; the height of the rivets over the rail and of the cutters over the rivets.
+pub(super) const TEETH: f64 = 0.5;
+pub(super) const NOSE_RADIUS: f64 = 0.10;
+pub(super) const RIVETS_M: f64 = 0.001;
+pub(super) const CUTTERS_M: f64 = 0.001;
 
 /// The standard uncertainty of a head's number, SI; `None` where it is the person's own, or is no head's.
 pub fn head_doubt(head: &PowerheadFile, quantity: Quantity) -> Option<f64> {
@@ -43,6 +64,8 @@ pub fn head_doubt(head: &PowerheadFile, quantity: Quantity) -> Option<f64> {
         let by_size = LENGTH_BY_MASS * of_mass * at_mm.abs() * 1e-3;
         proposed(path).then_some(own_m.hypot(by_size))
     };
+    let fluid =
+        |path: &str, capacity_l: f64| proposed(path).then_some(FLUID.hypot(of_mass) * capacity_l * 1e-3);
     match quantity {
         Quantity::DryMass => (of_mass > 0.0).then_some(of_mass * head.dry_mass_kg),
         Quantity::CentroidX => place("centroid.x_mm", head.centroid.x_mm, CENTROID_M),
@@ -54,12 +77,88 @@ pub fn head_doubt(head: &PowerheadFile, quantity: Quantity) -> Option<f64> {
             place("inertia.radius_mm", radius_mm, GYRATION * radius_mm * 1e-3)
         }
         Quantity::SpikeLine => place("spike_line_mm", head.spike_line_mm, SPIKE_LINE_M),
+        Quantity::FrontGripX => place("front_grip.x_mm", head.front_grip.x_mm, GRIP_M),
+        Quantity::FrontGripY => place("front_grip.y_mm", head.front_grip.y_mm, GRIP_M),
+        Quantity::RearGripX => place("rear_grip.x_mm", head.rear_grip.x_mm, GRIP_M),
+        Quantity::RearGripY => place("rear_grip.y_mm", head.rear_grip.y_mm, GRIP_M),
+        Quantity::FuelCapacity => fluid("fuel_tank.capacity_l", head.fuel_tank.capacity_l),
+        Quantity::OilCapacity => fluid("oil_tank.capacity_l", head.oil_tank.capacity_l),
         Quantity::FuelTankX => place("fuel_tank.corner.x_mm", head.fuel_tank.corner.x_mm, TANK_M),
         Quantity::FuelTankY => place("fuel_tank.corner.y_mm", head.fuel_tank.corner.y_mm, TANK_M),
         Quantity::OilTankX => place("oil_tank.corner.x_mm", head.oil_tank.corner.x_mm, TANK_M),
         Quantity::OilTankY => place("oil_tank.corner.y_mm", head.oil_tank.corner.y_mm, TANK_M),
-        Quantity::LinkMass | Quantity::BarMass => None,
+        Quantity::LinkMass | Quantity::BarMass | Quantity::NosePlace => None,
     }
+}
+
+/// What a bar's loop lies round.
+#[derive(Clone, Copy, Debug)]
+pub struct LoopRound<'a> {
+    head: Option<&'a PowerheadFile>,
+    chain: Option<&'a ChainFile>,
+}
+
+impl<'a> LoopRound<'a> {
+    /// Of the first setup that has this bar.
+    pub fn of(yard: &'a Yard, bar: &str) -> Self {
+        let file = yard.file();
+        let setup = file.setups.iter().find(|setup| setup.bar == bar);
+        Self {
+            head: setup.and_then(|setup| file.powerheads.iter().find(|head| head.name == setup.powerhead)),
+            chain: setup.and_then(|setup| file.chains.iter().find(|chain| chain.name == setup.chain)),
+        }
+    }
+}
+
+/// How far a nose may lie from where its loop's count puts it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NoseDoubt {
+    /// Standard uncertainty of what runs evenly: stretch, and proposed numbers of nose, sprocket and chain, m.
+    pub even_m: f64,
+    /// By how much one more link moves the nose, m, where the count is only proposed.
+    pub link_m: Option<f64>,
+}
+
+impl NoseDoubt {
+    /// Counts beside the proposed one, each with how likely it is before any reading; only that one, where it was read.
+    pub fn counts(&self) -> Vec<(i32, f64)> {
+        if self.link_m.is_none() {
+            return vec![(0, 1.0)];
+        }
+        let weight = |aside: i32| (-0.5 * (f64::from(aside) / LINKS_SCATTER).powi(2)).exp();
+        let all: f64 = (-LINKS_ASIDE..=LINKS_ASIDE).map(weight).sum();
+        (-LINKS_ASIDE..=LINKS_ASIDE).map(|aside| (aside, weight(aside) / all)).collect()
+    }
+
+    /// The standard uncertainty of both together, m.
+    pub fn uncertainty(&self) -> f64 {
+        let link_m = self.link_m.unwrap_or(0.0);
+        let by_count: f64 =
+            self.counts().iter().map(|(aside, chance)| chance * (f64::from(*aside) * link_m).powi(2)).sum();
+        (self.even_m.powi(2) + by_count).sqrt()
+    }
+}
+
+/// How far the nose of a bar may lie from where its loop's count puts it.
+pub fn nose_doubt(bar: &BarFile, round: &LoopRound<'_>) -> NoseDoubt {
+    let pitch_in = round.chain.map(|chain| chain.pitch_in).or(match bar.nose {
+        NoseFile::Sprocket { pitch_in } => Some(pitch_in),
+        NoseFile::Solid => None,
+    });
+    let pitch_m = Length::from_in(pitch_in.unwrap_or(COMMON_PITCH_IN)).as_m();
+    let of_bar = |path: &str| noted(PartKind::Bar, &bar.note, path);
+    let of_head = |path: &str| round.head.is_some_and(|head| noted(PartKind::Powerhead, &head.note, path));
+    let of_chain = |path: &str| round.chain.is_some_and(|chain| noted(PartKind::Chain, &chain.note, path));
+    let when = |doubted: bool, moves_m: f64| if doubted { moves_m * moves_m } else { 0.0 };
+    // A loop is about twice as long as its bar: links × pitch is half of it.
+    let half_loop_m = f64::from(bar.marked_drive_links) * pitch_m;
+    let sum = (STRETCH * half_loop_m).powi(2)
+        + when(of_head("sprocket.teeth"), TEETH * pitch_m)
+        // A wider nose takes up chain by half its circumference and reaches farther by its radius.
+        + when(of_bar("nose_radius_mm"), (FRAC_PI_2 - 1.0) * NOSE_RADIUS * bar.nose_radius_mm * 1e-3)
+        + when(of_chain("rail_to_rivet_mm"), RIVETS_M)
+        + when(of_chain("cutter_height_mm"), CUTTERS_M);
+    NoseDoubt { even_m: sum.sqrt(), link_m: of_bar("marked_drive_links").then_some(pitch_m) }
 }
 
 /// The same of a chain's mass for each link, as a share of it.

@@ -79,6 +79,7 @@ may_be_left_out!(PowerheadFile, head_option, head_option_place,
     "standard_uncertainty.radius_of_gyration_mm" => standard_uncertainty.radius_of_gyration_mm,
     "standard_uncertainty.spike_line_mm" => standard_uncertainty.spike_line_mm,
     "standard_uncertainty.tanks_mm" => standard_uncertainty.tanks_mm,
+    "standard_uncertainty.grips_mm" => standard_uncertainty.grips_mm,
 );
 
 places!(BarFile, bar_number, bar_place,
@@ -96,6 +97,7 @@ places!(BarFile, bar_number, bar_place,
 may_be_left_out!(BarFile, bar_option, bar_option_place,
     "weighed_mass_kg" => weighed_mass_kg,
     "mass_uncertainty_kg" => mass_uncertainty_kg,
+    "nose_place_mm" => nose_place_mm,
 );
 
 places!(ChainFile, chain_number, chain_place,

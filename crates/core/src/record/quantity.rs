@@ -23,28 +23,49 @@ pub enum Quantity {
     /// Its spike line ahead of the sprocket centre.
     #[serde(rename = "spike_line_mm")]
     SpikeLine,
+    /// Its front grip along the bar.
+    #[serde(rename = "front_grip_x_mm")]
+    FrontGripX,
+    /// Its front grip up.
+    #[serde(rename = "front_grip_y_mm")]
+    FrontGripY,
+    /// Its rear grip along the bar.
+    #[serde(rename = "rear_grip_x_mm")]
+    RearGripX,
+    /// Its rear grip up.
+    #[serde(rename = "rear_grip_y_mm")]
+    RearGripY,
     /// Rear end of its fuel tank.
     #[serde(rename = "fuel_tank_x_mm")]
     FuelTankX,
     /// Bottom of its fuel tank.
     #[serde(rename = "fuel_tank_y_mm")]
     FuelTankY,
+    /// What its fuel tank holds.
+    #[serde(rename = "fuel_tank_l")]
+    FuelCapacity,
     /// Rear end of its oil tank.
     #[serde(rename = "oil_tank_x_mm")]
     OilTankX,
     /// Bottom of its oil tank.
     #[serde(rename = "oil_tank_y_mm")]
     OilTankY,
+    /// What its oil tank holds.
+    #[serde(rename = "oil_tank_l")]
+    OilCapacity,
     /// Mass of a chain for each drive link.
     #[serde(rename = "mass_per_drive_link_g")]
     LinkMass,
     /// Mass of a bar.
     #[serde(rename = "bar_mass_kg")]
     BarMass,
+    /// How far the nose of a bar lies ahead of where a new loop of its count puts it.
+    #[serde(rename = "nose_place_mm")]
+    NosePlace,
 }
 
 /// How many kinds of number there are.
-pub(crate) const COUNT: usize = 11;
+pub(crate) const COUNT: usize = 18;
 
 /// Which list of the yard a part stands in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -65,26 +86,28 @@ impl Quantity {
         Self::CentroidY,
         Self::RadiusOfGyration,
         Self::SpikeLine,
+        Self::FrontGripX,
+        Self::FrontGripY,
+        Self::RearGripX,
+        Self::RearGripY,
         Self::FuelTankX,
         Self::FuelTankY,
+        Self::FuelCapacity,
         Self::OilTankX,
         Self::OilTankY,
+        Self::OilCapacity,
         Self::LinkMass,
         Self::BarMass,
+        Self::NosePlace,
     ];
 
     /// The part that has it.
     pub const fn part(self) -> Part {
         match self {
             Self::LinkMass => Part::Chain,
-            Self::BarMass => Part::Bar,
+            Self::BarMass | Self::NosePlace => Part::Bar,
             _ => Part::Powerhead,
         }
-    }
-
-    /// True for the place of a tank.
-    pub const fn is_tank(self) -> bool {
-        matches!(self, Self::FuelTankX | Self::FuelTankY | Self::OilTankX | Self::OilTankY)
     }
 
     /// True for a mass, false for a length.
@@ -100,11 +123,13 @@ impl Quantity {
             Self::SpikeLine => &ranges::SPIKE_LINE,
             Self::LinkMass => &ranges::LINK_MASS,
             Self::BarMass => &ranges::BAR_MASS,
+            Self::FuelCapacity | Self::OilCapacity => &ranges::TANK_CAPACITY,
+            Self::NosePlace => &ranges::NOSE_PLACE,
             _ => &ranges::COORDINATE,
         }
     }
 
-    /// The SI value of one of the file's units: kg, mm or g.
+    /// The SI value of one of the file's units: kg, mm, g or l.
     pub const fn si_per_file_unit(self) -> f64 {
         match self {
             Self::DryMass | Self::BarMass => 1.0,
@@ -120,12 +145,19 @@ impl Quantity {
             Self::CentroidY => "height of the centre of gravity",
             Self::RadiusOfGyration => "radius of gyration",
             Self::SpikeLine => "spike line",
+            Self::FrontGripX => "lengthwise place of the front grip",
+            Self::FrontGripY => "height of the front grip",
+            Self::RearGripX => "lengthwise place of the rear grip",
+            Self::RearGripY => "height of the rear grip",
             Self::FuelTankX => "lengthwise place of the fuel tank",
             Self::FuelTankY => "height of the fuel tank",
+            Self::FuelCapacity => "capacity of the fuel tank",
             Self::OilTankX => "lengthwise place of the oil tank",
             Self::OilTankY => "height of the oil tank",
+            Self::OilCapacity => "capacity of the oil tank",
             Self::LinkMass => "mass per drive link",
             Self::BarMass => "bar mass",
+            Self::NosePlace => "place of the nose",
         }
     }
 }

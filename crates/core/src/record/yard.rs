@@ -133,6 +133,9 @@ pub struct HeadUncertaintyFile {
     /// Of either coordinate of either tank.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tanks_mm: Option<f64>,
+    /// Of either coordinate of either grip.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub grips_mm: Option<f64>,
 }
 
 /// Inertia of the dry powerhead about its centroid.
@@ -229,6 +232,9 @@ pub struct BarFile {
     /// Standard uncertainty of the bar's mass.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub mass_uncertainty_kg: Option<f64>,
+    /// How far the nose lies ahead of where a new loop of its count puts it: a chain stretches. Left out, it lies there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub nose_place_mm: Option<f64>,
 }
 
 /// How a bar plate is built, and the share of a solid plate's mass that it keeps.

@@ -96,6 +96,13 @@ impl LoopPath {
         Err(LoopError::DidNotConverge)
     }
 
+    /// The loop with its nose this much farther out: a chain that is stretched. `None` where the circles would not
+    /// stand clear of each other's centres.
+    pub fn with_nose_moved(&self, by: Length) -> Option<Self> {
+        let distance = self.centre_distance() + by;
+        Self::with_centre_distance(self.sprocket_radius(), self.nose_radius(), distance)
+    }
+
     fn radius_difference_m(&self) -> f64 {
         self.sprocket_radius_m - self.nose_radius_m
     }

@@ -28,15 +28,36 @@ struct Member {
     share: f64,
     weighed_share: f64,
     tensioner_out_m: f64,
+    nose_place_m: f64,
 }
 
-/// Where the mass of a made-up bar comes from.
+/// Where what is known of a made-up bar comes from.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct MassOrigin {
-    /// Names of rack bars, and the derivative of the made-up bar's mass by each one's.
-    pub(crate) slopes: Vec<(String, f64)>,
+pub(crate) struct Origin {
+    /// Rack bars that it lies between, or the one that it goes on from.
+    pub(crate) bars: Vec<OriginBar>,
     /// What lies between it and the nearest of them in mass: plate that no bar of the rack has.
     pub(crate) unweighed: Mass,
+    /// How much longer or shorter it is than the bar that it goes on from; none between two.
+    pub(crate) beyond: Length,
+}
+
+/// One of them.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct OriginBar {
+    /// Its name.
+    pub(crate) name: String,
+    /// Derivative of the made-up bar's mass by this one's.
+    pub(crate) by_mass: f64,
+    /// Derivative of the place of the made-up bar's nose by that of this one's.
+    pub(crate) by_nose: f64,
+}
+
+impl OriginBar {
+    /// A bar of the rack: it comes of itself alone.
+    pub(crate) fn itself(name: &str) -> Self {
+        Self { name: name.to_owned(), by_mass: 1.0, by_nose: 1.0 }
+    }
 }
 
 impl Member {
@@ -49,6 +70,7 @@ impl Member {
             share: bar.construction().share(),
             weighed_share: bar.mass() / bar.geometric_mass(),
             tensioner_out_m: setup.tensioner_out().as_m(),
+            nose_place_m: bar.nose_place().as_m(),
         }
     }
 
@@ -61,6 +83,7 @@ impl Member {
             share: mix(self.share, other.share),
             weighed_share: mix(self.weighed_share, other.weighed_share),
             tensioner_out_m: mix(self.tensioner_out_m, other.tensioner_out_m),
+            nose_place_m: mix(self.nose_place_m, other.nose_place_m),
         }
     }
 
@@ -132,8 +155,8 @@ impl BarFamily {
         let no_bar = || SetupError::Loop(crate::saw::LoopError::DidNotConverge);
         let made = self.member_at(overall_m).ok_or_else(no_bar)?;
         let marked = Length::from_m(made.marked_m);
-        let bar = Bar::made_up(self.like.bar(), marked, made.shape, made.share, made.weighed_share)
-            .ok_or_else(no_bar)?;
+        let (shares, nose_place) = ((made.share, made.weighed_share), Length::from_m(made.nose_place_m));
+        let bar = Bar::made_up(self.like.bar(), marked, made.shape, shares, nose_place).ok_or_else(no_bar)?;
         let (back, _) = bar.nose_centre_span(self.like.powerhead().stud(), Length::ZERO);
         Setup::with_nose_at(&self.like, bar, back + Length::from_m(made.tensioner_out_m))
     }
@@ -152,8 +175,8 @@ impl BarFamily {
         self.at(high).ok()
     }
 
-    /// How the mass of the bar made up to this length follows those of the rack's bars; `mass` is what it weighs.
-    pub(crate) fn mass_origin(&self, overall: Length, mass: Mass) -> MassOrigin {
+    /// How the bar made up to this length follows those of the rack; `mass` is what it weighs.
+    pub(crate) fn origin(&self, overall: Length, mass: Mass) -> Origin {
         let (shortest, longest) = Self::span();
         let overall_m = overall.clamp(shortest, longest).as_m();
         let after = self.members.partition_point(|member| member.shape.overall_m < overall_m);
@@ -169,11 +192,20 @@ impl BarFamily {
         // The made-up mass is its geometry's times the mixed share of mass over geometry.
         let share: f64 = pair.iter().map(|(member, weight)| member.weighed_share * weight).sum();
         let slope = |member: &Member, weight: f64| weight * (mass / member.bar.geometric_mass()) / share;
-        MassOrigin {
-            slopes: pair
+        let beyond = match pair.as_slice() {
+            [(end, _)] => (overall_m - end.shape.overall_m).abs(),
+            _ => 0.0,
+        };
+        Origin {
+            bars: pair
                 .iter()
-                .map(|(member, weight)| (member.bar.name().to_owned(), slope(member, *weight)))
+                .map(|(member, weight)| OriginBar {
+                    name: member.bar.name().to_owned(),
+                    by_mass: slope(member, *weight),
+                    by_nose: *weight,
+                })
                 .collect(),
+            beyond: Length::from_m(beyond),
             unweighed: pair
                 .iter()
                 .map(|(member, _)| (mass - member.bar.mass()).abs())

@@ -130,7 +130,8 @@ fn set(file: &mut YardFile, of: &str, quantity: Quantity, value: Option<f64>) {
     match quantity.part() {
         Part::Bar => {
             if let Some(bar) = file.bars.iter_mut().find(|bar| bar.name == of) {
-                bar.weighed_mass_kg = value;
+                let nose = quantity == Quantity::NosePlace;
+                *if nose { &mut bar.nose_place_mm } else { &mut bar.weighed_mass_kg } = value;
             }
         }
         Part::Chain => {
@@ -156,10 +157,16 @@ fn set_head(head: &mut PowerheadFile, quantity: Quantity, value: f64) {
         Quantity::CentroidY => head.centroid.y_mm = value,
         Quantity::RadiusOfGyration => head.inertia = InertiaFile::RadiusOfGyration { radius_mm: value },
         Quantity::SpikeLine => head.spike_line_mm = value,
+        Quantity::FrontGripX => head.front_grip.x_mm = value,
+        Quantity::FrontGripY => head.front_grip.y_mm = value,
+        Quantity::RearGripX => head.rear_grip.x_mm = value,
+        Quantity::RearGripY => head.rear_grip.y_mm = value,
         Quantity::FuelTankX => head.fuel_tank.corner.x_mm = value,
         Quantity::FuelTankY => head.fuel_tank.corner.y_mm = value,
+        Quantity::FuelCapacity => head.fuel_tank.capacity_l = value,
         Quantity::OilTankX => head.oil_tank.corner.x_mm = value,
         Quantity::OilTankY => head.oil_tank.corner.y_mm = value,
-        Quantity::LinkMass | Quantity::BarMass => {}
+        Quantity::OilCapacity => head.oil_tank.capacity_l = value,
+        Quantity::LinkMass | Quantity::BarMass | Quantity::NosePlace => {}
     }
 }

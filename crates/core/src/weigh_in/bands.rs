@@ -2,10 +2,21 @@
 
 use super::knowledge::Knowledge;
 use super::prior::BAR_GEOMETRY_SHARE;
-use super::saw_model::{BAR_MASS, Figure, SawModel};
-use crate::saw::{BarFamily, Setup};
+use super::saw_model::{BAR_MASS, Figure, NOSE_PLACE, SawModel};
+use crate::record::{Quantity, Unknown};
+use crate::saw::{BarFamily, OriginBar, Setup};
 use crate::units::{Angle, Force, Inertia, Length, Mass, STANDARD_GRAVITY_M_S2, Torque};
 use crate::yard::SawMeasure;
+
+/// Where a nose lies beyond the rack's last bar, as a share of how far beyond: our guess, as a proposed plate's length.
+const BEYOND_SHARE: f64 = 0.03;
+
+/// What a made-up bar is unsure of by itself, beside what it has from the rack's bars: standard uncertainties.
+#[derive(Clone, Copy, Debug, Default)]
+struct Own {
+    mass_kg: f64,
+    nose_m: f64,
+}
 
 /// Standard uncertainties of the figures of one setup, by linear propagation (JCGM 100:2008, 5.2). `None` where the
 /// figure itself has no value.
@@ -30,24 +41,48 @@ pub struct Bands {
 impl Knowledge {
     /// The uncertainty of a setup's figures. Its bar is one of the yard's.
     pub fn bands(&self, setup: &Setup) -> Bands {
-        self.bands_with(setup, &[(setup.bar().name(), 1.0)], Mass::ZERO)
+        self.bands_with(setup, &[OriginBar::itself(setup.bar().name())], Own::default())
     }
 
-    /// The uncertainty of the figures of a bar that a family makes up to this overall length. Its mass follows
-    /// those of the rack's bars it lies between; what it has more or less plate than the nearer of them is only as
-    /// sure as a bar known by its outline.
+    /// The uncertainty of the figures of a bar that a family makes up to this overall length. Its mass and the place
+    /// of its nose follow those of the rack's bars it lies between, and between two that are known apart it is no surer
+    /// than they are: what the mean of two would gain is added again. What it has more or less plate than the nearer
+    /// of them is only as sure as a bar known by its outline, and so is its nose beyond the last one's.
     pub fn bands_made_up(&self, setup: &Setup, family: &BarFamily, overall: Length) -> Bands {
-        let origin = family.mass_origin(overall, setup.bar().mass());
-        let slopes: Vec<_> = origin.slopes.iter().map(|(name, slope)| (name.as_str(), *slope)).collect();
-        self.bands_with(setup, &slopes, origin.unweighed * BAR_GEOMETRY_SHARE)
+        let origin = family.origin(overall, setup.bar().mass());
+        let gained = |quantity: Quantity, slope: fn(&OriginBar) -> f64| -> f64 {
+            let total: f64 = origin.bars.iter().map(|bar| bar.by_nose).sum();
+            let parts: Vec<(f64, f64)> = origin
+                .bars
+                .iter()
+                .map(|bar| {
+                    let known = self.uncertainty(&Unknown::new(&bar.name, quantity)).unwrap_or(0.0);
+                    // The bar's uncertainty as it is scaled to this length, and its part in the mean.
+                    (
+                        if bar.by_nose > 0.0 { slope(bar) / bar.by_nose * known } else { 0.0 },
+                        bar.by_nose / total,
+                    )
+                })
+                .collect();
+            let alone: f64 = parts.iter().map(|(known, part)| part * known * known).sum();
+            let mean: f64 = parts.iter().map(|(known, part)| (part * known).powi(2)).sum();
+            (alone - mean).max(0.0).sqrt()
+        };
+        let own = Own {
+            mass_kg: gained(Quantity::BarMass, |bar| bar.by_mass)
+                .hypot(origin.unweighed.as_kg() * BAR_GEOMETRY_SHARE),
+            nose_m: gained(Quantity::NosePlace, |bar| bar.by_nose).hypot(origin.beyond.as_m() * BEYOND_SHARE),
+        };
+        self.bands_with(setup, &origin.bars, own)
     }
 
-    fn bands_with(&self, setup: &Setup, bar: &[(&str, f64)], own: Mass) -> Bands {
+    fn bands_with(&self, setup: &Setup, bar: &[OriginBar], own: Own) -> Bands {
         let model = SawModel::new(setup);
         let along = |figure| {
             let (_, gradient) = model.figure(figure, model.values())?;
             let known = self.uncertainty_along(&self.spread(setup, bar, &gradient));
-            Some(known.hypot(gradient[BAR_MASS] * own.as_kg()))
+            let by_itself = (gradient[BAR_MASS] * own.mass_kg).hypot(gradient[NOSE_PLACE] * own.nose_m);
+            Some(known.hypot(by_itself))
         };
         let measured = |measure| along(Figure::Measured(measure));
         let hand = |measure| measured(measure).map(|kg| Force::from_n(kg * STANDARD_GRAVITY_M_S2));

@@ -1,5 +1,6 @@
 //! The fit of a yard's numbers to its readings.
 
+use super::counts::{Counted, counted};
 use super::knowledge::filled;
 use super::prior::{Prior, prior, value};
 use super::saw_model::{Figure, SawModel};
@@ -25,7 +26,7 @@ const LEAST_FREE_SHARE: f64 = 1e-9;
 /// Which numbers a fit may change.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub enum Choice {
-    /// All that the readings notice; the places of tanks only where readings of one head differ in their fills.
+    /// All that the readings notice.
     #[default]
     Automatic,
     /// These, as far as a reading notices them.
@@ -129,6 +130,8 @@ pub struct Fit {
     pub learnt: Vec<Learnt>,
     /// Their covariance, SI.
     pub covariance: DMatrix<f64>,
+    /// How many links those loops have that nobody counted, where a reading tells of them.
+    pub counts: Vec<Counted>,
     /// The readings that were used.
     pub readings: Vec<FittedReading>,
     /// Sum of squared residuals, those against what was known before included.
@@ -252,11 +255,9 @@ fn used(yard: &Yard) -> impl Iterator<Item = (usize, &Reading)> {
     yard.readings().iter().enumerate().filter(|(_, reading)| !reading.left_out())
 }
 
-/// The numbers that the yard's readings notice, each with whether a fit changes it by itself
-/// ([`Choice::Automatic`]).
-pub fn readable(yard: &Yard) -> Vec<(Unknown, bool)> {
+/// The numbers that the yard's readings notice, in order.
+pub fn readable(yard: &Yard) -> Vec<Unknown> {
     let mut noticed: Vec<Unknown> = Vec::new();
-    let mut fills: HashMap<&str, HashSet<[u64; 2]>> = HashMap::new();
     for (_, reading) in used(yard) {
         let unknowns = reading.measured().unknowns();
         let places: HashMap<_, _> =
@@ -274,21 +275,10 @@ pub fn readable(yard: &Yard) -> Vec<(Unknown, bool)> {
                 }
             }
         }
-        if let Measured::Saw { setup, .. } = reading.measured() {
-            let levels = [setup.fuel_fill().to_bits(), setup.oil_fill().to_bits()];
-            fills.entry(setup.powerhead().name()).or_default().insert(levels);
-        }
     }
     noticed.sort();
     noticed.dedup();
-    let by_itself = |unknown: &Unknown| {
-        !unknown.quantity.is_tank() || fills.get(&*unknown.of).is_some_and(|levels| levels.len() > 1)
-    };
     noticed
-        .into_iter()
-        .map(|unknown| (by_itself(&unknown), unknown))
-        .map(|(own, unknown)| (unknown, own))
-        .collect()
 }
 
 /// Fits the yard's numbers to its readings. What was known before counts as one reading of each number; where a
@@ -302,11 +292,11 @@ pub fn fit(yard: &Yard, choice: &Choice) -> Result<Fit, CannotFit> {
     }
     let (unknowns, priors): (Vec<Unknown>, Vec<Prior>) = readable(yard)
         .into_iter()
-        .filter(|(unknown, by_itself)| match choice {
-            Choice::Automatic => *by_itself,
+        .filter(|unknown| match choice {
+            Choice::Automatic => true,
             Choice::Chosen(chosen) => chosen.contains(unknown),
         })
-        .filter_map(|(unknown, _)| prior(yard, &unknown).map(|prior| (unknown, prior)))
+        .filter_map(|unknown| prior(yard, &unknown).map(|prior| (unknown, prior)))
         .unzip();
     if unknowns.is_empty() {
         return Err(CannotFit::NothingNoticed);
@@ -337,9 +327,9 @@ fn beyond(rows: &Rows<'_>, start: DVector<f64>) -> Option<CannotFit> {
         .map(|(unknown, value)| CannotFit::OutOfRange { unknown: unknown.clone(), value: *value })
 }
 
-fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, minimum: Minimum) -> Fit {
+fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, mut minimum: Minimum) -> Fit {
     let count = rows.readings.len();
-    let readings: Vec<FittedReading> = rows
+    let mut readings: Vec<FittedReading> = rows
         .readings
         .iter()
         .enumerate()
@@ -360,7 +350,7 @@ fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, minimum: Minimum) ->
             }
         })
         .collect();
-    let learnt = rows
+    let mut learnt: Vec<Learnt> = rows
         .unknowns
         .iter()
         .zip(rows.priors)
@@ -379,9 +369,18 @@ fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, minimum: Minimum) ->
     let probability = chi_square_above(minimum.chi_square, minimum.freedom);
     let seen = minimum.jacobian.rows(0, count).into_owned();
     let (settled, mixed) = mixed(yard, &seen, rows.unknowns, rows.priors);
+    let disagreement = disagreement(&readings, &minimum, probability);
+    let counts = counted(yard, &mut learnt, &mut minimum.covariance).unwrap_or_default();
+    if !counts.is_empty() {
+        let values = DVector::from_iterator(learnt.len(), learnt.iter().map(|learnt| learnt.value));
+        for (fitted, (_, _, model)) in readings.iter_mut().zip(&rows.readings) {
+            fitted.expected = model.at(&values).map_or(fitted.expected, |(expected, _)| expected);
+        }
+    }
     Fit {
         learnt,
-        disagreement: disagreement(&readings, &minimum, probability),
+        counts,
+        disagreement,
         readings,
         chi_square: minimum.chi_square,
         freedom: minimum.freedom,

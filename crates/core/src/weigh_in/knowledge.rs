@@ -3,7 +3,7 @@
 use super::prior::{InForce, head_is_stated, in_force, prior, value};
 use super::saw_model::{Gradient, Values};
 use crate::record::{Part, Quantity, Unknown};
-use crate::saw::Setup;
+use crate::saw::{OriginBar, Setup};
 use crate::yard::{Yard, unknowns_of};
 use nalgebra::{DMatrix, DVector};
 use std::collections::HashMap;
@@ -77,9 +77,9 @@ impl Knowledge {
         self.places.get(unknown).copied()
     }
 
-    /// A saw's gradient by its own numbers as a gradient by all of these. `bar` says how the mass of the saw's bar
-    /// follows from those of bars known here: itself alone, or the two that a made-up bar lies between.
-    pub(super) fn spread(&self, setup: &Setup, bar: &[(&str, f64)], gradient: &Gradient) -> DVector<f64> {
+    /// A saw's gradient by its own numbers as a gradient by all of these. `bar` says how the saw's bar follows
+    /// from bars known here: itself alone, or the two that a made-up bar lies between.
+    pub(super) fn spread(&self, setup: &Setup, bar: &[OriginBar], gradient: &Gradient) -> DVector<f64> {
         let mut spread = DVector::zeros(self.unknowns.len());
         let mut add = |unknown: &Unknown, slope: f64| {
             if let Some(entry) = self.place(unknown).and_then(|place| spread.get_mut(place)) {
@@ -88,8 +88,10 @@ impl Knowledge {
         };
         for (unknown, slope) in unknowns_of(setup).iter().zip(gradient) {
             if unknown.quantity.part() == Part::Bar {
-                for (name, weight) in bar {
-                    add(&Unknown::new(name, Quantity::BarMass), slope * weight);
+                for origin in bar {
+                    let nose = unknown.quantity == Quantity::NosePlace;
+                    let weight = if nose { origin.by_nose } else { origin.by_mass };
+                    add(&Unknown::new(&origin.name, unknown.quantity), slope * weight);
                 }
             } else {
                 add(unknown, *slope);

@@ -3,7 +3,7 @@
 use super::knowledge::Knowledge;
 use super::saw_model::{Figure, SawModel};
 use crate::record::{Part, Unknown};
-use crate::saw::Setup;
+use crate::saw::{OriginBar, Setup};
 use crate::units::Angle;
 use crate::yard::{Measured, SawMeasure, Yard};
 use nalgebra::DVector;
@@ -76,7 +76,7 @@ pub fn next_readings(yard: &Yard, head: &str, most: usize) -> Vec<NextReading> {
         .filter_map(|setup| {
             let model = SawModel::new(setup);
             let (_, gradient) = model.figure(Figure::Measured(SawMeasure::Hang), model.values())?;
-            Some(knowledge.spread(setup, &[(setup.bar().name(), 1.0)], &gradient))
+            Some(knowledge.spread(setup, &[OriginBar::itself(setup.bar().name())], &gradient))
         })
         .collect();
     if hangs.is_empty() {

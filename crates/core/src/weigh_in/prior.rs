@@ -1,7 +1,7 @@
 //! What is known of a number before any reading.
 
 use crate::mark::Mark;
-use crate::propose::{head_doubt, link_doubt, plate_doubt};
+use crate::propose::{LoopRound, head_doubt, link_doubt, nose_doubt, plate_doubt};
 use crate::record::{
     HeadUncertaintyFile, InertiaFile, LearntFile, Part, PointFile, PowerheadFile, Quantity, Unknown,
     WeighInFile,
@@ -20,13 +20,16 @@ pub struct Prior {
 /// Where the uncertainties come from that are assumed of what a person read off or typed.
 ///
 /// A catalogue's dry mass is good to 150 g, a centroid found with a cord to 12 mm, a radius of gyration guessed
-/// from the length to 15 %, a spike line by tape to 4 mm, a tank's place by eye to 15 mm.
+/// from the length to 15 %, a spike line by tape to 4 mm, a grip where a hand lifts to 5 mm, a tank's place by eye to
+/// 15 mm, what it holds and what that weighs to 3 %.
 pub const ASSUMED_MARK: Mark = Mark::OurGuess;
 const DRY_MASS_KG: f64 = 0.15;
 const CENTROID_M: f64 = 0.012;
 const RADIUS_OF_GYRATION_SHARE: f64 = 0.15;
 const SPIKE_LINE_M: f64 = 0.004;
 const TANK_M: f64 = 0.015;
+const GRIP_M: f64 = 0.005;
+const FLUID_SHARE: f64 = 0.03;
 /// A chain's mass off a table: 4 %.
 const LINK_MASS_SHARE: f64 = 0.04;
 /// A bar from its outline alone: 6 %; off a scale: 20 g.
@@ -78,7 +81,9 @@ pub(super) fn prior(yard: &Yard, unknown: &Unknown) -> Option<Prior> {
 pub(super) fn value(yard: &Yard, unknown: &Unknown) -> Option<f64> {
     let of = &*unknown.of;
     if unknown.quantity.part() == Part::Bar {
-        return Some(yard.bars().iter().find(|bar| bar.name() == of)?.mass().as_kg());
+        let bar = yard.bars().iter().find(|bar| bar.name() == of)?;
+        let nose = unknown.quantity == Quantity::NosePlace;
+        return Some(if nose { bar.nose_place().as_m() } else { bar.mass().as_kg() });
     }
     if unknown.quantity == Quantity::RadiusOfGyration {
         let dry = yard.powerheads().iter().find(|head| head.name() == of)?.dry();
@@ -92,7 +97,10 @@ pub(super) fn file_value(yard: &Yard, unknown: &Unknown) -> Option<f64> {
     let file = yard.file();
     let of = &*unknown.of;
     match unknown.quantity.part() {
-        Part::Bar => file.bars.iter().find(|bar| bar.name == of)?.weighed_mass_kg,
+        Part::Bar => {
+            let bar = file.bars.iter().find(|bar| bar.name == of)?;
+            if unknown.quantity == Quantity::NosePlace { bar.nose_place_mm } else { bar.weighed_mass_kg }
+        }
         Part::Chain => Some(file.chains.iter().find(|chain| chain.name == of)?.mass_per_drive_link_g),
         Part::Powerhead => {
             let head = file.powerheads.iter().find(|head| head.name == of)?;
@@ -114,11 +122,17 @@ fn head_value(head: &PowerheadFile, quantity: Quantity) -> Option<f64> {
             }
         },
         Quantity::SpikeLine => head.spike_line_mm,
+        Quantity::FrontGripX => head.front_grip.x_mm,
+        Quantity::FrontGripY => head.front_grip.y_mm,
+        Quantity::RearGripX => head.rear_grip.x_mm,
+        Quantity::RearGripY => head.rear_grip.y_mm,
         Quantity::FuelTankX => head.fuel_tank.corner.x_mm,
         Quantity::FuelTankY => head.fuel_tank.corner.y_mm,
+        Quantity::FuelCapacity => head.fuel_tank.capacity_l,
         Quantity::OilTankX => head.oil_tank.corner.x_mm,
         Quantity::OilTankY => head.oil_tank.corner.y_mm,
-        Quantity::LinkMass | Quantity::BarMass => return None,
+        Quantity::OilCapacity => head.oil_tank.capacity_l,
+        Quantity::LinkMass | Quantity::BarMass | Quantity::NosePlace => return None,
     })
 }
 
@@ -137,6 +151,9 @@ fn stated_uncertainty(yard: &Yard, unknown: &Unknown) -> Option<f64> {
     match unknown.quantity.part() {
         Part::Bar => {
             let bar = file.bars.iter().find(|bar| bar.name == of)?;
+            if unknown.quantity == Quantity::NosePlace {
+                return Some(nose_doubt(bar, &LoopRound::of(yard, of)).uncertainty());
+            }
             let common = if bar.weighed_mass_kg.is_some() { BAR_WEIGHED_KG } else { plate_doubt(bar) * now };
             Some(bar.mass_uncertainty_kg.map_or(common, si))
         }
@@ -153,6 +170,10 @@ fn stated_uncertainty(yard: &Yard, unknown: &Unknown) -> Option<f64> {
                 Quantity::CentroidX | Quantity::CentroidY => (stated.centroid_mm, CENTROID_M),
                 Quantity::RadiusOfGyration => (stated.radius_of_gyration_mm, RADIUS_OF_GYRATION_SHARE * now),
                 Quantity::SpikeLine => (stated.spike_line_mm, SPIKE_LINE_M),
+                Quantity::FuelCapacity | Quantity::OilCapacity => (None, FLUID_SHARE * now),
+                Quantity::FrontGripX | Quantity::FrontGripY | Quantity::RearGripX | Quantity::RearGripY => {
+                    (stated.grips_mm, GRIP_M)
+                }
                 _ => (stated.tanks_mm, TANK_M),
             };
             // What is stated was measured; what was only proposed is as sure as what it was inferred from.

@@ -32,6 +32,7 @@ pub struct Bar {
     nose: Nose,
     marked_drive_links: u32,
     weighed_mass: Option<Mass>,
+    nose_place: Length,
     outline: Polygon,
     area: AreaProperties,
     mass: Mass,
@@ -141,6 +142,9 @@ impl Bar {
         if let Some(stated) = file.mass_uncertainty_kg {
             check.number("mass_uncertainty_kg", &ranges::WEIGHT_UNCERTAINTY, stated);
         }
+        let nose_place = file.nose_place_mm.map_or(Length::ZERO, |mm| {
+            Length::from_mm(check.number("nose_place_mm", &ranges::NOSE_PLACE, mm))
+        });
         let outline = outline(&shape);
         let Some(area) = outline.properties().filter(|_| check.is_clean()) else {
             if check.is_clean() {
@@ -159,6 +163,7 @@ impl Bar {
             nose,
             marked_drive_links: file.marked_drive_links,
             weighed_mass,
+            nose_place,
             outline,
             area,
             mass,
@@ -166,13 +171,14 @@ impl Bar {
     }
 
     /// A bar between or beyond those on the rack: `like` in another shape. `share` is the construction share,
-    /// `weighed_share` the mass over that of the geometry (1 where the rack's bars were not weighed).
+    /// `weighed_share` the mass over that of the geometry (1 where the rack's bars were not weighed), `nose_place` as
+    /// [`Self::nose_place`].
     pub(crate) fn made_up(
         like: &Self,
         marked: Length,
         shape: BarShape,
-        share: f64,
-        weighed_share: f64,
+        (share, weighed_share): (f64, f64),
+        nose_place: Length,
     ) -> Option<Self> {
         let construction = match like.construction {
             Construction::Solid => Construction::Solid,
@@ -192,6 +198,7 @@ impl Bar {
             nose: like.nose,
             marked_drive_links: like.marked_drive_links,
             weighed_mass: None,
+            nose_place,
             outline,
             area,
             mass,
@@ -256,6 +263,11 @@ impl Bar {
     /// Mass off the scale, where there is one.
     pub const fn weighed_mass(&self) -> Option<Mass> {
         self.weighed_mass
+    }
+
+    /// How far the nose lies ahead of where a new loop of its count puts it: chains stretch.
+    pub const fn nose_place(&self) -> Length {
+        self.nose_place
     }
 
     pub(crate) const fn shape(&self) -> &BarShape {

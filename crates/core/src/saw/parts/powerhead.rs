@@ -98,6 +98,7 @@ impl Powerhead {
             ("radius_of_gyration_mm", &ranges::LENGTH_UNCERTAINTY, unsure.radius_of_gyration_mm),
             ("spike_line_mm", &ranges::LENGTH_UNCERTAINTY, unsure.spike_line_mm),
             ("tanks_mm", &ranges::LENGTH_UNCERTAINTY, unsure.tanks_mm),
+            ("grips_mm", &ranges::LENGTH_UNCERTAINTY, unsure.grips_mm),
         ] {
             if let Some(stated) = stated {
                 check.number(&format!("standard_uncertainty.{field}"), range, stated);

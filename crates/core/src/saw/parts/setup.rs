@@ -248,6 +248,8 @@ impl Setup {
         let length = loop_length(chain.pitch(), f64::from(count));
         let path = LoopPath::with_length(powerhead.sprocket_radius(), nose_radius(&bar, &chain), length)
             .map_err(SetupError::Loop)?;
+        let path =
+            path.with_nose_moved(bar.nose_place()).ok_or(SetupError::Loop(LoopError::DidNotConverge))?;
         Self::assembled(name.into(), powerhead, bar, chain, Links::Whole(count), path, fittings)
     }
 
@@ -259,7 +261,9 @@ impl Setup {
             Length::from_m(2.0 * std::f64::consts::PI * radius.max(powerhead.sprocket_radius()).as_m());
         let path = LoopPath::with_centre_distance(powerhead.sprocket_radius(), radius, centre_distance)
             .ok_or(SetupError::Loop(LoopError::TooShort { length: centre_distance * 2.0, shortest }))?;
-        let exact = path.length() / (chain.pitch() * 2.0);
+        // Links of a new chain: what this one is stretched by are no links.
+        let new = path.with_nose_moved(-bar.nose_place()).unwrap_or(path);
+        let exact = new.length() / (chain.pitch() * 2.0);
         let order = loop_counts_that_close(&powerhead, &bar, &chain)
             .into_iter()
             .min_by(|a, b| (f64::from(*a) - exact).abs().total_cmp(&(f64::from(*b) - exact).abs()));

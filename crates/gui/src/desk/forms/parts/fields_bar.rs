@@ -129,5 +129,13 @@ pub(super) const FIELDS: &[Field] = &[
         &ranges::WEIGHT_UNCERTAINTY,
         "One standard deviation of its weight. Left empty, a common one.",
     ),
+    Field::optional(
+        Rare,
+        "nose_place_mm",
+        "Nose ahead of its count",
+        Unit::Mm,
+        &ranges::NOSE_PLACE,
+        "How far the nose lies ahead of where a new chain puts it: chains stretch. A taped reach teaches it.",
+    ),
     Field::text(Rare, "note", "Note", "Where the numbers come from."),
 ];

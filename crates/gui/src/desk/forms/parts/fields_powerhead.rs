@@ -298,5 +298,13 @@ pub(super) const FIELDS: &[Field] = &[
         &ranges::LENGTH_UNCERTAINTY,
         "Of either coordinate. Left empty, a common one.",
     ),
+    Field::optional(
+        Rare,
+        "standard_uncertainty.grips_mm",
+        "Give or take, grips",
+        Unit::Mm,
+        &ranges::LENGTH_UNCERTAINTY,
+        "Of either coordinate. Left empty, a common one.",
+    ),
     Field::text(Rare, "note", "Note", "Where the numbers come from."),
 ];
