@@ -74,8 +74,9 @@ prop_compose! {
         radius_of_gyration_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
         spike_line_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
         tanks_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
+        grips_mm in prop::option::of(number(&ranges::LENGTH_UNCERTAINTY)),
     ) -> HeadUncertaintyFile {
-        HeadUncertaintyFile { dry_mass_kg, centroid_mm, radius_of_gyration_mm, spike_line_mm, tanks_mm }
+        HeadUncertaintyFile { dry_mass_kg, centroid_mm, radius_of_gyration_mm, spike_line_mm, tanks_mm, grips_mm }
     }
 }
 

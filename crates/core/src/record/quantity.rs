@@ -110,9 +110,13 @@ impl Quantity {
         }
     }
 
-    /// True for a mass, false for a length.
-    pub const fn is_mass(self) -> bool {
-        matches!(self, Self::DryMass | Self::LinkMass | Self::BarMass)
+    /// Its SI unit.
+    pub const fn si_unit(self) -> &'static str {
+        match self {
+            Self::DryMass | Self::LinkMass | Self::BarMass => "kg",
+            Self::FuelCapacity | Self::OilCapacity => "m³",
+            _ => "m",
+        }
     }
 
     /// The allowed range, in the unit in which a yard file writes it.

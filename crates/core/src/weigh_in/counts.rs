@@ -6,8 +6,9 @@
 //! values of a fit are then the mean over the combinations and its covariance theirs together.
 
 use super::fit::Learnt;
-use crate::propose::{LoopRound, NoseDoubt, nose_doubt};
-use crate::record::Quantity;
+use crate::fault::Fault;
+use crate::propose::{Drive, LoopRound, NoseDoubt, nose_doubt, propose_bar, unmark_proposed};
+use crate::record::{PartFile, Quantity};
 use crate::units::Length;
 use crate::yard::Yard;
 use nalgebra::{DMatrix, DVector};
@@ -46,6 +47,35 @@ impl Counted {
     pub fn chance(&self, links: u32) -> f64 {
         self.chances.iter().find(|chance| chance.links == links).map_or(0.0, |chance| chance.now)
     }
+}
+
+/// The yard with a count that somebody made: the bar's loop has so many links, and what is proposed of the bar follows.
+/// What readings taught of the nose was taught of another count and goes.
+///
+/// # Errors
+/// Where the count makes no yard: a loop that does not close on a bar whose length was measured.
+pub fn links_counted(yard: &Yard, bar: &str, links: u32) -> Result<Yard, Vec<Fault>> {
+    let mut file = yard.file().clone();
+    for setup in file.setups.iter_mut().filter(|setup| setup.bar == bar) {
+        setup.drive_links = None;
+    }
+    let round = file.setups.iter().find(|setup| setup.bar == bar).cloned();
+    let head = file.powerheads.iter().find(|head| round.as_ref().is_some_and(|of| of.powerhead == head.name));
+    let chain = file.chains.iter().find(|chain| round.as_ref().is_some_and(|of| of.chain == chain.name));
+    let drive = head.map(|head| Drive::of(head, chain));
+    if let Some(found) = file.bars.iter_mut().find(|found| found.name == bar) {
+        let mut part = PartFile::Bar(Box::new(found.clone()));
+        unmark_proposed(&mut part, "marked_drive_links");
+        if let PartFile::Bar(mut counted) = part {
+            counted.marked_drive_links = links;
+            counted.nose_place_mm = None;
+            if let Some(drive) = drive {
+                propose_bar(&mut counted, &drive);
+            }
+            *found = *counted;
+        }
+    }
+    Yard::new(file)
 }
 
 /// Combinations that are carried on from bar to bar, the likeliest ones: with five bars and nine counts each, what is

@@ -110,6 +110,9 @@ pub struct FittedReading {
     pub by_others: Option<(f64, f64)>,
     /// Read less what the others say, in standard deviations of that difference; `None` as above.
     pub standardised: Option<f64>,
+    /// The learnt number, by its place in [`Fit::learnt`], that took up most of what was read otherwise than expected
+    /// before, and how much of it; `None` where none did.
+    pub mostly: Option<(usize, f64)>,
 }
 
 /// The reading that does not go with the others.
@@ -347,6 +350,7 @@ fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, mut minimum: Minimum
                     (value + residual * uncertainty / free, alone)
                 }),
                 standardised: free_share(&minimum, row).map(|free| -residual / free.sqrt()),
+                mostly: None,
             }
         })
         .collect();
@@ -371,11 +375,12 @@ fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, mut minimum: Minimum
     let (settled, mixed) = mixed(yard, &seen, rows.unknowns, rows.priors);
     let disagreement = disagreement(&readings, &minimum, probability);
     let counts = counted(yard, &mut learnt, &mut minimum.covariance).unwrap_or_default();
-    if !counts.is_empty() {
-        let values = DVector::from_iterator(learnt.len(), learnt.iter().map(|learnt| learnt.value));
-        for (fitted, (_, _, model)) in readings.iter_mut().zip(&rows.readings) {
+    let values = DVector::from_iterator(learnt.len(), learnt.iter().map(|learnt| learnt.value));
+    for (fitted, (_, _, model)) in readings.iter_mut().zip(&rows.readings) {
+        if !counts.is_empty() {
             fitted.expected = model.at(&values).map_or(fitted.expected, |(expected, _)| expected);
         }
+        fitted.mostly = mostly(model, start, &values, fitted.expected - fitted.expected_before);
     }
     Fit {
         learnt,
@@ -390,6 +395,14 @@ fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, mut minimum: Minimum
         steps: minimum.steps,
         covariance: minimum.covariance,
     }
+}
+
+/// Which number moved a reading most in the way in which it moved, and by how much.
+fn mostly(model: &Model, before: &DVector<f64>, now: &DVector<f64>, moved: f64) -> Option<(usize, f64)> {
+    let (_, slopes) = model.at(before)?;
+    let parts = slopes.component_mul(&(now - before));
+    let along = parts.iter().copied().enumerate().filter(|(_, part)| part * moved > 0.0);
+    along.max_by(|(_, a), (_, b)| a.abs().total_cmp(&b.abs()))
 }
 
 /// The share of a reading's variance that the fit did not take up from the reading itself.

@@ -55,7 +55,7 @@ pub use crate::record::{Part, Quantity, Unknown};
 pub use crate::yard::{Measured, Reading, SawMeasure};
 pub use apply::{applied, has_news, newest_weigh_in, put_back};
 pub use bands::Bands;
-pub use counts::{CountChance, Counted};
+pub use counts::{CountChance, Counted, links_counted};
 pub use draws::{DRAW_SEED, DRAWS, DrawCheck, Drawn, draw};
 pub use fit::{CannotFit, Choice, Disagreement, Fit, FittedReading, Learnt, fit, readable};
 pub use knowledge::Knowledge;

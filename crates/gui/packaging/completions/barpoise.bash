@@ -430,7 +430,7 @@ _barpoise() {
             return 0
             ;;
         barpoise__subcmd__weigh__subcmd__in)
-            opts="-h --json --apply --even-so --units --help"
+            opts="-h --json --apply --even-so --statistics --units --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0

@@ -100,6 +100,7 @@ in-lb\t'Inches, pounds, pounds-force'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -l json -d 'As JSON, in SI units'
 complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -l apply -d 'Write what was learnt into the file'
 complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -l even-so -d 'Apply readings that contradict each other as well'
+complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -l statistics -d 'Say in the numbers of statistics how the readings go together'
 complete -c barpoise -n "__fish_barpoise_using_subcommand weigh-in" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l setup -d 'A setup on the sheet, the first of them on top; may be given more than once [default: all]' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l log -d 'A log that the first setup takes apart, such as 560mm, 56 cm, 22 in' -r

@@ -349,6 +349,9 @@ pub(super) struct WeighIn {
     /// Apply readings that contradict each other as well
     #[arg(long, requires = "apply")]
     pub(super) even_so: bool,
+    /// Say in the numbers of statistics how the readings go together
+    #[arg(long, conflicts_with = "json")]
+    pub(super) statistics: bool,
     /// Units of the words
     #[arg(long, value_enum, default_value_t = Units::MmKg, conflicts_with = "json")]
     pub(super) units: Units,

@@ -10,8 +10,8 @@ use crate::desk::words::weigh_in as words;
 use barpoise_core::file::{Contents, Over, save_yard_over};
 use barpoise_core::units::Angle;
 use barpoise_core::weigh_in::{
-    Bands, Choice, DRAW_SEED, DRAWS, DrawCheck, Drawn, Fit, FittedReading, Knowledge, Learnt, NextReading,
-    Part, Unknown, applied, draw, fit, has_news, next_readings,
+    Bands, Choice, CountChance, Counted, DRAW_SEED, DRAWS, DrawCheck, Drawn, Fit, FittedReading, Knowledge,
+    Learnt, NextReading, Part, Unknown, applied, draw, fit, has_news, next_readings,
 };
 use barpoise_core::{Setup, Solved, Yard, solve};
 use serde::Serialize;
@@ -34,6 +34,8 @@ struct Report<'a> {
     disagreeing_reading: Option<usize>,
     readings: Vec<ReadingRow>,
     learnt: Vec<LearntRow<'a>>,
+    /// Loops that nobody counted.
+    links: Vec<LinksRow<'a>>,
     /// In the order of `learnt`.
     correlations: Vec<Vec<f64>>,
     /// Numbers that the readings do not tell apart, by their place in `learnt` from 1.
@@ -56,6 +58,8 @@ struct ReadingRow {
     by_others: Option<f64>,
     by_others_uncertainty: Option<f64>,
     standardised: Option<f64>,
+    /// The number, by its place in `learnt` from 1, that took up most of what was read otherwise than expected before.
+    mostly: Option<usize>,
 }
 
 #[derive(Debug, Serialize)]
@@ -69,6 +73,22 @@ struct LearntRow<'a> {
     value: f64,
     uncertainty: f64,
     from_readings: f64,
+}
+
+/// What the readings say of a loop that nobody counted.
+#[derive(Debug, Serialize)]
+struct LinksRow<'a> {
+    bar: &'a str,
+    proposed: u32,
+    /// Counts with their chance before and after the readings, 0 to 1.
+    chances: Vec<ChanceRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct ChanceRow {
+    drive_links: u32,
+    before: f64,
+    now: f64,
 }
 
 #[derive(Debug, Serialize)]
@@ -136,7 +156,7 @@ pub(super) fn weigh_in(yard: &Yard, seen: Contents, asked: &Asked) -> Result<Str
             serde_json::to_string_pretty(&report).map_err(|error| CliError::Form(error.to_string()))?;
         return Ok(text + "\n");
     }
-    let mut text = told(yard, &taught, units_of(asked.units));
+    let mut text = told(yard, &taught, units_of(asked.units), asked.statistics);
     if let Some(saved) = saved {
         text.push_str(&format!("\nApplied and written to {}.\n", saved.path.display()));
         if let Some(copy) = saved.copy {
@@ -188,6 +208,7 @@ fn report<'a>(yard: &'a Yard, taught: &'a Taught, applied: bool) -> Report<'a> {
         disagreeing_reading: fit.disagreement.map(|disagreement| disagreement.index + 1),
         readings: fit.readings.iter().filter_map(|fitted| reading_row(yard, fitted)).collect(),
         learnt: fit.learnt.iter().map(learnt_row).collect(),
+        links: fit.counts.iter().map(links_row).collect(),
         correlations: places
             .clone()
             .map(|row| places.clone().map(|column| fit.correlation(row, column)).collect())
@@ -224,6 +245,7 @@ fn reading_row(yard: &Yard, fitted: &FittedReading) -> Option<ReadingRow> {
         expected,
         by_others,
         standardised,
+        mostly,
     } = *fitted;
     Some(ReadingRow {
         reading: index + 1,
@@ -236,7 +258,17 @@ fn reading_row(yard: &Yard, fitted: &FittedReading) -> Option<ReadingRow> {
         by_others: by_others.map(|(value, _)| value),
         by_others_uncertainty: by_others.map(|(_, uncertainty)| uncertainty),
         standardised,
+        mostly: mostly.map(|(place, _)| place + 1),
     })
+}
+
+fn links_row(count: &Counted) -> LinksRow<'_> {
+    let row = |chance: &CountChance| ChanceRow {
+        drive_links: chance.links,
+        before: chance.before,
+        now: chance.now,
+    };
+    LinksRow { bar: &count.bar, proposed: count.proposed, chances: count.chances.iter().map(row).collect() }
 }
 
 fn learnt_row(learnt: &Learnt) -> LearntRow<'_> {
@@ -244,7 +276,7 @@ fn learnt_row(learnt: &Learnt) -> LearntRow<'_> {
     LearntRow {
         of: &learnt.unknown.of,
         number: quantity.words(),
-        unit: if quantity.is_mass() { "kg" } else { "m" },
+        unit: quantity.si_unit(),
         prior: learnt.prior.value,
         prior_uncertainty: learnt.prior.uncertainty,
         before: learnt.before,
@@ -271,7 +303,7 @@ fn prediction_row(prediction: &Prediction) -> PredictionRow<'_> {
 }
 
 /// The report for people.
-fn told(yard: &Yard, taught: &Taught, units: Units) -> String {
+fn told(yard: &Yard, taught: &Taught, units: Units, statistics: bool) -> String {
     let fit = &taught.fit;
     let mut text = format!(
         "{}: {} taught {}\n",
@@ -300,6 +332,18 @@ fn told(yard: &Yard, taught: &Taught, units: Units) -> String {
         .collect();
     table(&mut text, ["Reading", "read", "the others say", "off"], &rows);
     let _ = writeln!(text, "\n{}", words::agreement(fit));
+    if let Some(numbers) = words::agreement_in_numbers(fit).filter(|_| statistics) {
+        let _ = writeln!(text, "{numbers}");
+    }
+    for fitted in &fit.readings {
+        let measured = yard.readings().get(fitted.index).map(|reading| reading.measured());
+        if let Some(said) = measured.and_then(|measured| words::moved(units, fit, fitted, measured)) {
+            let _ = writeln!(text, "{said}");
+        }
+    }
+    for count in &fit.counts {
+        let _ = writeln!(text, "{}", words::links(count));
+    }
     if let Some(found) = &fit.disagreement
         && let Some(reading) = yard.readings().get(found.index)
     {

@@ -189,6 +189,13 @@ pub enum WeighInEdit {
     },
     /// The numbers before the newest weigh-in again.
     PutBack,
+    /// Somebody counted the links of a bar's loop.
+    CountLinks {
+        /// Name of the bar.
+        bar: String,
+        /// How many there are.
+        links: u32,
+    },
 }
 
 impl WeighInEdit {
@@ -201,6 +208,7 @@ impl WeighInEdit {
             Self::Learn(_) => "pick what is learnt",
             Self::Apply { .. } => "apply weigh-in",
             Self::PutBack => "put back",
+            Self::CountLinks { .. } => "count links",
         }
     }
 }

@@ -6,7 +6,7 @@ use barpoise_core::record::YARD_VERSION;
 use barpoise_core::units::Length;
 use barpoise_core::weigh_in::{
     Bands, CannotFit, Choice, DRAW_SEED, DRAWS, DrawCheck, Fit, Knowledge, NextReading, Unknown, applied,
-    draw, fit, has_news, newest_weigh_in, next_readings, put_back, readable,
+    draw, fit, has_news, links_counted, newest_weigh_in, next_readings, put_back, readable,
 };
 use barpoise_core::{BarFamily, Setup, Solved, Yard};
 use std::cell::OnceCell;
@@ -23,7 +23,7 @@ const ANY_DAY: &str = "2000-01-01";
 pub struct WeighInFigures {
     fit: Result<Fit, CannotFit>,
     refusal: Option<String>,
-    readable: Vec<(Unknown, bool)>,
+    readable: Vec<Unknown>,
     before: Arc<Yard>,
     after: Arc<Yard>,
     has_news: bool,
@@ -88,8 +88,8 @@ impl WeighInFigures {
         self.refusal.as_deref()
     }
 
-    /// The numbers that the readings notice, each with whether they are learnt by themselves.
-    pub fn readable(&self) -> &[(Unknown, bool)] {
+    /// The numbers that the readings notice.
+    pub fn readable(&self) -> &[Unknown] {
         &self.readable
     }
 
@@ -184,6 +184,7 @@ pub(super) fn changed(
         WeighInEdit::PutBack => {
             put_back(yard).and_then(|found| found.map_or_else(|| Yard::new(yard.file().clone()), Ok))
         }
+        WeighInEdit::CountLinks { bar, links } => links_counted(yard, bar, *links),
         WeighInEdit::AddReading(reading) => {
             file.readings.push(reading.clone());
             file.version = YARD_VERSION;

@@ -58,6 +58,8 @@ pub enum Dimension {
     LinkMass,
     /// In millimetres or inches.
     Length,
+    /// In litres, whatever the units: what a tank holds.
+    Volume,
     /// In degrees.
     Angle,
     /// In seconds.
@@ -81,6 +83,7 @@ impl Units {
             Dimension::LinkMass => ("g", Mass::from_g(1.0).as_kg(), 2),
             Dimension::Length if self.length == LengthUnit::In => ("in", Length::from_in(1.0).as_m(), 1),
             Dimension::Length => ("mm", Length::from_mm(1.0).as_m(), 0),
+            Dimension::Volume => ("L", 1e-3, 2),
             Dimension::Angle => ("°", Angle::from_deg(1.0).as_rad(), 1),
             Dimension::Time => ("s", 1.0, 2),
             Dimension::Force => {

@@ -3,8 +3,8 @@
 use crate::desk::format::{self, Dimension, Units};
 use barpoise_core::units::{Angle, Length, Mass};
 use barpoise_core::weigh_in::{
-    CannotFit, DRAWS, Disagreement, DrawCheck, Fit, FittedReading, Learnt, Measured, Mixed, NextReading,
-    Part, Quantity, Reading, SawMeasure, Slip, Unknown,
+    CannotFit, Counted, DRAWS, Disagreement, DrawCheck, Fit, FittedReading, Learnt, Measured, Mixed,
+    NextReading, Quantity, Reading, SawMeasure, Slip, Unknown,
 };
 
 /// What was measured, without on what: `hang angle`.
@@ -95,6 +95,7 @@ pub const fn quantity_dimension(quantity: Quantity) -> Dimension {
     match quantity {
         Quantity::DryMass | Quantity::BarMass => Dimension::Mass,
         Quantity::LinkMass => Dimension::LinkMass,
+        Quantity::FuelCapacity | Quantity::OilCapacity => Dimension::Volume,
         _ => Dimension::Length,
     }
 }
@@ -168,8 +169,8 @@ pub fn read(units: Units, reading: &Reading) -> String {
 
 /// A number of a part: `dry mass of Bittern`.
 pub fn unknown(unknown: &Unknown) -> String {
-    match unknown.quantity.part() {
-        Part::Bar => format!("mass of {}", unknown.of),
+    match unknown.quantity {
+        Quantity::BarMass => format!("mass of {}", unknown.of),
         _ => format!("{} of {}", unknown.quantity.words(), unknown.of),
     }
 }
@@ -182,6 +183,7 @@ pub fn quantity(units: Units, quantity: Quantity, value: f64, uncertainty: f64) 
         }
         // A link weighs grams, in either unit system.
         Quantity::LinkMass => format::grams_with(Mass::from_kg(value), Mass::from_kg(uncertainty)),
+        Quantity::FuelCapacity | Quantity::OilCapacity => units.known(Dimension::Volume, value, uncertainty),
         _ => units.length_with(Length::from_m(value), Length::from_m(uncertainty)),
     }
 }
@@ -214,30 +216,102 @@ pub fn contradicts<E>(fit: Result<&Fit, E>) -> bool {
     fit.is_ok_and(|fit| fit.probability.is_some_and(|probability| probability < CONTRADICT))
 }
 
-/// What the readings together say of their stated uncertainties.
+/// What the readings together say of each other and of what was known.
 pub fn agreement(fit: &Fit) -> String {
-    let Some(probability) = fit.probability else {
-        return "There is nothing to judge the readings by.".to_owned();
-    };
-    let readings = counted(fit.freedom, "reading");
-    let sum = format!("chi-square {} over {readings}", format::two_digits(fit.chi_square));
-    if probability < CONTRADICT {
-        format!("The readings contradict each other or what was known: {sum}, under 1 chance in 1000.")
-    } else if probability < 0.05 {
-        format!(
-            "The readings go together badly: {sum}, {} of such sets are as far apart.",
-            chance(probability)
-        )
-    } else if probability > 0.995 {
-        format!(
-            "The readings lie closer than their uncertainties say: {sum}. They may be better than you think."
-        )
-    } else {
-        format!(
-            "The readings go together: {sum}, {} of such sets are as far apart.",
-            format::percent(probability)
-        )
+    let alone = fit.readings.len() == 1;
+    match fit.probability {
+        None => "There is nothing to judge the readings by.",
+        Some(probability) if probability < CONTRADICT => {
+            "The readings contradict each other or what was known."
+        }
+        Some(probability) if probability < 0.05 && alone => {
+            "The reading lies farther from what was known than it should."
+        }
+        Some(probability) if probability < 0.05 => "The readings go together badly.",
+        Some(probability) if probability > 0.995 && !alone => {
+            "The readings lie closer together than their give or take says: they may be better than you think."
+        }
+        Some(_) if alone => "The reading goes with what was known.",
+        Some(_) => "The readings go together.",
     }
+    .to_owned()
+}
+
+/// The same in the numbers of statistics, for those who ask: `Chi-square 3.1 over 4 readings; 54 % of such sets are as
+/// far apart.`
+pub fn agreement_in_numbers(fit: &Fit) -> Option<String> {
+    let probability = fit.probability?;
+    let readings = counted(fit.freedom, "reading");
+    let sum = format!("Chi-square {} over {readings}", format::two_digits(fit.chi_square));
+    Some(format!("{sum}; {} of such sets are as far apart.", chance(probability)))
+}
+
+/// A reading is told of where it moved by more than this many of its own standard uncertainties.
+const MOVED: f64 = 2.0;
+
+/// What was read far from what the yard expected, and which number took it up: `Your reach past the spikes of Wren B14
+/// is 27 mm less than expected before: likely the count of links on B14.`
+pub fn moved(units: Units, fit: &Fit, fitted: &FittedReading, measured: &Measured) -> Option<String> {
+    let (value, uncertainty) = fitted.read;
+    let off = value - fitted.expected_before;
+    if off.abs() < MOVED * uncertainty {
+        return None;
+    }
+    let (place, _) = fitted.mostly?;
+    let number = &fit.learnt.get(place)?.unknown;
+    let asked = fit.counts.iter().any(|count| *count.bar == *number.of);
+    let cause = match number.quantity {
+        Quantity::NosePlace if asked => format!("the count of links on {}", number.of),
+        Quantity::NosePlace => format!("the stretch of the chain on {}", number.of),
+        _ => format!("the {}", unknown(number)),
+    };
+    let way = match measured {
+        Measured::Saw { measure: SawMeasure::Hang, .. } if off > 0.0 => "more nose down",
+        Measured::Saw { measure: SawMeasure::Hang, .. } => "less nose down",
+        _ if off > 0.0 => "more",
+        _ => "less",
+    };
+    let size = units.known_value(dimension(measured), off.abs(), uncertainty);
+    Some(format!("Your {} is {size} {way} than the yard expected: likely {cause}.", measure_of(measured)))
+}
+
+/// Chances from which a count is told as fitting, and below which as not.
+const FITS: f64 = 0.10;
+const DOES_NOT: f64 = 0.02;
+
+/// What the readings say of a loop that nobody counted.
+pub fn links(count: &Counted) -> String {
+    let mut fitting: Vec<_> = count.chances.iter().filter(|chance| chance.now >= FITS).collect();
+    fitting.sort_by(|a, b| b.now.total_cmp(&a.now));
+    let fitting: Vec<String> =
+        fitting.iter().map(|chance| format!("{} ({})", chance.links, format::percent(chance.now))).collect();
+    let against: Vec<String> = count
+        .chances
+        .iter()
+        .filter(|chance| chance.now < DOES_NOT && chance.before >= DOES_NOT)
+        .map(|chance| chance.links.to_string())
+        .collect();
+    let mut text =
+        format!("Nobody counted the loop on {}. The readings fit {} links", count.bar, either(&fitting));
+    if !against.is_empty() {
+        text.push_str(&format!(", not {}", either(&against)));
+    }
+    text.push_str(". Count them once: it settles where the nose is.");
+    text
+}
+
+/// `59`, `59 or 60`, `59, 60 or 61`.
+fn either(words: &[String]) -> String {
+    match words {
+        [] => "none of the".to_owned(),
+        [one] => one.clone(),
+        [rest @ .., last] => format!("{} or {last}", rest.join(", ")),
+    }
+}
+
+/// Counts that are offered to be picked: those that the readings do not rule out.
+pub fn counts_to_pick(count: &Counted) -> impl Iterator<Item = u32> {
+    count.chances.iter().filter(|chance| chance.now >= DOES_NOT).map(|chance| chance.links)
 }
 
 /// A small probability: what rounds to nothing is not nothing.

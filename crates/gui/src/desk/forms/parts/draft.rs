@@ -77,6 +77,10 @@ impl Draft {
     pub fn take(&mut self, path: &str, put: impl FnOnce(&mut PartFile), yard: &Yard) {
         put(&mut self.part);
         unmark_proposed(&mut self.part, path);
+        if let ("marked_drive_links", PartFile::Bar(bar)) = (path, &mut self.part) {
+            // What a tape taught of the nose, it taught of another count.
+            bar.nose_place_mm = None;
+        }
         if !matches!(path, "name" | "note") {
             propose(&mut self.part, yard.file());
         }

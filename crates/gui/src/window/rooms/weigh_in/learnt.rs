@@ -16,6 +16,9 @@ use std::ops::Range;
 /// The bar that says how much comes from the readings, in points.
 const SHARE_BAR: egui::Vec2 = egui::vec2(44.0, 8.0);
 
+/// A number of which the readings tell less than this is listed on request.
+const HARDLY: f64 = 0.05;
+
 /// Height of a line of values, in points.
 const VALUE_ROW: f32 = 18.0;
 
@@ -35,6 +38,9 @@ pub(super) fn learnt_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
     if !document.yard().readings().is_empty() || weigh_in.in_force().is_some() {
         apply_ui(ui, document, view, edits);
     }
+    if let Ok(fit) = weigh_in.fit() {
+        counts_ui(ui, document, view, edits, fit);
+    }
     ui.add_space(6.0);
     next_ui(ui, document, view, "What to read next", 0..1);
     ui.add_space(6.0);
@@ -50,13 +56,51 @@ pub(super) fn learnt_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
 
 fn agreement_ui(ui: &mut Ui, document: &Document, view: &ViewState, fit: &Fit) {
     let ink = if words::is_doubtful(fit) { Ink::Warn } else { Ink::Line };
-    ui.colored_label(view.paper.color(ink), words::agreement(fit));
+    let said = ui.colored_label(view.paper.color(ink), words::agreement(fit));
+    if let Some(numbers) = words::agreement_in_numbers(fit) {
+        said.on_hover_text(&numbers);
+        egui::CollapsingHeader::new("In the numbers of statistics").id_salt("statistics").show(ui, |ui| {
+            ui.label(numbers);
+        });
+    }
     let off =
         fit.disagreement.as_ref().and_then(|off| Some((off, document.yard().readings().get(off.index)?)));
     if let Some((off, reading)) = off {
         ui.colored_label(view.paper.color(Ink::Warn), words::disagreement(off, reading.measured()));
     }
+    for fitted in &fit.readings {
+        let measured = document.yard().readings().get(fitted.index).map(|reading| reading.measured());
+        if let Some(said) = measured.and_then(|measured| words::moved(view.units, fit, fitted, measured)) {
+            ui.label(said);
+        }
+    }
     ui.label(RichText::new(words::settled(fit)).color(view.paper.color(Ink::Soft)));
+}
+
+/// What the readings say of loops that nobody counted, with a button for each count that fits.
+fn counts_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, fit: &Fit) {
+    for count in &fit.counts {
+        ui.add_space(6.0);
+        caption(ui, view.paper, "To count");
+        ui.label(words::links(count));
+        ui.horizontal_wrapped(|ui| {
+            for links in words::counts_to_pick(count) {
+                let button = ui.button(format!("{links} links"));
+                let name = format!("The loop on {} has {links} links", count.bar);
+                button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
+                if button.on_hover_text(&name).clicked() {
+                    let bar = count.bar.clone();
+                    edits.ask(Edit::WeighIn(WeighInEdit::CountLinks { bar, links }));
+                }
+            }
+        });
+        let refused = document.refusal().filter(|refusal| {
+            matches!(&refusal.edit, Edit::WeighIn(WeighInEdit::CountLinks { bar, .. }) if *bar == count.bar)
+        });
+        if let Some(refusal) = refused {
+            ui.colored_label(view.paper.color(Ink::Warn), &refusal.reason);
+        }
+    }
 }
 
 fn apply_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
@@ -116,17 +160,36 @@ fn numbers_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
             }
         });
     });
+    let learnt = |unknown: &Unknown| {
+        let fit = weigh_in.fit().ok()?;
+        fit.learnt.iter().find(|learnt| learnt.unknown == *unknown)
+    };
+    // What the readings hardly touch is listed on request: a grip or a tank, where they tell of the weight.
+    let (told, rest): (Vec<&Unknown>, Vec<&Unknown>) = weigh_in
+        .readable()
+        .iter()
+        .partition(|unknown| learnt(unknown).is_none_or(|learnt| learnt.from_readings() >= HARDLY));
+    numbers_of(ui, document, view, edits, &told);
+    if !rest.is_empty() {
+        let name = format!("Hardly touched: {}", words::counted(rest.len(), "number"));
+        egui::CollapsingHeader::new(name).id_salt("hardly touched").show(ui, |ui| {
+            numbers_of(ui, document, view, edits, &rest);
+        });
+    }
+    let note =
+        "± is one standard uncertainty. The bar says how much of what is known comes from the readings.";
+    ui.label(RichText::new(note).color(view.paper.color(Ink::Soft)));
+}
+
+fn numbers_of(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, unknowns: &[&Unknown]) {
     let mut last = None;
-    for (unknown, _) in weigh_in.readable() {
+    for unknown in unknowns {
         if unknown.quantity.part() == Part::Powerhead && last != Some(&unknown.of) {
             ui.label(RichText::new(&*unknown.of).font(theme::strong(size::BODY)));
             last = Some(&unknown.of);
         }
         ui.scope(|ui| number_ui(ui, document, view, edits, unknown));
     }
-    let note =
-        "± is one standard uncertainty. The bar says how much of what is known comes from the readings.";
-    ui.label(RichText::new(note).color(view.paper.color(Ink::Soft)));
 }
 
 const fn learn(choice: Choice) -> Edit {
@@ -137,10 +200,7 @@ const fn learn(choice: Choice) -> Edit {
 fn picked(document: &Document) -> HashSet<Unknown> {
     match document.choice() {
         Choice::Chosen(chosen) => chosen.clone(),
-        Choice::Automatic => {
-            let own = document.weigh_in().readable().iter().filter(|(_, by_itself)| *by_itself);
-            own.map(|(unknown, _)| unknown.clone()).collect()
-        }
+        Choice::Automatic => document.weigh_in().readable().iter().cloned().collect(),
     }
 }
 
