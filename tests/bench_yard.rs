@@ -59,6 +59,7 @@ pub fn head(spike_line_mm: f64) -> PowerheadFile {
         tensioner_travel_mm: 18.0,
         sprocket: SprocketFile { teeth: TEETH, pitch_in: PITCH_IN },
         outline: OutlineFile::Generic,
+        engine_size_cm3: None,
         power_kw: 4.4,
         power_rpm: 9500.0,
         pump_ml_per_min: 18.0,

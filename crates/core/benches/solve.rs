@@ -38,6 +38,7 @@ fn head() -> PowerheadFile {
         tensioner_travel_mm: 18.0,
         sprocket: SprocketFile { teeth: 7, pitch_in: PITCH_IN },
         outline: OutlineFile::Generic,
+        engine_size_cm3: None,
         power_kw: 4.4,
         power_rpm: 9500.0,
         pump_ml_per_min: 18.0,

@@ -313,6 +313,25 @@ pub fn read_power_kw(text: &str) -> Result<f64, MeasureError> {
     )
 }
 
+/// Reads what an engine displaces in cm³: cm³, cc, in³, L; a plain number is cm³.
+///
+/// # Errors
+/// As [`read_length`].
+pub fn read_engine_size_cm3(text: &str) -> Result<f64, MeasureError> {
+    const CM3_PER_IN3: f64 = 2.54 * 2.54 * 2.54;
+    measure(
+        text,
+        "cm³, cc, in³, L",
+        |unit, value| match unit {
+            "" | "cm³" | "cm3" | "cc" | "ccm" => Some(value),
+            "in³" | "in3" | "cu in" => Some(value * CM3_PER_IN3),
+            "l" => Some(value * 1e3),
+            _ => None,
+        },
+        |value| value,
+    )
+}
+
 /// Reads a number that is only written in one unit, which may be left out.
 ///
 /// # Errors

@@ -22,6 +22,8 @@ pub const TANK_CAPACITY: Range = Range::new("tank capacity", "L", 0.02, 3.0);
 pub const FLUID_DENSITY: Range = Range::new("fluid density", "kg/L", 0.6, 1.2);
 /// Distance of the spike line ahead of the sprocket centre.
 pub const SPIKE_LINE: Range = Range::new("spike line", "mm", 20.0, 400.0);
+/// What an engine displaces.
+pub const ENGINE_SIZE: Range = Range::new("engine size", "cm³", 15.0, 150.0);
 /// How far a nose may lie ahead of where a new loop of its count puts it, or behind.
 pub const NOSE_PLACE: Range = Range::new("place of the nose", "mm", -80.0, 80.0);
 /// Distance of the bar studs ahead of the sprocket centre.

@@ -128,7 +128,7 @@ fn a_screen_reader_hears_gauge_nose_levels_and_sliders_by_name_and_value() {
         ("Fuel level in percent", 100.0),
         ("Oil level in percent", 100.0),
         ("Hang limit in degrees nose down", 30.0),
-        ("Overall", length_mm(&harness)),
+        ("Length", length_mm(&harness)),
         ("Held", 0.0),
     ] {
         let node = harness.get_by_role_and_label(Role::Slider, name);
@@ -220,8 +220,9 @@ fn a_bad_yard_keeps_the_last_good_one_and_says_why() {
 #[test]
 fn typed_lengths_commit_on_enter_and_a_wrong_one_says_what_would_do() {
     let mut harness = window();
-    let field = "Bar length, tail to nose";
-    let type_in = |harness: &mut Harness<'_, App>, text: &str| {
+    harness.get_by_label("Plate").click();
+    harness.run();
+    let type_into = |harness: &mut Harness<'_, App>, field: &str, text: &str| {
         harness.get_by_label(field).focus();
         harness.run();
         harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
@@ -231,11 +232,24 @@ fn typed_lengths_commit_on_enter_and_a_wrong_one_says_what_would_do() {
         harness.key_press(Key::Enter);
         harness.run();
     };
+    let type_in = |harness: &mut _, text: &str| type_into(harness, "Bar length, tail to nose", text);
     type_in(&mut harness, "55,5 cm");
     assert!((length_mm(&harness) - 555.0).abs() < 1e-6, "{}", length_mm(&harness));
     type_in(&mut harness, "5 m");
     assert!((length_mm(&harness) - 555.0).abs() < 1e-6, "a refused value changes nothing");
     harness.get_by_label("200 mm to 1100 mm");
+    // As people say it: the mark first, then the reach.
+    let setup = |harness: &Harness<'_, App>| harness.state().document().figures().setup().clone();
+    for (text, marked_in) in [("20in", 20.0), ("22", 22.0), ("50 cm", 50.0 / 2.54), ("24 in", 24.0)] {
+        type_into(&mut harness, "Bar, as marked", text);
+        assert!((setup(&harness).bar().marked_length().as_in() - marked_in).abs() < 1e-4, "{text}");
+    }
+    assert_eq!(setup(&harness).bar().name(), "B24", "a bar of the rack is that bar");
+    type_into(&mut harness, "Bar, as marked", "70 in");
+    assert_eq!(setup(&harness).bar().name(), "B24", "a refused mark changes nothing");
+    type_into(&mut harness, "Reach past the spikes", "480");
+    let reach = harness.state().document().figures().solved().reach.as_mm();
+    assert!((reach - 480.0).abs() < 1e-3, "{reach}");
 }
 
 #[test]

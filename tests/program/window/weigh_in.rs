@@ -21,8 +21,15 @@ fn room_of(document: Document, size: Vec2) -> Window {
     window_of(App::with_view(document, view), size)
 }
 
+/// The demo without its readings.
+fn unread() -> Document {
+    let mut file = barpoise_core::file::demo().unwrap().file().clone();
+    file.readings.clear();
+    Document::new_yard(barpoise_core::Yard::new(file).unwrap()).unwrap()
+}
+
 fn room() -> Window {
-    room_of(Document::demo().unwrap(), SIZE)
+    room_of(unread(), SIZE)
 }
 
 fn pick(window: &mut Window, list: &str, name: &str) {
@@ -93,7 +100,7 @@ fn total(kg: f64) -> ReadingFile {
 }
 
 fn document_with(readings: impl IntoIterator<Item = ReadingFile>) -> Document {
-    let mut document = Document::demo().unwrap();
+    let mut document = unread();
     for reading in readings {
         document.apply(Edit::WeighIn(WeighInEdit::AddReading(reading)), Gesture::Single);
         assert_eq!(document.refusal(), None);
@@ -275,7 +282,7 @@ fn a_yard_is_saved_where_it_is_told_and_asked_for_before_it_is_lost() {
     press(&mut window, "Yard");
     press(&mut window, "Demo yard Ctrl+Shift+D");
     press(&mut window, "Discard");
-    assert_eq!(readings(&window), 0);
+    assert_eq!(document(&window).yard().file(), barpoise_core::file::demo().unwrap().file());
     assert!(!document(&window).unsaved());
 }
 
@@ -289,7 +296,7 @@ fn close(window: &mut Window) -> Vec<egui::ViewportCommand> {
 
 #[test]
 fn closing_asks_first_only_where_something_would_be_lost() {
-    let mut window = room();
+    let mut window = room_of(Document::demo().unwrap(), SIZE);
     let cancelled =
         |commands: &[egui::ViewportCommand]| commands.contains(&egui::ViewportCommand::CancelClose);
     assert!(!cancelled(&close(&mut window)));

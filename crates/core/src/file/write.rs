@@ -147,6 +147,7 @@ mod tests {
             tensioner_travel_mm in number(&ranges::TENSIONER_TRAVEL),
             (teeth, pitch_in, outline) in (whole(&ranges::TEETH), number(&ranges::PITCH), outline()),
             (power_kw, power_rpm) in (number(&ranges::POWER), number(&ranges::ENGINE_SPEED)),
+            engine_size_cm3 in prop::option::of(number(&ranges::ENGINE_SIZE)),
             (pump_ml_per_min, pump_rpm) in (number(&ranges::PUMP_FLOW), number(&ranges::ENGINE_SPEED)),
             longest_bar_in in prop::option::of(number(&ranges::MARKED_LENGTH)),
             standard_uncertainty in unsure(),
@@ -155,7 +156,7 @@ mod tests {
             PowerheadFile {
                 name, note, mount, dry_mass_kg, centroid, inertia, fuel_tank, oil_tank, front_grip, rear_grip,
                 spike_line_mm, stud_mm, tensioner_travel_mm, sprocket: SprocketFile { teeth, pitch_in }, outline,
-                power_kw, power_rpm, pump_ml_per_min, pump_rpm, longest_bar_in, standard_uncertainty, photograph,
+                power_kw, power_rpm, pump_ml_per_min, pump_rpm, longest_bar_in, engine_size_cm3, standard_uncertainty, photograph,
             }
         }
     }

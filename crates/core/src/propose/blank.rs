@@ -41,6 +41,7 @@ pub fn common_powerhead(name: &str) -> PartFile {
         tensioner_travel_mm: 0.0,
         sprocket: SprocketFile { teeth: TEETH, pitch_in: PITCH_IN },
         outline: OutlineFile::Generic,
+        engine_size_cm3: None,
         power_kw: POWER_KW,
         power_rpm: 0.0,
         pump_ml_per_min: 0.0,

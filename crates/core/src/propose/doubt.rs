@@ -18,6 +18,8 @@ pub const DOUBT_MARK: Mark = Mark::OurGuess;
 pub(super) const MASS_AT_POWER: f64 = 0.075;
 /// What a power that nobody read adds to that: a guess may be a size too small or too big.
 pub(super) const POWER_UNREAD: f64 = 0.15;
+/// What a power read off the engine's size adds.
+pub(super) const POWER_BY_SIZE: f64 = 0.08;
 /// Places on heads of one mass differ by so much, m: the centre of gravity, the spike line, a tank.
 pub(super) const CENTROID_M: f64 = 0.020;
 pub(super) const SPIKE_LINE_M: f64 = 0.015;
@@ -58,7 +60,11 @@ pub(super) const CUTTERS_M: f64 = 0.001;
 /// The standard uncertainty of a head's number, SI; `None` where it is the person's own, or is no head's.
 pub fn head_doubt(head: &PowerheadFile, quantity: Quantity) -> Option<f64> {
     let proposed = |path: &str| noted(PartKind::Powerhead, &head.note, path);
-    let of_power = if proposed("power_kw") { POWER_UNREAD } else { 0.0 };
+    let of_power = match (proposed("power_kw"), head.engine_size_cm3) {
+        (true, None) => POWER_UNREAD,
+        (true, Some(_)) => POWER_BY_SIZE,
+        (false, _) => 0.0,
+    };
     let of_mass = if proposed("dry_mass_kg") { MASS_AT_POWER.hypot(of_power) } else { 0.0 };
     let place = |path: &str, at_mm: f64, own_m: f64| {
         let by_size = LENGTH_BY_MASS * of_mass * at_mm.abs() * 1e-3;

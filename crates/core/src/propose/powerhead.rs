@@ -5,6 +5,8 @@ use super::rounded;
 use crate::ranges;
 use crate::record::{InertiaFile, PartKind, PowerheadFile};
 
+/// Power over what the engine displaces, kW/cm³: two-stroke saws of all sizes, to a tenth (common practice, no source).
+const POWER_KW_PER_CM3: f64 = 0.057;
 /// Dry mass over power: so much to begin with, and so much for each kilowatt.
 pub(super) const MASS_KG: (f64, f64) = (1.5, 1.1);
 /// The head whose places are scaled, its lengths with the cube root of the mass.
@@ -55,11 +57,15 @@ const FIXED: &[(&str, Place, f64)] = &[
     ("oil_tank.density_kg_per_l", |head| &mut head.oil_tank.density_kg_per_l, OIL_KG_PER_L),
 ];
 
-/// Puts a proposed value in every field that the head's note names as proposed: the mass from the power, and the
+/// Puts a proposed value in every field that the head's note names as proposed: the power from the
+/// engine's size where that is known, the mass from the power, and the
 /// rest from the mass.
 pub fn propose_powerhead(head: &mut PowerheadFile) {
     let note = head.note.clone();
     let proposed = |path: &str| noted(PartKind::Powerhead, &note, path);
+    if let Some(size_cm3) = head.engine_size_cm3.filter(|_| proposed("power_kw")) {
+        head.power_kw = rounded(POWER_KW_PER_CM3 * size_cm3, 0.1, &ranges::POWER);
+    }
     if proposed("dry_mass_kg") {
         head.dry_mass_kg = rounded(MASS_KG.0 + MASS_KG.1 * head.power_kw, 0.1, &ranges::DRY_MASS);
     }

@@ -51,6 +51,7 @@ mod tests {
         for head in ["Bittern", "Wren"] {
             let mut file = demo().unwrap().file().clone();
             file.setups.retain(|setup| setup.bar != "B18" && setup.bar != "B18 narrow");
+            file.readings.clear();
             let yard = Yard::new(file.clone()).unwrap();
             let setup = propose_setup(&yard, Some(head)).unwrap();
             assert_eq!(setup.powerhead, head);

@@ -74,6 +74,7 @@ places!(PowerheadFile, head_number, head_place,
 
 may_be_left_out!(PowerheadFile, head_option, head_option_place,
     "longest_bar_in" => longest_bar_in,
+    "engine_size_cm3" => engine_size_cm3,
     "standard_uncertainty.dry_mass_kg" => standard_uncertainty.dry_mass_kg,
     "standard_uncertainty.centroid_mm" => standard_uncertainty.centroid_mm,
     "standard_uncertainty.radius_of_gyration_mm" => standard_uncertainty.radius_of_gyration_mm,

@@ -95,6 +95,9 @@ pub struct PowerheadFile {
     /// Outline of the body from the side: what is drawn, and what meets bark and ground.
     #[serde(default, skip_serializing_if = "is_default")]
     pub outline: OutlineFile,
+    /// What the engine displaces: what its power is proposed from.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub engine_size_cm3: Option<f64>,
     /// Engine power.
     pub power_kw: f64,
     /// Engine speed at that power.

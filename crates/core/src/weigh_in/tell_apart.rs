@@ -15,6 +15,9 @@ const LINKED: f64 = 0.15;
 /// A number is part of what is open where at least this share of it is.
 const LEAST_OPEN_SHARE: f64 = 0.2;
 
+/// A number matters where its prior uncertainty moves some measure by as much as the common uncertainty of its tool.
+const NOTICEABLE: f64 = 1.0;
+
 /// Numbers that the readings do not tell apart; one alone is a number of which they say nothing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mixed {
@@ -54,8 +57,12 @@ pub(super) fn mixed(
             Some((measured, row))
         })
         .collect();
-    let groups = groups(&open);
-    let told = groups.into_iter().map(|group| Mixed {
+    // What no tool would notice is not worth a word: a tank's place, a grip's height.
+    let matters = |place: &usize| {
+        rows.iter().filter_map(|(_, row)| row.get(*place)).any(|moved| moved.abs() >= NOTICEABLE)
+    };
+    let groups = groups(&open).into_iter().map(|group| group.into_iter().filter(matters).collect::<Vec<_>>());
+    let told = groups.filter(|group| !group.is_empty()).map(|group| Mixed {
         separated_by: separating(&rows, &open, &group),
         unknowns: group.iter().filter_map(|place| unknowns.get(*place).cloned()).collect(),
     });

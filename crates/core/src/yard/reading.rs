@@ -92,14 +92,7 @@ impl Measured {
     /// [`READING_ASSUMPTIONS`](super::READING_ASSUMPTIONS) has it.
     pub const fn common_uncertainty(&self) -> f64 {
         match self {
-            Self::Saw { measure, .. } => match measure {
-                SawMeasure::Total | SawMeasure::FrontGrip { .. } | SawMeasure::RearGrip { .. } => {
-                    LUGGAGE_SCALE_KG
-                }
-                SawMeasure::Hang => PHONE_RAD,
-                SawMeasure::BalancePoint | SawMeasure::Reach => TAPE_M,
-                SawMeasure::SwingPeriod => TEN_SWINGS_S,
-            },
+            Self::Saw { measure, .. } => measure.common_uncertainty(),
             Self::Bar(_) | Self::Loop { .. } => KITCHEN_SCALE_KG,
         }
     }
@@ -130,6 +123,16 @@ pub(crate) fn unknowns_of(setup: &Setup) -> Vec<Unknown> {
 }
 
 impl SawMeasure {
+    /// As [`Measured::common_uncertainty`].
+    pub const fn common_uncertainty(self) -> f64 {
+        match self {
+            Self::Total | Self::FrontGrip { .. } | Self::RearGrip { .. } => LUGGAGE_SCALE_KG,
+            Self::Hang => PHONE_RAD,
+            Self::BalancePoint | Self::Reach => TAPE_M,
+            Self::SwingPeriod => TEN_SWINGS_S,
+        }
+    }
+
     const fn uncertainty_range(self) -> &'static Range {
         match self {
             Self::Total | Self::FrontGrip { .. } | Self::RearGrip { .. } => &ranges::WEIGHT_UNCERTAINTY,

@@ -91,6 +91,9 @@ impl Powerhead {
                 ),
             );
         }
+        if let Some(size) = file.engine_size_cm3 {
+            check.number("engine_size_cm3", &ranges::ENGINE_SIZE, size);
+        }
         let unsure = file.standard_uncertainty;
         for (field, range, stated) in [
             ("dry_mass_kg", &ranges::WEIGHT_UNCERTAINTY, unsure.dry_mass_kg),

@@ -7,7 +7,7 @@ use barpoise_core::Setup;
 use barpoise_core::measure_text::{MeasureError, read_angle, read_length, read_mass, read_time_s};
 use barpoise_core::record::{MeasuredFile, ReadingFile};
 use barpoise_core::units::Angle;
-use barpoise_core::weigh_in::{Knowledge, Measured, SawMeasure, Slip};
+use barpoise_core::weigh_in::{Knowledge, Measured, Reading, SawMeasure, Slip};
 use std::sync::Arc;
 
 /// What can be measured.
@@ -165,11 +165,23 @@ pub enum Judgement {
     Good(ReadingFile),
 }
 
+/// The setup to begin with: that of the bench, or where nothing was ever read of its head, that of the newest reading.
+fn begun_with(document: &Document) -> &str {
+    let of = |reading: &Reading| match reading.measured() {
+        Measured::Saw { setup, .. } => Some((setup.powerhead().name().to_owned(), setup.name().to_owned())),
+        Measured::Bar(_) | Measured::Loop { .. } => None,
+    };
+    let base = document.bench().base();
+    let read: Vec<_> = document.yard().readings().iter().filter_map(of).collect();
+    let newest = read.last().filter(|_| read.iter().all(|(head, _)| head != base.powerhead().name()));
+    newest.and_then(|(_, setup)| document.yard().setup(setup)).unwrap_or(base).name()
+}
+
 impl Entry {
     /// The setup it is measured on, at the form's fills.
     pub fn setup(&self, document: &Document) -> Option<Setup> {
         let yard = document.yard();
-        let wanted = self.setup.as_deref().unwrap_or_else(|| document.bench().base().name());
+        let wanted = self.setup.as_deref().unwrap_or_else(|| begun_with(document));
         let setup = yard.setup(wanted).or_else(|| yard.setups().first())?;
         let (fuel, oil) = (self.fuel.unwrap_or(setup.fuel_fill()), self.oil.unwrap_or(setup.oil_fill()));
         setup.with_fills(fuel, oil).ok()

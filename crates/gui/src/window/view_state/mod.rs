@@ -77,6 +77,8 @@ pub struct ViewState {
     pub hints_shown: bool,
     /// The cautions are folded to their first line; the rest is a press away.
     pub cautions_folded: bool,
+    /// The bench has a field for the length of the plate beside mark and reach.
+    pub plate_shown: bool,
     /// Pitch at which the saw is held, degrees, nose up positive.
     pub held_pitch_deg: f64,
     /// How far the cut of the log has run: whole settings, and the share of the one at work.

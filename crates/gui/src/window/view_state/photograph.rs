@@ -1,6 +1,7 @@
 //! What the page of a photograph remembers: the picture, where one looks, what is marked next.
 
-use barpoise_core::record::{Landmark, PartId};
+use barpoise_core::photograph::{Measured, Missing, measure};
+use barpoise_core::record::{Landmark, PartId, PhotographFile};
 use egui::{TextureHandle, Vec2};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, channel};
@@ -73,6 +74,7 @@ pub struct PhotographView {
     /// Where the picture's middle lies from the page's, points.
     pub moved: Vec2,
     loading: Option<Loading>,
+    measured: Option<(PhotographFile, Result<Measured, Missing>)>,
 }
 
 impl PartialEq for PhotographView {
@@ -97,6 +99,22 @@ impl PhotographView {
             zoom: 1.0,
             moved: Vec2::ZERO,
             loading,
+            measured: None,
+        }
+    }
+
+    /// What the marks say, worked out when they change and not at every pass.
+    ///
+    /// # Errors
+    /// What is missing first.
+    pub fn measured(&mut self, file: &PhotographFile) -> Result<Measured, Missing> {
+        match &self.measured {
+            Some((of, found)) if of == file => found.clone(),
+            _ => {
+                let found = measure(file);
+                self.measured = Some((file.clone(), found.clone()));
+                found
+            }
         }
     }
 

@@ -9,23 +9,26 @@ use barpoise_core::{Range, ranges};
 /// Where in the form a field stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Section {
-    /// What can be read off the part or its papers.
+    /// What is stamped on the part or stands in its papers.
     Read,
-    /// What takes a tape, a caliper or a scale.
+    /// What a tape or a caliper gives.
     Measured,
+    /// What a scale or a cord gives.
+    Weighed,
     /// What is seldom needed.
     Rare,
 }
 
 impl Section {
     /// Every one, from the top of the form.
-    pub const ALL: [Self; 3] = [Self::Read, Self::Measured, Self::Rare];
+    pub const ALL: [Self; 4] = [Self::Read, Self::Measured, Self::Weighed, Self::Rare];
 
     /// Its heading.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Read => "Read off it",
-            Self::Measured => "With tape, caliper and scale",
+            Self::Read => "Stamped on it or in its papers",
+            Self::Measured => "With a tape and a caliper",
+            Self::Weighed => "On a scale and a cord",
             Self::Rare => "Seldom needed",
         }
     }

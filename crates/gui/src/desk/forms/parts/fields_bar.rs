@@ -2,7 +2,7 @@
 
 use super::field::{
     Field,
-    Section::{Measured, Rare, Read},
+    Section::{Measured, Rare, Read, Weighed},
 };
 use super::unit::FieldUnit as Unit;
 use barpoise_core::ranges;
@@ -48,7 +48,13 @@ pub(super) const FIELDS: &[Field] = &[
         "Construction",
         "One plate, three sheets, or pockets closed with a light filling.",
     ),
-    Field::text(Read, "mount", "Mount", "A word of your own; the bar goes on heads that have the same word."),
+    Field::text(
+        Read,
+        "mount",
+        "Bar mount",
+        "The pattern of its tail: how wide the slot is, where the oil holes are. A word of your own; the bar goes on \
+         heads that have the same word.",
+    ),
     Field::number(
         Measured,
         "overall_length_mm",
@@ -58,7 +64,7 @@ pub(super) const FIELDS: &[Field] = &[
         "Tape along the middle, from the tail end of the plate to the end of its nose.",
     ),
     Field::optional(
-        Measured,
+        Weighed,
         "weighed_mass_kg",
         "Weighed",
         Unit::Kg,

@@ -2,7 +2,7 @@
 
 use super::field::{
     Field,
-    Section::{Measured, Rare, Read},
+    Section::{Measured, Rare, Read, Weighed},
 };
 use super::unit::FieldUnit as Unit;
 use barpoise_core::ranges;
@@ -27,7 +27,7 @@ pub(super) const FIELDS: &[Field] = &[
     ),
     Field::pick(Read, "sequence", "Sequence", "How many ties lie between the cutters."),
     Field::number(
-        Measured,
+        Weighed,
         "mass_per_drive_link_g",
         "Mass per drive link",
         Unit::G,

@@ -3,14 +3,20 @@
 
 use super::field::{
     Field,
-    Section::{Measured, Rare, Read},
+    Section::{Measured, Rare, Read, Weighed},
 };
 use super::unit::FieldUnit as Unit;
 use barpoise_core::ranges;
 
 pub(super) const FIELDS: &[Field] = &[
     Field::text(Read, "name", "Name", "Your own name for it."),
-    Field::text(Read, "mount", "Mount", "A word of your own; bars with the same word go on it."),
+    Field::text(
+        Read,
+        "mount",
+        "Bar mount",
+        "The pattern of a bar's tail: how wide its slot is, where its oil holes are. Give it a word of your own; \
+         bars with the same word go on this head.",
+    ),
     Field::number(
         Read,
         "sprocket.teeth",
@@ -27,9 +33,17 @@ pub(super) const FIELDS: &[Field] = &[
         &ranges::PITCH,
         "Of the drive sprocket: half the span of three rivets of its chain.",
     ),
+    Field::optional(
+        Read,
+        "engine_size_cm3",
+        "Engine size",
+        Unit::Cm3,
+        &ranges::ENGINE_SIZE,
+        "What the engine displaces; often in the head's own name. Power and weight are proposed from it.",
+    ),
     Field::number(Read, "power_kw", "Power", Unit::Kw, &ranges::POWER, "Off the data sheet; kW, hp or PS."),
     Field::number(
-        Read,
+        Weighed,
         "dry_mass_kg",
         "Weight, empty, no bar",
         Unit::Kg,
@@ -101,7 +115,7 @@ pub(super) const FIELDS: &[Field] = &[
         "Above the middle of the bar.",
     ),
     Field::number(
-        Measured,
+        Weighed,
         "centroid.x_mm",
         "Centre of gravity, along",
         Unit::Mm,
@@ -109,7 +123,7 @@ pub(super) const FIELDS: &[Field] = &[
         "Hang the dry head on a cord from two points; the plumb lines cross there.",
     ),
     Field::number(
-        Measured,
+        Weighed,
         "centroid.y_mm",
         "Centre of gravity, up",
         Unit::Mm,
@@ -117,7 +131,7 @@ pub(super) const FIELDS: &[Field] = &[
         "Above the middle of the bar.",
     ),
     Field::number(
-        Measured,
+        Read,
         "fuel_tank.capacity_l",
         "Fuel tank holds",
         Unit::L,
@@ -157,7 +171,7 @@ pub(super) const FIELDS: &[Field] = &[
         "Upward.",
     ),
     Field::number(
-        Measured,
+        Read,
         "oil_tank.capacity_l",
         "Oil tank holds",
         Unit::L,

@@ -1,10 +1,16 @@
 //! A yard from nothing: its name, and the first head, bar and chain by what can be read off them.
 
+use crate::desk::format;
+use crate::desk::today::today;
 use barpoise_core::propose::{
     Drive, common_bar, common_chain, common_powerhead, propose_bar, propose_chain, propose_powerhead,
     unmark_proposed,
 };
-use barpoise_core::record::{NoseFile, PartFile, PartKind, SetupFile, YARD_VERSION, YardFile};
+use barpoise_core::record::{
+    MeasuredFile, NoseFile, PartFile, PartKind, ReadingFile, SetupFile, YARD_VERSION, YardFile,
+};
+use barpoise_core::units::{Length, Mass};
+use barpoise_core::weigh_in::{Choice, SawMeasure, applied, fit};
 use barpoise_core::{Fault, Yard};
 use std::sync::Arc;
 
@@ -12,7 +18,16 @@ use std::sync::Arc;
 pub const NEW_YARD_FIELDS: &[(PartKind, &[&str])] = &[
     (
         PartKind::Powerhead,
-        &["name", "mount", "sprocket.teeth", "sprocket.pitch_in", "power_kw", "dry_mass_kg"],
+        &[
+            "name",
+            "mount",
+            "sprocket.teeth",
+            "sprocket.pitch_in",
+            "longest_bar_in",
+            "engine_size_cm3",
+            "power_kw",
+            "dry_mass_kg",
+        ],
     ),
     (PartKind::Bar, &["name", "marked_length_in", "marked_drive_links", "gauge_mm", "construction"]),
     (PartKind::Chain, &["name", "sequence"]),
@@ -25,6 +40,8 @@ pub struct NewYard {
     head: PartFile,
     bar: PartFile,
     chain: PartFile,
+    taped_reach: Option<Length>,
+    ready_weight: Option<Mass>,
     made: Arc<Result<Yard, Vec<Fault>>>,
 }
 
@@ -46,13 +63,48 @@ impl Default for NewYard {
 
 impl NewYard {
     fn of(head: PartFile, bar: PartFile, chain: PartFile) -> Self {
-        let mut new = Self { name: "My yard".to_owned(), head, bar, chain, made: Arc::new(Err(Vec::new())) };
+        let mut new = Self {
+            name: "My yard".to_owned(),
+            head,
+            bar,
+            chain,
+            taped_reach: None,
+            ready_weight: None,
+            made: Arc::new(Err(Vec::new())),
+        };
         new.make();
         new
     }
 
+    /// What tape and scale said is in the numbers from the start; where it does not go with them, it stands as a reading.
     fn make(&mut self) {
-        self.made = Arc::new(Yard::new(self.file()));
+        let read = |yard: Yard| match fit(&yard, &Choice::Automatic) {
+            Ok(found) => applied(&yard, &found, &today()).unwrap_or(yard),
+            Err(_) => yard,
+        };
+        self.made = Arc::new(Yard::new(self.file()).map(read));
+    }
+
+    /// The reach that was taped.
+    pub const fn taped_reach(&self) -> Option<Length> {
+        self.taped_reach
+    }
+
+    /// Takes a taped reach, or none.
+    pub fn tape_reach(&mut self, reach: Option<Length>) {
+        self.taped_reach = reach;
+        self.make();
+    }
+
+    /// What the saw weighed ready to work.
+    pub const fn ready_weight(&self) -> Option<Mass> {
+        self.ready_weight
+    }
+
+    /// Takes what it weighed, or nothing.
+    pub fn weigh(&mut self, weight: Option<Mass>) {
+        self.ready_weight = weight;
+        self.make();
     }
 
     /// Name of the yard.
@@ -132,8 +184,8 @@ impl NewYard {
             powerheads: Vec::new(),
             bars: Vec::new(),
             chains: Vec::new(),
+            readings: self.readings(&setup.name),
             setups: vec![setup],
-            readings: Vec::new(),
             weigh_ins: Vec::new(),
             woods: Vec::new(),
         };
@@ -141,6 +193,30 @@ impl NewYard {
             file.add_part(part.clone());
         }
         file
+    }
+
+    fn readings(&self, setup: &str) -> Vec<ReadingFile> {
+        let of = |measured| ReadingFile {
+            measured,
+            setup: Some(setup.to_owned()),
+            fuel_fill: None,
+            oil_fill: None,
+            note: String::new(),
+            left_out: false,
+        };
+        let reach = self.taped_reach.map(|reach| {
+            of(MeasuredFile::Reach {
+                past_spikes_mm: format::tidy(reach.as_mm()),
+                uncertainty_mm: SawMeasure::Reach.common_uncertainty() * 1e3,
+            })
+        });
+        let weight = self.ready_weight.map(|weight| {
+            of(MeasuredFile::Total {
+                weight_kg: format::tidy(weight.as_kg()),
+                uncertainty_kg: SawMeasure::Total.common_uncertainty(),
+            })
+        });
+        weight.into_iter().chain(reach).collect()
     }
 
     /// The yard, or what is wrong with it.

@@ -3,7 +3,8 @@
 use crate::desk::format::{self, LengthUnit, MassUnit, Units};
 use barpoise_core::Range;
 use barpoise_core::measure_text::{
-    MeasureError, read_angle, read_in, read_length, read_mass, read_power_kw, read_share, read_volume_l,
+    MeasureError, read_angle, read_engine_size_cm3, read_in, read_length, read_mass, read_power_kw,
+    read_share, read_volume_l,
 };
 use barpoise_core::units::{Angle, Length, Mass};
 
@@ -28,6 +29,8 @@ pub enum FieldUnit {
     KgPerL,
     /// Kilowatts.
     Kw,
+    /// Cubic centimetres of an engine.
+    Cm3,
     /// Turns a minute.
     Rpm,
     /// Millilitres a minute.
@@ -56,6 +59,7 @@ impl FieldUnit {
             Self::L => "L",
             Self::KgPerL => "kg/L",
             Self::Kw => "kW",
+            Self::Cm3 => "cm³",
             Self::Rpm => "1/min",
             Self::MlPerMin => "mL/min",
             Self::KgM2 => "kg·m²",
@@ -104,6 +108,7 @@ impl FieldUnit {
             Self::G => read_mass(text, Mass::from_g)?.as_g(),
             Self::L => read_volume_l(text)?,
             Self::Kw => read_power_kw(text)?,
+            Self::Cm3 => read_engine_size_cm3(text)?,
             Self::Rpm => turns_a_minute(text)?,
             Self::KgPerL | Self::MlPerMin | Self::KgM2 | Self::Percent | Self::Count => {
                 read_in(text, self.name(units))?
@@ -156,6 +161,7 @@ mod tests {
             (FieldUnit::L, 0.48),
             (FieldUnit::KgPerL, 0.74),
             (FieldUnit::Kw, 4.3),
+            (FieldUnit::Cm3, 70.7),
             (FieldUnit::Rpm, 9500.0),
             (FieldUnit::MlPerMin, 19.0),
             (FieldUnit::KgM2, 0.0123),

@@ -7,36 +7,39 @@ use crate::desk::format;
 use crate::draw::theme::Paper;
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{MeasureField, Moved, gesture_of, with_rail};
+use barpoise_core::BarFamily;
 use barpoise_core::measure_text::{read_angle, read_length};
 use barpoise_core::ranges::{HELD_PITCH, MADE_UP_LENGTH};
 use barpoise_core::units::{Angle, Length};
 use egui::{Id, Slider, Ui};
 
 /// Narrower than this, in points, the controls take two rows.
-const ONE_ROW: f32 = 760.0;
+const ONE_ROW: f32 = 845.0;
+/// A bar's mark without a unit is in inches up to here; no bar is marked longer.
+const LONGEST_IN_INCHES: f64 = 100.0;
 
 /// The controls, on one row where they fit.
 pub(super) fn controls_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
     if ui.available_width() >= ONE_ROW {
         ui.horizontal(|ui| {
             length_ui(ui, document, view, edits);
-            ui.add_space(18.0);
+            ui.add_space(8.0);
             pitch_ui(ui, view);
         });
     } else {
-        ui.horizontal(|ui| length_ui(ui, document, view, edits));
+        ui.horizontal_wrapped(|ui| length_ui(ui, document, view, edits));
         ui.horizontal_wrapped(|ui| pitch_ui(ui, view));
     }
 }
 
-fn length_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits) {
+fn length_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, edits: &mut Edits) {
     let units = view.units;
     let overall = document.figures().setup().bar().overall_length();
-    let label = ui.label("Overall");
+    let label = ui.label("Length");
     let mut shown = units.length_value(overall);
     let ends = (Length::from_mm(MADE_UP_LENGTH.min), Length::from_mm(MADE_UP_LENGTH.max));
     let range = units.length_value(ends.0)..=units.length_value(ends.1);
-    ui.spacing_mut().slider_width = 190.0;
+    ui.spacing_mut().slider_width = 108.0;
     let slider = Slider::new(&mut shown, range).show_value(false);
     let slider = with_rail(ui, view.paper, |ui| ui.add(slider)).labelled_by(label.id);
     if slider.changed() {
@@ -45,24 +48,101 @@ fn length_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
             edits.ask_in(edit, gesture);
         }
     }
+    let asked = marked_ui(ui, document, view).or_else(|| reach_ui(ui, document, view));
+    let plate = ui.selectable_label(view.plate_shown, "Plate");
+    if plate.on_hover_text("The length of the plate, tail end to nose end").clicked() {
+        view.plate_shown = !view.plate_shown;
+    }
+    let asked = asked.or_else(|| if view.plate_shown { plate_ui(ui, view, overall) } else { None });
+    if let Some(length) = asked {
+        edits.ask(Edit::BarLength(length));
+    }
+}
+
+/// The length as people say it: what is, or would be, stamped on the bar. A number alone is in inches, as stamps are; a
+/// large one in millimetres.
+fn marked_ui(ui: &mut Ui, document: &Document, view: &ViewState) -> Option<Length> {
+    let family = document.figures().family();
+    let field = MeasureField {
+        id: Id::unique("bench marked field"),
+        name: "Bar, as marked",
+        shown: format::marked_length(document.figures().setup().bar().marked_length()),
+        width: 60.0,
+    };
+    let ends = BarFamily::span();
+    let mark = |overall: Length| family.at(overall).map(|setup| setup.bar().marked_length());
+    let read = |text: &str| {
+        let plain = |value: f64| {
+            if value <= LONGEST_IN_INCHES { Length::from_in(value) } else { Length::from_mm(value) }
+        };
+        let marked = read_length(text, plain).map_err(|error| error.to_string())?;
+        family.marked(marked).map(|setup| setup.bar().overall_length()).ok_or_else(|| {
+            match (mark(ends.0), mark(ends.1)) {
+                (Ok(shortest), Ok(longest)) => {
+                    format!("{} to {}", format::marked_length(shortest), format::marked_length(longest))
+                }
+                _ => "no bar of this family can be made up".to_owned(),
+            }
+        })
+    };
+    let (response, committed) = field.show(ui, view.paper, read);
+    response.on_hover_text(
+        "The bar's marked length. Takes 20 in, 20, 50 cm; what lies between marks is a trial bar.",
+    );
+    committed
+}
+
+/// Past the spikes: the tip follows what is typed, and the bar the tip.
+fn reach_ui(ui: &mut Ui, document: &Document, view: &ViewState) -> Option<Length> {
+    let (figures, units) = (document.figures(), view.units);
+    ui.label("reach");
+    let spikes = figures.setup().powerhead().spike_line();
+    let reach_of = |overall: Length| {
+        let tip = figures.family().at(overall).map(|setup| setup.nose_zone().tip_x());
+        tip.map_or(Length::ZERO, |tip| tip - spikes)
+    };
+    let ends = BarFamily::span();
+    let field = MeasureField {
+        id: Id::unique("bench reach field"),
+        name: "Reach past the spikes",
+        shown: units.length(figures.solved().reach),
+        width: 76.0,
+    };
+    let read = |text: &str| {
+        let reach = read_length(text, units.length_from()).map_err(|error| error.to_string())?;
+        let (least, most) = (reach_of(ends.0), reach_of(ends.1));
+        if (least..=most).contains(&reach) {
+            Ok(figures.family().overall_with_tip_at(reach + spikes))
+        } else {
+            Err(format!("{} to {}", units.length(least), units.length(most)))
+        }
+    };
+    let (response, committed) = field.show(ui, view.paper, read);
+    response.on_hover_text("From the spikes to the end of the nose's cutters");
+    committed
+}
+
+fn plate_ui(ui: &mut Ui, view: &ViewState, overall: Length) -> Option<Length> {
+    let units = view.units;
     let field = MeasureField {
         id: Id::unique("bench length field"),
         name: "Bar length, tail to nose",
         shown: units.length(overall),
-        width: 84.0,
+        width: 76.0,
     };
     let read = |text: &str| {
         let length = read_length(text, units.length_from()).map_err(|error| error.to_string())?;
         match MADE_UP_LENGTH.refusal(length.as_mm()) {
             None => Ok(length),
-            Some(_) => Err(format!("{} to {}", units.length(ends.0), units.length(ends.1))),
+            Some(_) => {
+                let ends = BarFamily::span();
+                Err(format!("{} to {}", units.length(ends.0), units.length(ends.1)))
+            }
         }
     };
     let (response, committed) = field.show(ui, view.paper, read);
     response.on_hover_text("Plate from tail end to nose end. Takes 742, 74,2 cm, 29 1/4 in.");
-    if let Some(length) = committed {
-        edits.ask(Edit::BarLength(length));
-    }
+    committed
 }
 
 fn pitch_ui(ui: &mut Ui, view: &mut ViewState) {
@@ -70,7 +150,7 @@ fn pitch_ui(ui: &mut Ui, view: &mut ViewState) {
     let label = ui.label("Held");
     // Nose down is positive here as it is for the hang.
     let mut nose_down = -view.held_pitch_deg;
-    ui.spacing_mut().slider_width = 96.0;
+    ui.spacing_mut().slider_width = 84.0;
     let slider =
         Slider::new(&mut nose_down, -HELD_PITCH.max..=-HELD_PITCH.min).show_value(false).step_by(1.0);
     let slid = with_rail(ui, paper, |ui| ui.add(slider)).labelled_by(label.id);

@@ -8,7 +8,10 @@ use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{MeasureField, focus_to_type_over, is_refused, main_pane, scrolled};
+use barpoise_core::measure_text::{read_length, read_mass};
 use barpoise_core::record::PartKind;
+use barpoise_core::units::{Length, Mass};
+use barpoise_core::{Range, ranges};
 use egui::{CentralPanel, Id, Panel, RichText, Role, ScrollArea, Sense, Ui, WidgetInfo};
 
 /// The drawing takes this share of the width, within limits in points.
@@ -51,6 +54,7 @@ pub(super) fn new_yard_ui(ui: &mut Ui, view: &mut ViewState) -> bool {
             ui.add_space(6.0);
             name_ui(ui, view, &mut new);
             fields_ui(ui, view, &mut new);
+            readings_ui(ui, view, &mut new);
             for fault in yard.as_ref().as_ref().err().into_iter().flatten() {
                 let text = RichText::new(capitalised(&fault.message)).color(paper.color(Ink::Warn));
                 ui.add(egui::Label::new(text).wrap());
@@ -84,6 +88,7 @@ fn any_refused(ui: &Ui, view: &ViewState) -> bool {
     let mut parts =
         NEW_YARD_FIELDS.iter().flat_map(|(kind, paths)| paths.iter().map(move |path| (kind, path)));
     is_refused(ui, name_id(view))
+        || [TAPE, SCALE].iter().any(|salt| is_refused(ui, reading_id(view, salt)))
         || parts.any(|(kind, path)| is_refused(ui, field_id(&salt(view, *kind), path)))
 }
 
@@ -116,6 +121,66 @@ fn name_ui(ui: &mut Ui, view: &mut ViewState, new: &mut NewYard) {
             new.rename(name);
         }
     });
+}
+
+/// One reach by tape and one weight, where they are at hand: they tell more of one's own saw than any proposal.
+fn readings_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {
+    ui.add_space(8.0);
+    ui.label(RichText::new("If tape and scale are at hand").font(theme::strong(size::STRONG)));
+    let units = view.units;
+    let (name_width, width) = widths(ui.available_width());
+    let row = |ui: &mut Ui,
+               name: &str,
+               hint: &str,
+               field: MeasureField<'_>,
+               read: &dyn Fn(&str) -> Result<f64, String>| {
+        ui.horizontal(|ui| {
+            ui.allocate_ui(egui::vec2(name_width, size::HIT), |ui| {
+                ui.set_min_width(name_width);
+                ui.label(RichText::new(name).color(view.paper.color(Ink::Soft)));
+            });
+            let read = |text: &str| match text.trim() {
+                "" => Ok(None),
+                text => read(text).map(Some),
+            };
+            let (response, committed) = field.show(ui, view.paper, read);
+            response.on_hover_text(hint);
+            committed
+        })
+        .inner
+    };
+    let (reach_name, weight_name) = ("Reach past the spikes", "Weight ready to work");
+    let field = |salt, name, shown| MeasureField { id: reading_id(view, salt), name, shown, width };
+    let shown = new.taped_reach().map_or_else(String::new, |reach| units.length(reach));
+    let read = |text: &str| {
+        let reach = read_length(text, units.length_from()).map_err(|error| error.to_string())?;
+        allowed(&ranges::REACH_READING, reach.as_mm(), |mm| units.length(Length::from_mm(mm)))
+    };
+    let hint = "By tape, from the spikes to the end of the cutters at the nose. May be left empty.";
+    if let Some(mm) = row(ui, reach_name, hint, field(TAPE, reach_name, shown), &read) {
+        new.tape_reach(mm.map(Length::from_mm));
+    }
+    let shown = new.ready_weight().map_or_else(String::new, |weight| units.mass(weight));
+    let read = |text: &str| {
+        let weight = read_mass(text, units.mass_from()).map_err(|error| error.to_string())?;
+        allowed(&ranges::TOTAL_READING, weight.as_kg(), |kg| units.mass(Mass::from_kg(kg)))
+    };
+    let hint = "The saw with this bar on the scale, both tanks full. May be left empty.";
+    if let Some(kg) = row(ui, weight_name, hint, field(SCALE, weight_name, shown), &read) {
+        new.weigh(kg.map(Mass::from_kg));
+    }
+}
+
+/// A value within its range, or what would do.
+fn allowed(range: &Range, value: f64, shown: impl Fn(f64) -> String) -> Result<f64, String> {
+    if range.holds(value) { Ok(value) } else { Err(format!("{} to {}", shown(range.min), shown(range.max))) }
+}
+
+const TAPE: &str = "tape";
+const SCALE: &str = "scale";
+
+fn reading_id(view: &ViewState, salt: &str) -> Id {
+    Id::unique(("new yard reading", view.parts.begun, salt))
 }
 
 fn fields_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {

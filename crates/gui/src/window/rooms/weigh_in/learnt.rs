@@ -7,9 +7,9 @@ use crate::desk::today::today;
 use crate::desk::words::weigh_in as words;
 use crate::draw::theme::{self, Ink, Paper, size};
 use crate::window::view_state::ViewState;
-use crate::window::widgets::caption;
+use crate::window::widgets::{at_right, caption};
 use barpoise_core::weigh_in::{Choice, Fit, Learnt, Part, Unknown};
-use egui::{Align, Layout, RichText, Role, Sense, Ui, WidgetInfo};
+use egui::{Align, Id, Layout, RichText, Role, Sense, Ui, WidgetInfo};
 use std::collections::HashSet;
 use std::ops::Range;
 
@@ -151,12 +151,12 @@ fn numbers_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
     let own = matches!(document.choice(), Choice::Chosen(_));
     ui.horizontal(|ui| {
         caption(ui, view.paper, "To learn");
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if ui.selectable_label(own, "my own").clicked() && !own {
-                edits.ask(learn(Choice::Chosen(picked(document))));
-            }
+        at_right(ui, Id::unique("to learn at right"), |ui| {
             if ui.selectable_label(!own, "automatic").clicked() && own {
                 edits.ask(learn(Choice::Automatic));
+            }
+            if ui.selectable_label(own, "my own").clicked() && !own {
+                edits.ask(learn(Choice::Chosen(picked(document))));
             }
         });
     });

@@ -9,7 +9,7 @@ use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::{PhotographView, ViewState};
 use crate::window::widgets::{MeasureField, scrolled};
 use barpoise_core::measure_text::read_length;
-use barpoise_core::photograph::{Measured, Missing, Number, assumed, measure, tenth};
+use barpoise_core::photograph::{Measured, Missing, Number, assumed, tenth};
 use barpoise_core::record::{
     HeadUncertaintyFile, Landmark, PartFile, PartKind, PhotographFile, PowerheadFile, SquareUpFile,
 };
@@ -57,7 +57,7 @@ pub(super) fn column_ui(
         asked_ui(ui, view, page, file);
         marks_ui(ui, view, page, file);
         square_ui(ui, view, file);
-        match measure(file) {
+        match page.measured(file) {
             Ok(measured) => numbers_ui(ui, document, view, edits, page, file, head, &measured),
             Err(missing) => {
                 let why = match missing {
@@ -336,10 +336,12 @@ fn sure(unsure: &mut HeadUncertaintyFile, measured: &Measured, put: &[&str]) {
     if put.contains(&"spike_line_mm") {
         unsure.spike_line_mm = of("spike_line_mm").map(stated);
     }
-    let corners = |path: &str| path.contains("tank.corner");
-    if put.iter().any(|path| corners(path)) {
-        let all = measured.numbers.iter().filter(|number| corners(number.path));
-        // One number stands for both tanks: the less sure of them.
-        unsure.tanks_mm = Some(stated(all.map(|number| number.uncertainty_mm).fold(0.0, f64::max)));
-    }
+    // One number stands for both tanks, and one for both grips: the less sure of them.
+    let least_sure = |of: &dyn Fn(&str) -> bool| {
+        let all = measured.numbers.iter().filter(|number| of(number.path));
+        let worst = all.map(|number| number.uncertainty_mm).fold(0.0, f64::max);
+        put.iter().any(|path| of(path)).then(|| stated(worst))
+    };
+    unsure.tanks_mm = least_sure(&|path| path.contains("tank.corner")).or(unsure.tanks_mm);
+    unsure.grips_mm = least_sure(&|path| path.contains("_grip.")).or(unsure.grips_mm);
 }
