@@ -17,6 +17,7 @@ mod harness;
 mod log;
 mod parts;
 mod person;
+mod photograph;
 mod rack;
 mod seen;
 mod shapes;
