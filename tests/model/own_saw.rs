@@ -1,7 +1,12 @@
 //! A saw from nothing: proposed parts, then what a scale, a tape and a glance say of it. The readings are a
 //! practitioner's: *common practice, no source*.
 
-#![expect(clippy::unwrap_used, clippy::panic, reason = "helpers of tests, outside a test function")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "helpers of tests, outside a test function"
+)]
 
 use super::weigh_in::{Coverage, Dice, set, truth};
 use barpoise_checks::{Within, assert_close};

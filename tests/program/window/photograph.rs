@@ -3,6 +3,8 @@
 //! The picture is a camera's that looks straight at the bar's plane, a millimetre to the pixel, the sprocket's centre in its
 //! middle: what each mark must say follows from that by similar triangles.
 
+#![expect(clippy::panic, reason = "helpers of tests, outside a test function")]
+
 use super::harness::{move_to, press, window_of};
 use barpoise::desk::document::Document;
 use barpoise::window::app::App;
