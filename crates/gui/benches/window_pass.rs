@@ -6,9 +6,13 @@ use barpoise::desk::document::Document;
 use barpoise::desk::edit::{Edit, Gesture, WeighInEdit};
 use barpoise::draw::theme;
 use barpoise::window::app::App;
+use barpoise::window::rooms::parts::open_photograph;
 use barpoise::window::view_state::{Room, ViewState};
-use barpoise_core::record::{MeasuredFile, ReadingFile};
-use barpoise_core::solve;
+use barpoise_core::file::demo;
+use barpoise_core::record::{
+    Landmark, MeasuredFile, PartFile, PartId, PartKind, PhotographFile, PixelFile, ReadingFile, SquareUpFile,
+};
+use barpoise_core::{Yard, solve};
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, Event, Modifiers, PointerButton, Pos2, RawInput, Rect, Vec2};
 
@@ -74,7 +78,10 @@ fn dragged(c: &mut Criterion, name: &str, room: Room, id: &str) {
 
 /// Twenty readings of the big head, four of each kind.
 fn with_readings() -> Document {
-    let mut document = Document::demo().expect("the demo yard is valid");
+    let mut file = demo().expect("the demo yard is valid").file().clone();
+    file.readings.clear();
+    let yard = Yard::new(file).expect("the demo yard is valid");
+    let mut document = Document::new_yard(yard).expect("the demo has setups");
     let setups = ["Bittern B14", "Bittern B18", "Bittern B24", "Bittern B30"];
     for (turn, setup) in setups.into_iter().enumerate() {
         let solved = solve(document.yard().setup(setup).expect("the demo has it"));
@@ -126,5 +133,81 @@ fn window(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, window);
+/// Width and height of a photograph of 24 megapixels.
+const PHOTOGRAPH_PX: (u32, u32) = (6000, 4000);
+
+/// The page of a head's photograph, with a mark on it that is dragged.
+fn photograph(c: &mut Criterion) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("head.jpg");
+    let (width, height) = PHOTOGRAPH_PX;
+    let grain = |x: u32, y: u32| image::Rgb([x, y, x ^ y].map(|of| u8::try_from(of % 256).unwrap_or(0)));
+    image::RgbImage::from_fn(width, height, grain).save(&path).expect("it is written");
+
+    let ctx = Context::default();
+    theme::install(&ctx);
+    let head = PartId::new(PartKind::Powerhead, "Bittern");
+    let mut file = demo().expect("the demo yard is valid").file().clone();
+    let Some(PartFile::Powerhead(mut marked)) = file.part(&head) else { unreachable!("the demo has it") };
+    marked.photograph = Some(marks(width, height));
+    file.change_part(&head, PartFile::Powerhead(marked));
+    let document = Document::new_yard(Yard::new(file).expect("marks are no fault")).expect("it has setups");
+    let mut view = ViewState { room: Room::Parts, ..ViewState::default() };
+    view.parts.pick(head);
+    open_photograph(&document, &mut view, &path, &ctx);
+    let mut bench = Bench { ctx, app: App::with_view(document, view), time: 0.0 };
+    let mark = egui::Id::unique(("photograph mark", "spike tips", 0_usize));
+    let seen = (0..2_000).any(|_| {
+        bench.pass(Vec::new());
+        std::thread::sleep(std::time::Duration::from_millis(5));
+        bench.ctx.read_response(mark).is_some()
+    });
+    assert!(seen, "the picture was read");
+    let grab = bench.ctx.read_response(mark).expect("seen").rect.center();
+    bench.pass(vec![Event::PointerMoved(grab)]);
+    bench.pass(vec![button(grab, true)]);
+    let mut step = 0.0_f32;
+    c.bench_function("a mark dragged on a photograph of 24 megapixels", |b| {
+        b.iter(|| {
+            step = (step + 1.0) % 20.0;
+            bench.pass(vec![Event::PointerMoved(grab + Vec2::new(step - 10.0, 0.0))])
+        });
+    });
+}
+
+/// The sheet, the frame, grips and an outline of forty corners.
+fn marks(width_px: u32, height_px: u32) -> PhotographFile {
+    let mut file = PhotographFile {
+        path: "head.jpg".to_owned(),
+        width_px,
+        height_px,
+        square_up: SquareUpFile::A4,
+        camera_distance_mm: 2000.0,
+        camera_distance_uncertainty_mm: 100.0,
+        grips_behind_mm: 70.0,
+        grips_behind_uncertainty_mm: 20.0,
+        marking_px: 2.0,
+        marks: Vec::new(),
+    };
+    let at = |x_px: f64, y_px: f64| PixelFile { x_px, y_px };
+    let (x, y) = (3000.0, 2000.0);
+    let round = (0..40).map(|corner| f64::from(corner) * std::f64::consts::TAU / 40.0);
+    for (landmark, marks) in [
+        (
+            Landmark::SheetCorners,
+            vec![at(x, y + 300.0), at(x + 1782.0, y + 300.0), at(x + 1782.0, y + 1560.0), at(x, y + 1560.0)],
+        ),
+        (Landmark::Sprocket, vec![at(x, y)]),
+        (Landmark::BarLine, vec![at(x + 200.0, y), at(x + 2400.0, y)]),
+        (Landmark::SpikeTips, vec![at(x + 1000.0, y)]),
+        (Landmark::FrontGrip, vec![at(x, y - 950.0)]),
+        (Landmark::RearGrip, vec![at(x - 1800.0, y - 300.0)]),
+        (Landmark::Outline, round.map(|turn| at(x + 800.0 * turn.cos(), y + 500.0 * turn.sin())).collect()),
+    ] {
+        file.set_marks(landmark, marks);
+    }
+    file
+}
+
+criterion_group!(benches, window, photograph);
 criterion_main!(benches);

@@ -125,6 +125,42 @@ fn a_new_yard_is_made_from_nothing() {
     assert!(harness.state().view().parts.new_yard.is_none(), "the page is done");
 }
 
+/// What is on the engine, a stamp, a tape and a scale. Readings of a 16 in bar on a head of 82 cm³: *common practice, no
+/// source*.
+#[test]
+fn a_new_yard_says_what_tape_and_scale_said_with_their_give_or_take() {
+    let mut harness = window_of(demo(), TALL);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    harness.run();
+    type_in(&mut harness, "Marked length in in", "16in");
+    type_in(&mut harness, "Longest bar in in", "32");
+    type_in(&mut harness, "Engine size in cm³", "82 cc");
+    let proposed = value_of(&harness, "Power in kW");
+    assert_eq!(proposed, "4.7 kW", "0.057 kW for a cubic centimetre");
+    type_in(&mut harness, "Reach past the spikes", "33 cm");
+    type_in(&mut harness, "Weight ready to work", "8,1");
+    assert_eq!(value_of(&harness, "Weight ready to work"), "8.10 kg");
+    click(&mut harness, "Make the yard");
+    let document = harness.state().document();
+    let (figures, yard) = (document.figures(), document.yard());
+    assert_eq!(yard.readings().len(), 2);
+    assert_eq!(yard.file().weigh_ins.len(), 1, "what they say is in the numbers");
+    assert_eq!(yard.file().powerheads[0].longest_bar_in, Some(32.0));
+    let (reach, band) = (figures.solved().reach.as_mm(), figures.bands().reach.unwrap().as_mm());
+    assert!((reach - 330.0).abs() < 2.0 * band && band < 5.5, "{reach} ± {band} mm");
+    let (kg, band) = (figures.solved().ready_mass().as_kg(), figures.bands().ready_mass.unwrap().as_kg());
+    assert!((kg - 8.1).abs() < 2.0 * band && band < 0.06, "{kg} ± {band} kg");
+    // Left empty again, nothing is read and nothing learnt.
+    let mut harness = window_of(demo(), TALL);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    harness.run();
+    type_in(&mut harness, "Reach past the spikes", "33 cm");
+    type_in(&mut harness, "Reach past the spikes", "");
+    click(&mut harness, "Make the yard");
+    let yard = harness.state().document().yard();
+    assert!(yard.readings().is_empty() && yard.file().weigh_ins.is_empty());
+}
+
 #[test]
 fn making_a_yard_asks_first_where_something_is_unsaved() {
     let mut harness = room();

@@ -61,8 +61,9 @@ impl App {
 
     /// Goes on with the yard of that page.
     pub(super) fn make_new_yard(&mut self, ctx: &Context) {
-        if let Some(new) = &self.view.parts.new_yard {
-            self.leave(Leave::New(Box::new(new.file())), ctx);
+        let made = self.view.parts.new_yard.as_ref().map(|new| std::sync::Arc::clone(new.made()));
+        if let Some(Ok(yard)) = made.as_deref() {
+            self.leave(Leave::New(Box::new(yard.file().clone())), ctx);
         }
     }
 
