@@ -155,10 +155,17 @@ fn a_new_yard_says_what_tape_and_scale_said_with_their_give_or_take() {
     harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
     harness.run();
     type_in(&mut harness, "Reach past the spikes", "33 cm");
-    type_in(&mut harness, "Reach past the spikes", "");
+    field(&harness, "Reach past the spikes").focus();
+    harness.run();
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    harness.run();
+    harness.key_press(Key::Delete);
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
     click(&mut harness, "Make the yard");
     let yard = harness.state().document().yard();
-    assert!(yard.readings().is_empty() && yard.file().weigh_ins.is_empty());
+    assert_eq!((yard.readings().len(), yard.file().weigh_ins.len()), (0, 0));
 }
 
 #[test]

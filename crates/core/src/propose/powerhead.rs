@@ -6,7 +6,7 @@ use crate::ranges;
 use crate::record::{InertiaFile, PartKind, PowerheadFile};
 
 /// Power over what the engine displaces, kW/cm³: two-stroke saws of all sizes, to a tenth (common practice, no source).
-const POWER_KW_PER_CM3: f64 = 0.057;
+pub(super) const POWER_KW_PER_CM3: f64 = 0.057;
 /// Dry mass over power: so much to begin with, and so much for each kilowatt.
 pub(super) const MASS_KG: (f64, f64) = (1.5, 1.1);
 /// The head whose places are scaled, its lengths with the cube root of the mass.

@@ -28,7 +28,7 @@ const fn inches(inches: f64) -> Size {
 }
 
 /// Everything that a proposed value is made of, and how far off it may be.
-pub const PROPOSED_ASSUMPTIONS: [Assumption; 46] = [
+pub const PROPOSED_ASSUMPTIONS: [Assumption; 56] = [
     guess("power of a head that nobody has read", Size::In(POWER_KW, "kW")),
     guess("teeth of its sprocket", Size::Count(TEETH)),
     guess("pitch of its chain", inches(PITCH_IN)),
@@ -36,6 +36,7 @@ pub const PROPOSED_ASSUMPTIONS: [Assumption; 46] = [
     practice("gauge of narrow chains", mm(GAUGES_MM.0)),
     practice("gauge of wide chains", mm(GAUGES_MM.1)),
     practice("wide chains from a pitch of", inches(WIDE_FROM_IN)),
+    practice("power for the size of an engine", Size::In(powerhead::POWER_KW_PER_CM3, "kW/cm³")),
     proposed("dry mass to begin with", Size::Mass(powerhead::MASS_KG.0)),
     proposed("and for each kilowatt", Size::Mass(powerhead::MASS_KG.1)),
     proposed(
@@ -69,9 +70,12 @@ pub const PROPOSED_ASSUMPTIONS: [Assumption; 46] = [
     plain("rivets above the rail over the pitch", chain::RIVET_OVER_PITCH),
     doubted("± of a dry mass by the power", Size::Share(doubt::MASS_AT_POWER)),
     doubted("± of it more where the power is not read either", Size::Share(doubt::POWER_UNREAD)),
+    doubted("± of it more where the power follows from the engine's size", Size::Share(doubt::POWER_BY_SIZE)),
     doubted("± of lengths, share of the mass's", Size::Share(doubt::LENGTH_BY_MASS)),
     doubted("± of a proposed centre of gravity", Size::Length(doubt::CENTROID_M)),
     doubted("± of a proposed spike line", Size::Length(doubt::SPIKE_LINE_M)),
+    doubted("± of a proposed place of a grip", Size::Length(doubt::GRIP_M)),
+    doubted("± of what a proposed tank holds", Size::Share(doubt::FLUID)),
     doubted("± of a proposed place of a tank", Size::Length(doubt::TANK_M)),
     doubted("± of a proposed radius of gyration", Size::Share(doubt::GYRATION)),
     doubted("± of a proposed link's mass", Size::Share(doubt::LINK)),
@@ -81,4 +85,10 @@ pub const PROPOSED_ASSUMPTIONS: [Assumption; 46] = [
     doubted("± of it more for a proposed width", Size::Share(doubt::PLATE_WIDTH)),
     doubted("± of it more for a proposed thickness", Size::Share(doubt::PLATE_THICKNESS)),
     doubted("± of it more for a proposed construction", Size::Share(doubt::PLATE_SHARE)),
+    doubted("± of a nose by the stretch of its chain, share of half the loop", Size::Share(doubt::STRETCH)),
+    doubted("± of a proposed count of links, links", Size::In(doubt::LINKS_SCATTER, "")),
+    doubted("± of a nose by a proposed tooth, pitches", Size::In(doubt::TEETH, "")),
+    doubted("± of a proposed radius of a nose", Size::Share(doubt::NOSE_RADIUS)),
+    doubted("± of proposed rivets above the rail", Size::Length(doubt::RIVETS_M)),
+    doubted("± of a proposed height of a cutter", Size::Length(doubt::CUTTERS_M)),
 ];
