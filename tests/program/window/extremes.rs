@@ -54,7 +54,7 @@ fn for_yards(cases: u32, check: impl Fn(Document) -> Result<(), TestCaseError>) 
 }
 
 /// Runs a test with room on the stack: an unoptimised strategy of so many parts takes more than a test's thread has.
-fn with_room(test: impl FnOnce() + Send + 'static) {
+pub fn with_room(test: impl FnOnce() + Send + 'static) {
     const STACK: usize = 32 << 20;
     if let Err(panic) = std::thread::Builder::new().stack_size(STACK).spawn(test).unwrap().join() {
         std::panic::resume_unwind(panic);

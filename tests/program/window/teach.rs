@@ -5,7 +5,8 @@ use barpoise::desk::document::Document;
 use barpoise::desk::lesson::Growth;
 use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
-use barpoise_core::lesson::{Guessed, View};
+use barpoise_core::Yard;
+use barpoise_core::lesson::{Guessed, Role as Part, View};
 use egui::accesskit::Role;
 use egui::epaint::{ClippedShape, Shape};
 use egui::{Key, Modifiers, Rect, Vec2};
@@ -391,8 +392,8 @@ fn a_lesson_from_a_file_opens_and_one_with_a_fault_says_where() {
     let folder = tempfile::tempdir().unwrap();
     let (good, bad) = (folder.path().join("my.lesson.ron"), folder.path().join("bad.lesson.ron"));
     let text = barpoise_core::lesson::built_in_text();
-    std::fs::write(&good, text.replace("Bittern B30", "Bittern B99").replace("Bar and balance", "Mine"))
-        .unwrap();
+    let named = text.replace("roles: [Longest]", "setups: [\"Bittern B99\"]");
+    std::fs::write(&good, named.replace("Bar and balance", "Mine")).unwrap();
     std::fs::write(&bad, text.replace("view: SideBySide", "view: SideBySid")).unwrap();
     let mut harness = at_step(0);
     harness.state_mut().open_lesson(&good);
@@ -462,4 +463,103 @@ fn a_clicker_turns_the_steps_whatever_has_the_keyboard() {
             }
         }
     }
+}
+
+/// Yards drawn from all that is allowed; every other one has a light bar of the same length beside its own.
+fn random_yards(count: usize) -> Vec<Yard> {
+    use barpoise_core::record::ConstructionFile;
+    use proptest::strategy::{Strategy, ValueTree};
+    let mut runner = proptest::test_runner::TestRunner::deterministic();
+    let strategy = super::any_yard::any_yard();
+    let mut found = Vec::new();
+    while found.len() < count {
+        let mut file = strategy.new_tree(&mut runner).unwrap().current();
+        if Yard::new(file.clone()).is_err() {
+            continue;
+        }
+        if found.len() % 2 == 0 {
+            let (mut light, mut setup) = (file.bars[0].clone(), file.setups[0].clone());
+            file.bars[0].construction = ConstructionFile::Solid;
+            light.name = "light".into();
+            light.construction = ConstructionFile::Lightened { share: 0.7 };
+            (setup.name, setup.bar) = ("light".into(), "light".into());
+            file.bars.push(light);
+            file.setups.push(setup);
+        }
+        found.push(Yard::new(file).unwrap());
+    }
+    found
+}
+
+/// The built-in lesson on any yard: a step is shown, or says why not.
+#[test]
+fn every_step_is_shown_on_any_yard_or_says_why_not() {
+    super::extremes::with_room(every_step_on_random_yards);
+}
+
+fn every_step_on_random_yards() {
+    let (mut shown, mut left_out) = (0, 0);
+    for yard in random_yards(5) {
+        let mut view = ViewState { room: Room::Teach, ..ViewState::default() };
+        view.teach.prepare().unwrap();
+        let mut harness = window_of(App::with_view(Document::new_yard(yard).unwrap(), view), SIZE);
+        let steps = harness.state().view().teach.steps().to_vec();
+        for (index, step) in steps.iter().enumerate() {
+            harness.state_mut().view_mut().teach.go(index);
+            harness.run();
+            let teach = &harness.state().view().teach;
+            if let Some(reason) = teach.played.left_out(index) {
+                assert_ne!(teach.step, index, "{}: skipped", step.heading);
+                assert!(reason.contains("yard"), "{reason}");
+                assert!(teach.left_out().any(|(one, why)| one.heading == step.heading && why == reason));
+                left_out += 1;
+                continue;
+            }
+            assert_eq!(teach.step, index);
+            let (words, played) = (said(&harness), teach.shown().unwrap().clone());
+            assert!(words.contains(&step.heading), "{words}");
+            let stage = barpoise::desk::lesson::Stage::of(&played, harness.state().document());
+            let why_not = stage.log().and_then(Result::err).map(str::to_owned);
+            let drawn = harness.query_all_by_role(Role::Image).next().is_some();
+            let ticked = matches!(step.view, View::Words { .. });
+            assert!(
+                drawn || ticked || why_not.is_some_and(|why| words.contains(&why)),
+                "{}: {words}",
+                step.heading
+            );
+            shown += 1;
+        }
+        // Home, and through all of it by the keys, leads past what is left out.
+        harness.key_press(Key::Home);
+        harness.run();
+        for _ in 0..steps.len() {
+            let teach = &harness.state().view().teach;
+            assert!(teach.played.left_out(teach.step).is_none());
+            harness.key_press(Key::PageDown);
+            harness.run();
+        }
+        assert!(!harness.state().view().teach.has_next());
+    }
+    assert!(shown > 20 && left_out > 4, "{shown} shown, {left_out} left out");
+}
+
+#[test]
+fn a_part_is_played_by_whom_the_trainer_picks() {
+    let step = step_with(&at_step(0), |step| step.roles == [Part::Solid, Part::Light]);
+    let mut harness = at_step(step);
+    assert!(said(&harness).contains("Bittern B24 light"));
+    harness.get_by_label("Play it with…").click();
+    harness.run();
+    harness.get_by_role_and_label(Role::ComboBox, "Solid bar").focus();
+    harness.run();
+    harness.key_press(Key::ArrowDown);
+    harness.run();
+    let teach = &harness.state().view().teach;
+    assert_eq!(
+        teach.shown().unwrap().setups,
+        ["Bittern B30", "Bittern B30 light"],
+        "the light one goes with it"
+    );
+    assert_eq!(teach.picked.get(&Part::Solid).map(String::as_str), Some("Bittern B30"));
+    assert!(!harness.state().document().unsaved(), "a pick is no change of the yard");
 }

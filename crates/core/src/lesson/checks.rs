@@ -1,9 +1,10 @@
 //! What makes a lesson sound in itself.
 
-use super::mirror::{Guessed, LessonFile, StepFile, Thing, ViewFile};
-use super::model::{Step, View};
-use super::words::{Piece, pieces};
-use crate::fault::{Checker, Fault};
+use super::mirror::{Guessed, LESSON_VERSION, LessonFile, OLDEST_LESSON_VERSION, StepFile, Thing, ViewFile};
+use super::model::{LogWidth, Step, View};
+use super::role::Role;
+use super::words::{Piece, Whose, pieces};
+use crate::fault::{Checker, Fault, Range};
 use crate::log::Stand;
 use crate::log::limits::LOG_DIAMETER;
 use crate::record::StandFile;
@@ -19,6 +20,8 @@ const LONGEST_HEADING: usize = 48;
 const LONGEST_CAPTION: usize = 280;
 const LONGEST_LINE: usize = 110;
 const LONGEST_NOTE: usize = 600;
+/// A log so many times as wide as the bar reaches.
+const REACHES: Range = Range::new("log's diameter over the reach", "", 0.2, 4.0);
 
 /// The steps of a lesson that is sound.
 pub(super) fn checked(file: &LessonFile) -> Result<Vec<Step>, Vec<Fault>> {
@@ -36,7 +39,7 @@ pub(super) fn checked(file: &LessonFile) -> Result<Vec<Step>, Vec<Fault>> {
     let mut faults = top.finish(()).err().unwrap_or_default();
     let mut steps = Vec::with_capacity(file.steps.len());
     for (index, step) in file.steps.iter().enumerate() {
-        match checked_step(index, step) {
+        match checked_step(index, step, file.version) {
             Ok(step) => steps.push(step),
             Err(more) => faults.extend(more),
         }
@@ -44,8 +47,9 @@ pub(super) fn checked(file: &LessonFile) -> Result<Vec<Step>, Vec<Fault>> {
     if faults.is_empty() { Ok(steps) } else { Err(faults) }
 }
 
-fn checked_step(index: usize, file: &StepFile) -> Result<Step, Vec<Fault>> {
+fn checked_step(index: usize, file: &StepFile, version: u32) -> Result<Step, Vec<Fault>> {
     let mut step = Checker::new(format!("steps[{index}]"), format!("step {}", index + 1));
+    newer(&mut step, file, version);
     text(&mut step, "heading", "a heading", &file.heading, LONGEST_HEADING, false);
     text(&mut step, "caption", "a caption", &file.caption, LONGEST_CAPTION, false);
     let caption = pieces(&file.caption).unwrap_or_else(|faults| {
@@ -53,18 +57,30 @@ fn checked_step(index: usize, file: &StepFile) -> Result<Step, Vec<Fault>> {
         Vec::new()
     });
     let view = view(&mut step, file);
-    setups(&mut step, file);
-    places(&mut step, file, &caption);
+    let count = setups(&mut step, file);
+    places(&mut step, file, &caption, count);
     things(&mut step, file);
     guess(&mut step, file);
     step.finish(Step {
         heading: file.heading.trim().to_owned(),
         caption,
         setups: file.setups.clone(),
+        roles: file.roles.clone(),
         view,
         point_at: file.point_at.clone(),
         guess: file.guess,
     })
+}
+
+/// What the oldest version had not.
+fn newer(step: &mut Checker, file: &StepFile, version: u32) {
+    let made_to_reach = matches!(&file.view, ViewFile::Log { reaches: Some(_), .. });
+    for (field, used) in [("roles", !file.roles.is_empty()), ("view.reaches", made_to_reach)] {
+        if version == OLDEST_LESSON_VERSION && used {
+            let name = field.trim_start_matches("view.");
+            step.fault(field, format_args!("version 1 has no {name} (write version: {LESSON_VERSION})"));
+        }
+    }
 }
 
 /// Checks a text for people: there, not overlong, line breaks aside without control characters.
@@ -87,14 +103,14 @@ fn view(step: &mut Checker, file: &StepFile) -> View {
     match &file.view {
         ViewFile::Bench => View::Bench,
         ViewFile::SideBySide => View::SideBySide,
-        ViewFile::Log { diameter_mm, stand } => {
-            let diameter = Length::from_mm(step.number("view.diameter_mm", &LOG_DIAMETER, *diameter_mm));
+        ViewFile::Log { diameter_mm, reaches, reach_of, stand } => {
+            let width = log_width(step, *diameter_mm, *reaches, *reach_of);
             let stand = match stand {
                 StandFile::OneSide => Stand::OneSide,
                 StandFile::BothSides => Stand::BothSides,
                 StandFile::WalkRound => Stand::WalkRound,
             };
-            View::Log { diameter, stand }
+            View::Log { width, stand }
         }
         ViewFile::Words { lines } => {
             if lines.is_empty() || lines.len() > MOST_LINES {
@@ -109,26 +125,60 @@ fn view(step: &mut Checker, file: &StepFile) -> View {
     }
 }
 
-fn setups(step: &mut Checker, file: &StepFile) {
-    let (least, most, what) = match file.view {
+fn log_width(step: &mut Checker, mm: Option<f64>, reaches: Option<f64>, of: Option<Role>) -> LogWidth {
+    match (mm, reaches) {
+        (Some(mm), None) => {
+            if of.is_some() {
+                step.fault("view.reach_of", "reach_of goes with reaches, not with diameter_mm");
+            }
+            LogWidth::Is(Length::from_mm(step.number("view.diameter_mm", &LOG_DIAMETER, mm)))
+        }
+        (None, Some(times)) => {
+            if of == Some(Role::EachBar) {
+                step.fault("view.reach_of", "a log is made to one bar; EachBar is several");
+            }
+            LogWidth::Reaches { times: step.number("view.reaches", &REACHES, times), of }
+        }
+        (None, None) => {
+            step.fault("view", "a log needs diameter_mm, or reaches: so many times the reach of the bar");
+            LogWidth::Is(Length::ZERO)
+        }
+        (Some(_), Some(_)) => {
+            step.fault("view.reaches", "a log has diameter_mm or reaches, not both");
+            LogWidth::Is(Length::ZERO)
+        }
+    }
+}
+
+/// Checks who is shown; how many there are at least.
+fn setups(step: &mut Checker, file: &StepFile) -> usize {
+    let (mut least, mut most) = (file.setups.len(), file.setups.len());
+    for role in &file.roles {
+        let (few, many) = role.players();
+        (least, most) = (least + few, most + many);
+    }
+    if !file.setups.is_empty() && !file.roles.is_empty() {
+        step.fault("roles", "a step names setups or roles, not both");
+        return least;
+    }
+    let field = if file.roles.is_empty() { "setups" } else { "roles" };
+    let (fewest, largest, what) = match file.view {
         ViewFile::Bench => (1, 1, "the bench"),
         ViewFile::Log { .. } => (1, 1, "the log"),
         ViewFile::SideBySide => (LEAST_SIDE_BY_SIDE, MOST_SIDE_BY_SIDE, "side by side"),
         ViewFile::Words { .. } => {
-            if !file.setups.is_empty() {
-                step.fault(
-                    "setups",
-                    format_args!("words take no setups, this step names {}", file.setups.len()),
-                );
+            if most > 0 {
+                let named = file.setups.len() + file.roles.len();
+                step.fault(field, format_args!("words take no setups, this step names {named}"));
             }
-            return;
+            return least;
         }
     };
-    let found = file.setups.len();
-    if !(least..=most).contains(&found) {
-        let range = if least == most { most.to_string() } else { format!("{least}…{most}") };
-        let setups = if most == 1 { "setup" } else { "setups" };
-        step.fault("setups", format_args!("{what} takes {range} {setups}, this step names {found}"));
+    if least < fewest || most > largest {
+        let range = if fewest == largest { largest.to_string() } else { format!("{fewest}…{largest}") };
+        let plural = if largest == 1 { "" } else { "s" };
+        let named = if least == most { most.to_string() } else { format!("{least}…{most}") };
+        step.fault(field, format_args!("{what} takes {range} setup{plural}, this step names {named}"));
     }
     for (index, name) in file.setups.iter().enumerate() {
         step.name(&format!("setups[{index}]"), name);
@@ -136,22 +186,37 @@ fn setups(step: &mut Checker, file: &StepFile) {
             step.fault(&format!("setups[{index}]"), format_args!("`{name}` is named twice in this step"));
         }
     }
+    for (index, role) in file.roles.iter().enumerate() {
+        if file.roles.iter().take(index).any(|earlier| earlier == role) {
+            let name = role.file_name();
+            step.fault(&format!("roles[{index}]"), format_args!("{name} is named twice in this step"));
+        }
+    }
+    least
 }
 
 /// Each figure of the caption belongs to something that the step shows.
-fn places(step: &mut Checker, file: &StepFile, caption: &[Piece]) {
+fn places(step: &mut Checker, file: &StepFile, caption: &[Piece], count: usize) {
     let log = matches!(file.view, ViewFile::Log { .. });
     for piece in caption {
-        let Piece::Figure(figure, setup) = piece else { continue };
+        let Piece::Figure(figure, whose) = piece else { continue };
         let name = super::Figure::ALL.iter().find(|(_, known)| known == figure).map_or("", |(name, _)| name);
         if figure.of_log() && !log {
             step.fault("caption", format_args!("`{{{name}}}` needs the view Log"));
-        } else if *setup >= file.setups.len() {
-            let (number, count) = (setup + 1, file.setups.len());
-            step.fault(
-                "caption",
-                format_args!("`{{{name}:{number}}}` needs {number} setups, the step names {count}"),
-            );
+            continue;
+        }
+        match *whose {
+            Whose::Nth(setup) if setup >= count => {
+                let number = setup + 1;
+                step.fault(
+                    "caption",
+                    format_args!("`{{{name}:{number}}}` needs {number} setups, the step names {count}"),
+                );
+            }
+            Whose::Last if count == 0 => {
+                step.fault("caption", format_args!("`{{{name}:last}}` needs a setup, the step names none"));
+            }
+            Whose::Nth(_) | Whose::Last => {}
         }
     }
 }

@@ -1,11 +1,12 @@
 //! The lesson as it stands in a file, nothing checked yet.
 
+use super::role::Role;
 use crate::record::StandFile;
 use serde::{Deserialize, Serialize};
 
 /// The version of a lesson's file that this program writes.
-pub const LESSON_VERSION: u32 = 1;
-/// The oldest version that this program reads.
+pub const LESSON_VERSION: u32 = 2;
+/// The oldest version that this program reads; every file of version 1 is also one of version 2.
 pub const OLDEST_LESSON_VERSION: u32 = 1;
 
 /// A whole lesson.
@@ -34,6 +35,9 @@ pub struct StepFile {
     /// Names of the yard's setups that are shown.
     #[serde(default)]
     pub setups: Vec<String>,
+    /// Parts that setups of the open yard play, in the place of names.
+    #[serde(default)]
+    pub roles: Vec<Role>,
     /// How they are shown.
     pub view: ViewFile,
     /// What is pointed at, in order.
@@ -53,7 +57,14 @@ pub enum ViewFile {
     /// One setup before a log.
     Log {
         /// Diameter of the log.
-        diameter_mm: f64,
+        #[serde(default)]
+        diameter_mm: Option<f64>,
+        /// In its place: so many times the reach of the setup before it.
+        #[serde(default)]
+        reaches: Option<f64>,
+        /// Whose reach that is, where it is not the setup before the log.
+        #[serde(default)]
+        reach_of: Option<Role>,
         /// Where the person stands.
         #[serde(default)]
         stand: StandFile,

@@ -1,7 +1,8 @@
 //! A lesson: steps over a yard's own setups, in a file that a trainer edits by hand.
 //!
-//! A lesson names setups and says what to show of them; no figure stands in it. Captions leave a place for each
-//! figure, such as `{weight}`, which is filled from the model when the step is shown.
+//! A lesson names setups, or the parts that they play, and says what to show of them; no figure stands in it. Captions
+//! leave a place for each figure, such as `{weight}`, which is filled from the model when the step is shown. [`Cast`]
+//! finds who plays the parts in a yard.
 //!
 //! ```
 //! use barpoise_core::{file, lesson};
@@ -13,15 +14,19 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod cast;
 mod checks;
 mod mirror;
 mod model;
 mod read;
+mod role;
 mod words;
 
+pub use cast::{Cast, Unplayed};
 pub use mirror::{
     Guessed, LESSON_VERSION, LessonFile, OLDEST_LESSON_VERSION, StepFile, Thing, ThingSeen, ViewFile,
 };
-pub use model::{Lesson, Step, View};
+pub use model::{Lesson, LogWidth, Step, View};
 pub use read::{built_in, built_in_text, parse_lesson, read_lesson};
-pub use words::{Figure, Piece};
+pub use role::Role;
+pub use words::{Figure, Piece, Whose};

@@ -2,6 +2,7 @@
 
 use super::checks;
 use super::mirror::{Guessed, LessonFile, Thing};
+use super::role::Role;
 use super::words::Piece;
 use crate::fault::Fault;
 use crate::file::FileError;
@@ -31,8 +32,10 @@ pub struct Step {
     pub heading: String,
     /// What the trainer says.
     pub caption: Vec<Piece>,
-    /// Names of the setups that are shown.
+    /// Names of the setups that are shown; of a step with roles, once [`super::Cast`] has found who plays them.
     pub setups: Vec<String>,
+    /// Parts that the open yard's setups play.
+    pub roles: Vec<Role>,
     /// How they are shown.
     pub view: View,
     /// What is pointed at, in order.
@@ -48,8 +51,8 @@ pub enum View {
     Bench,
     /// One setup before a log.
     Log {
-        /// Diameter.
-        diameter: Length,
+        /// How wide it is.
+        width: LogWidth,
         /// Where the person stands.
         stand: Stand,
     },
@@ -60,6 +63,30 @@ pub enum View {
         /// One a line.
         lines: Vec<String>,
     },
+}
+
+/// How wide a step's log is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum LogWidth {
+    /// Its diameter.
+    Is(Length),
+    /// Made to a saw.
+    Reaches {
+        /// So many times the reach past the spikes.
+        times: f64,
+        /// Whose; `None` for the step's own setup.
+        of: Option<Role>,
+    },
+}
+
+impl LogWidth {
+    /// The diameter before a saw of this reach.
+    pub fn for_reach(self, reach: Length) -> Length {
+        match self {
+            Self::Is(width) => width,
+            Self::Reaches { times, .. } => reach * times,
+        }
+    }
 }
 
 impl Lesson {

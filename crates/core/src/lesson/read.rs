@@ -9,7 +9,7 @@ use crate::file::text::read_text;
 use std::path::Path;
 
 const BUILT_IN_NAME: &str = "bar-and-balance.lesson.ron";
-/// The lesson that goes with the demo yard.
+/// The lesson for any yard.
 const BUILT_IN_TEXT: &str = include_str!("../../../../assets-demo/bar-and-balance.lesson.ron");
 
 const LESSON: FileKind = FileKind {
@@ -45,7 +45,7 @@ pub const fn built_in_text() -> &'static str {
     BUILT_IN_TEXT
 }
 
-/// The lesson that is built in, over setups of the demo yard.
+/// The lesson that is built in, for any yard.
 ///
 /// # Errors
 /// None in a released program: a test loads it.
@@ -57,14 +57,17 @@ pub fn built_in() -> Result<Lesson, FileError> {
 mod tests {
     use super::*;
     use crate::file::demo;
-    use crate::lesson::{Guessed, View};
+    use crate::lesson::{Cast, Guessed, View};
+    use std::collections::BTreeMap;
 
     #[test]
-    fn the_built_in_lesson_loads_and_the_demo_has_all_its_setups() {
+    fn the_built_in_lesson_loads_and_the_demo_plays_all_its_parts() {
         let lesson = built_in().unwrap();
-        assert!(lesson.missing_in(&demo().unwrap()).is_none());
+        let (demo, none) = (demo().unwrap(), BTreeMap::new());
+        assert!(lesson.missing_in(&demo).is_none());
         assert!(lesson.note().contains("qualified trainer"));
-        let steps = lesson.steps();
+        let played = Cast::new(&demo, "Bittern B24", &none).of(&lesson);
+        let steps: Vec<_> = played.into_iter().map(Result::unwrap).collect();
         for guess in [Guessed::Weight, Guessed::Hang, Guessed::FrontHand, Guessed::Reach] {
             assert!(steps.iter().any(|step| step.guess == Some(guess)), "{guess:?} is guessed");
         }

@@ -79,8 +79,17 @@ impl Figure {
 pub enum Piece {
     /// Words.
     Text(String),
-    /// A figure of one of the step's setups, counted from 0.
-    Figure(Figure, usize),
+    /// A figure of one of the step's setups.
+    Figure(Figure, Whose),
+}
+
+/// Which of a step's setups a figure is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whose {
+    /// Counted from 0.
+    Nth(usize),
+    /// The last, however many there are.
+    Last,
 }
 
 /// A caption in pieces; line breaks and runs of blanks count as one blank.
@@ -112,7 +121,7 @@ pub(super) fn pieces(caption: &str) -> Result<Vec<Piece>, Vec<String>> {
     if faults.is_empty() { Ok(pieces) } else { Err(faults) }
 }
 
-/// `weight`, or `weight:2` for the step's second setup.
+/// `weight`, or `weight:2` for the step's second setup, or `weight:last`.
 fn place(inside: &str) -> Result<Piece, String> {
     let (name, number) = inside.split_once(':').unwrap_or((inside, "1"));
     let figure = Figure::ALL.iter().find(|(known, _)| *known == name).map(|(_, figure)| *figure);
@@ -122,10 +131,15 @@ fn place(inside: &str) -> Result<Piece, String> {
             nearest(name, &known).map_or_else(String::new, |close| format!(", did you mean `{close}`?"));
         return Err(format!("there is no figure `{{{inside}}}`{hint} (known: {})", known.join(", ")));
     };
+    if number == "last" {
+        return Ok(Piece::Figure(figure, Whose::Last));
+    }
     match number.parse::<usize>() {
-        Ok(number @ 1..=super::checks::MOST_SIDE_BY_SIDE) => Ok(Piece::Figure(figure, number - 1)),
+        Ok(number @ 1..=super::checks::MOST_SIDE_BY_SIDE) => {
+            Ok(Piece::Figure(figure, Whose::Nth(number - 1)))
+        }
         _ => Err(format!(
-            "in `{{{inside}}}` the setup's number must be 1…{}",
+            "in `{{{inside}}}` the setup's number must be 1…{} or last",
             super::checks::MOST_SIDE_BY_SIDE
         )),
     }
@@ -142,14 +156,15 @@ mod tests {
             found,
             [
                 Piece::Text("It weighs ".to_owned()),
-                Piece::Figure(Figure::Weight, 0),
+                Piece::Figure(Figure::Weight, Whose::Nth(0)),
                 Piece::Text(", and the other ".to_owned()),
-                Piece::Figure(Figure::Weight, 1),
+                Piece::Figure(Figure::Weight, Whose::Nth(1)),
                 Piece::Text(".".to_owned()),
             ]
         );
         assert_eq!(pieces("no figure").unwrap(), [Piece::Text("no figure".to_owned())]);
         assert!(pieces("").unwrap().is_empty());
+        assert_eq!(pieces("{hang:last}").unwrap(), [Piece::Figure(Figure::Hang, Whose::Last)]);
     }
 
     #[test]
@@ -159,7 +174,7 @@ mod tests {
         assert!(
             faults[0].starts_with("there is no figure `{wieght}`, did you mean `weight`? (known: setup, bar")
         );
-        assert_eq!(faults[1], "in `{reach:9}` the setup's number must be 1…4");
+        assert_eq!(faults[1], "in `{reach:9}` the setup's number must be 1…4 or last");
         assert_eq!(faults[2], "the place `{hang` is not closed with `}`");
     }
 }

@@ -3,12 +3,14 @@
 
 mod guess;
 mod near;
+mod played;
 mod stage;
 mod view;
 mod words;
 
 pub use guess::{Guess, GuessScale};
 pub use near::GUESS_ASSUMPTIONS;
+pub use played::Played;
 pub use stage::Stage;
 pub use view::{Growth, SheetChoice, SheetDrawing, TeachView};
 pub use words::{Span, caption, guess_words, hung_words, question};

@@ -1,7 +1,7 @@
 //! What a step shows of the open yard.
 
 use crate::desk::document::{Document, Figures, LogFigures};
-use barpoise_core::lesson::{Step, View};
+use barpoise_core::lesson::{Step, View, Whose};
 use std::rc::Rc;
 
 /// The figures behind a step, as far as the yard has its setups.
@@ -15,7 +15,9 @@ impl Stage {
     /// Looks a step's setups up in a yard.
     pub fn of(step: &Step, document: &Document) -> Self {
         let log = match (&step.view, step.setups.first()) {
-            (View::Log { diameter, stand }, Some(name)) => document.log_before(name, *diameter, *stand),
+            (View::Log { width, stand }, Some(name)) => document.setup_figures(name).and_then(|figures| {
+                document.log_before(name, width.for_reach(figures.solved().reach), *stand)
+            }),
             _ => None,
         };
         Self { setups: step.setups.iter().map(|name| document.setup_figures(name)).collect(), log }
@@ -24,6 +26,14 @@ impl Stage {
     /// One of the step's setups; `None` where the yard lacks it.
     pub fn setup(&self, index: usize) -> Option<&Figures> {
         self.setups.get(index)?.as_deref()
+    }
+
+    /// The setup that a figure of the caption is of.
+    pub fn of_whom(&self, whose: Whose) -> Option<&Figures> {
+        match whose {
+            Whose::Nth(index) => self.setup(index),
+            Whose::Last => self.setups.last()?.as_deref(),
+        }
     }
 
     /// The step's setups that the yard has.

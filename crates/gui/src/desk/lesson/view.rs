@@ -1,9 +1,10 @@
 //! Where a lesson stands: kept between runs where it is worth it, never part of a yard.
 
-use super::Guess;
+use super::{Guess, Played};
+use crate::desk::document::Document;
 use crate::desk::page_size::PageSize;
 use barpoise_core::file::FileError;
-use barpoise_core::lesson::{Lesson, Step, built_in, read_lesson};
+use barpoise_core::lesson::{Lesson, Role, Step, built_in, read_lesson};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -19,6 +20,11 @@ pub struct TeachView {
     /// The lesson as it was read; `None` until the room is opened.
     #[serde(skip)]
     pub lesson: Option<Arc<Lesson>>,
+    /// Setups picked by hand for the parts of a lesson, by name.
+    pub picked: BTreeMap<Role, String>,
+    /// The lesson's steps as the open yard plays them.
+    #[serde(skip)]
+    pub played: Played,
     /// Guesses by step.
     #[serde(skip)]
     pub guesses: BTreeMap<usize, Guess>,
@@ -116,10 +122,12 @@ impl TeachView {
 
     fn begin(&mut self, lesson: Lesson, path: Option<PathBuf>) {
         let sheet = std::mem::take(&mut self.sheet);
+        let picked = std::mem::take(&mut self.picked);
         *self = Self {
             path,
             lesson: Some(Arc::new(lesson)),
             sheet,
+            picked,
             projected: self.projected,
             ..Self::default()
         };
@@ -130,18 +138,55 @@ impl TeachView {
         self.lesson.as_ref().map_or(&[], |lesson| lesson.steps())
     }
 
-    /// The step on show.
-    pub fn shown(&self) -> Option<&Step> {
-        self.steps().get(self.step)
+    /// Finds who plays in each step, and leaves a step that nobody can play.
+    pub fn play(&mut self, document: &Document) {
+        let Some(lesson) = self.lesson.clone() else { return };
+        if self.played.find(&lesson, document, &self.picked) {
+            self.go(self.step);
+        }
     }
 
-    /// Goes to a step, or to the last where there are fewer.
+    /// The step on show, with those who play in it.
+    pub fn shown(&self) -> Option<&Step> {
+        self.played.step(self.step).or_else(|| self.steps().get(self.step))
+    }
+
+    /// The steps that are left out with this yard, and why.
+    pub fn left_out(&self) -> impl Iterator<Item = (&Step, &str)> {
+        let steps = self.steps().iter().enumerate();
+        steps.filter_map(|(index, step)| Some((step, self.played.left_out(index)?)))
+    }
+
+    /// Goes to a step, or to the last where there are fewer. One that is left out gives way to the next, in the direction
+    /// in which one goes, else to the nearest the other way.
     pub fn go(&mut self, step: usize) {
-        let step = step.min(self.steps().len().saturating_sub(1));
+        let last = self.steps().len().saturating_sub(1);
+        let wanted = step.min(last);
+        let plays = |step: &usize| self.played.left_out(*step).is_none();
+        let (on, back) = ((wanted..=last).find(plays), (0..=wanted).rev().find(plays));
+        let step = if wanted < self.step { back.or(on) } else { on.or(back) }.unwrap_or(wanted);
         if step != self.step {
             self.growth = None;
         }
         self.step = step;
+    }
+
+    /// True where a step that can be shown comes after this one.
+    pub fn has_next(&self) -> bool {
+        (self.step + 1..self.steps().len()).any(|step| self.played.left_out(step).is_none())
+    }
+
+    /// True where one comes before it.
+    pub fn has_back(&self) -> bool {
+        (0..self.step).any(|step| self.played.left_out(step).is_none())
+    }
+
+    /// Has a setup play a part from now on; what was guessed of another is forgotten.
+    pub fn pick(&mut self, role: Role, setup: &str) {
+        self.picked.insert(role, setup.to_owned());
+        let steps: Vec<bool> = self.steps().iter().map(|step| step.roles.is_empty()).collect();
+        self.guesses.retain(|step, _| steps.get(*step).copied().unwrap_or_default());
+        self.growth = None;
     }
 
     /// One step on.

@@ -6,7 +6,7 @@ use crate::desk::document::Figures;
 use crate::desk::format::{self, Units};
 use crate::desk::words::kickback;
 use crate::desk::words::weigh_in::counted;
-use barpoise_core::lesson::{Figure, Guessed, Piece, Step};
+use barpoise_core::lesson::{Figure, Guessed, Piece, Step, Whose};
 use barpoise_core::log::{DEFAULT_CONTACT, KickbackRatios, compare_kickback};
 use barpoise_core::units::{Angle, Force, Length};
 use barpoise_core::{Solved, impact_setup};
@@ -34,16 +34,16 @@ pub fn caption(step: &Step, stage: &Stage, units: Units, hidden: bool) -> Vec<Sp
             Piece::Figure(figure, _) if hidden && !figure.is_name() => {
                 Span { text: HIDDEN.to_owned(), figure: true }
             }
-            Piece::Figure(figure, setup) => {
-                let text = value(*figure, *setup, stage, units).unwrap_or_else(|| NONE.to_owned());
+            Piece::Figure(figure, whose) => {
+                let text = value(*figure, *whose, stage, units).unwrap_or_else(|| NONE.to_owned());
                 Span { text, figure: true }
             }
         })
         .collect()
 }
 
-fn value(figure: Figure, setup: usize, stage: &Stage, units: Units) -> Option<String> {
-    let figures = stage.setup(setup)?;
+fn value(figure: Figure, whose: Whose, stage: &Stage, units: Units) -> Option<String> {
+    let figures = stage.of_whom(whose)?;
     let solved = figures.solved();
     Some(match figure {
         Figure::Setup => figures.setup().name().to_owned(),
@@ -154,7 +154,8 @@ pub fn hung_words(name: &str, solved: &Solved, units: Units, figures: bool) -> V
 mod tests {
     use super::*;
     use crate::desk::document::Document;
-    use barpoise_core::lesson::{built_in, parse_lesson};
+    use barpoise_core::lesson::{Cast, built_in, parse_lesson};
+    use std::collections::BTreeMap;
 
     fn text(spans: &[Span]) -> String {
         spans.iter().map(|span| span.text.as_str()).collect()
@@ -162,11 +163,12 @@ mod tests {
 
     #[test]
     fn every_caption_of_the_built_in_lesson_is_filled_from_the_demo() {
-        let document = Document::demo().unwrap();
-        for step in built_in().unwrap().steps() {
-            let stage = Stage::of(step, &document);
+        let (document, none) = (Document::demo().unwrap(), BTreeMap::new());
+        for step in Cast::new(document.yard(), "Bittern B24", &none).of(&built_in().unwrap()) {
+            let step = step.unwrap();
+            let stage = Stage::of(&step, &document);
             assert!(stage.is_whole());
-            let filled = text(&caption(step, &stage, Units::default(), false));
+            let filled = text(&caption(&step, &stage, Units::default(), false));
             assert!(!filled.contains(NONE) && !filled.contains(HIDDEN) && !filled.contains('{'), "{filled}");
         }
     }

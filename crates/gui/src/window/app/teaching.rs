@@ -20,13 +20,16 @@ const DRAWING: egui::Vec2 = egui::vec2(1600.0, 1000.0);
 const PIXELS: f32 = 2.0;
 
 impl App {
-    /// Has the lesson read before the room is shown.
+    /// Has the lesson read, and its parts played, before the room is shown.
     pub(super) fn tend_lesson(&mut self) {
         if self.view.room == Room::Teach
             && let Err(error) = self.view.teach.prepare()
         {
             let said = format!("{error}. The built-in lesson is shown instead");
             self.notice = Some(Notice::warning("Lesson not opened", said));
+        }
+        if self.view.room == Room::Teach {
+            self.view.teach.play(&self.document);
         }
     }
 

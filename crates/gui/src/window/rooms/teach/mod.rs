@@ -8,6 +8,7 @@ mod hung;
 mod keys;
 mod log;
 mod look;
+mod parts;
 mod pointing;
 mod projector;
 mod words;
@@ -47,6 +48,8 @@ pub fn teach_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) -> Optio
                 told_ui(ui, document, view, &look);
                 ui.add_space(6.0);
                 column::column_ui(ui, document, view, &look, &step, &stage);
+                parts::parts_ui(ui, document, view, &step);
+                parts::left_out_ui(ui, view, &look);
                 ui.add_space(8.0);
                 asked = asked.take().or_else(|| files::sheets_ui(ui, document, view));
             });
@@ -69,6 +72,9 @@ fn drawing_ui(
     step: &Step,
     stage: &Stage,
 ) {
+    if let Some(reason) = view.teach.played.left_out(view.teach.step) {
+        return nothing_ui(ui, look, &format!("Nothing to show with this yard: {reason}."));
+    }
     match (&step.view, stage.setup(0)) {
         (View::Words { lines }, _) => words::words_ui(ui, view, look, lines),
         (View::SideBySide, _) if stage.setups().next().is_some() => {
@@ -112,14 +118,13 @@ fn place_words(view: &ViewState) -> String {
 fn steps_ui(ui: &mut Ui, view: &mut ViewState) {
     ui.add_space(6.0);
     ui.horizontal(|ui| {
-        let last = view.teach.steps().len().saturating_sub(1);
-        let back = ui.add_enabled(view.teach.step > 0, Button::new("Back"));
+        let back = ui.add_enabled(view.teach.has_back(), Button::new("Back"));
         if back.on_hover_text("Arrow left, Page Up").clicked() {
             view.teach.back();
         }
         main_pane(ui);
         let next = Button::new(RichText::new("Next").font(theme::strong(size::BODY)));
-        let next = ui.add_enabled(view.teach.step < last, next);
+        let next = ui.add_enabled(view.teach.has_next(), next);
         if next.on_hover_text("Arrow right, Page Down, space").clicked() {
             view.teach.forward();
         }
