@@ -1,9 +1,11 @@
 //! Writing a yard to disk: whole or not at all, and never over what nobody has seen.
 
 use super::contents::Contents;
+use super::keep::edited;
+
 use super::explain::version_of;
 use super::locate::has_comments;
-use super::read::LARGEST_BYTES;
+use super::read::{LARGEST_BYTES, parse_yard};
 use super::whole::{Place, WriteError, new_file};
 use super::write::{HEADING, to_ron};
 use crate::yard::Yard;
@@ -105,8 +107,9 @@ pub fn save_yard(yard: &Yard, path: &Path) -> Result<Saved, SaveError> {
 }
 
 /// Writes a yard to a file, atomically: to a new file in the same folder, flushed to the disk, then renamed over the
-/// old one. A link is followed, the old file's permissions are kept. Comments of the old file cannot be kept in
-/// place, and older programs read no newer version: then a copy of it is kept beside it (`…ron.old`, `…ron.old2`, …).
+/// old one. A link is followed, the old file's permissions are kept. Over the file that was read, only what changed is
+/// written, where it stands, and nothing where nothing changed. Where comments of the old file cannot be kept so, and
+/// where older programs read no newer version, a copy of it is kept beside it (`…ron.old`, `…ron.old2`, …).
 ///
 /// # Errors
 /// [`SaveError`] with the step that failed, or where what stands there may not be written over: nothing of the old
@@ -115,7 +118,7 @@ pub fn save_yard_over(yard: &Yard, path: &Path, over: Over) -> Result<Saved, Sav
     let refused = |cause| SaveError { path: path.to_owned(), cause, had_old: path.is_file() };
     let failed = |error| refused(Cause::Failed(error));
     let step = |step| move |error: io::Error| refused(Cause::Failed(WriteError::new(step, &error)));
-    let text = to_ron(yard.file()).map_err(|error| {
+    let mut text = to_ron(yard.file()).map_err(|error| {
         failed(WriteError { step: "the yard cannot be put into text", cause: error.to_string() })
     })?;
     if text.len() as u64 > LARGEST_BYTES {
@@ -133,23 +136,44 @@ pub fn save_yard_over(yard: &Yard, path: &Path, over: Over) -> Result<Saved, Sav
         if matches!(over, Over::Only(seen) if seen != Contents::of(&old)) {
             return Err(refused(Cause::Unseen(over)));
         }
-        copy = kept_copy(place.target(), &old, yard.file().version)
+        let own = std::str::from_utf8(&old).ok().filter(|_| matches!(over, Over::Only(_)));
+        let mut comments_stay = false;
+        if let Some(own) = own.and_then(|own| parse_yard(own, "").ok().map(|read| (own, read))) {
+            let (own, read) = own;
+            if read.file() == yard.file() {
+                // It says this already, in its own words.
+                return Ok(Saved { path: place.target().to_owned(), contents: Contents::of(&old), copy });
+            }
+            if let Some((edited, whole)) = edited(own, read.file(), yard.file()) {
+                (text, comments_stay) = (edited, whole);
+            }
+        }
+        copy = kept_copy(place.target(), &old, yard.file().version, comments_stay)
             .map_err(step("no copy of the old file can be kept"))?;
     }
-    let path = place.write(text.as_bytes()).map_err(failed)?;
+    let path = place.write(text.as_bytes()).map_err(|error| {
+        // The old file stands as it was: nobody needs its copy.
+        if let Some(copy) = &copy {
+            let _ = fs::remove_file(&copy.path);
+        }
+        failed(error)
+    })?;
     Ok(Saved { path, contents: Contents::of(text.as_bytes()), copy })
 }
 
-/// Copies the old file aside where it holds comments or is of an older version.
-fn kept_copy(target: &Path, bytes: &[u8], version: u32) -> io::Result<Option<KeptCopy>> {
+/// Copies the old file aside where comments of it would be lost or it is of an older version.
+fn kept_copy(target: &Path, bytes: &[u8], version: u32, comments_stay: bool) -> io::Result<Option<KeptCopy>> {
     // What is not text cannot be judged, and so is kept.
     let text = std::str::from_utf8(bytes).ok();
     let older_version = text.and_then(version_of).filter(|old| *old < version);
-    if older_version.is_none() && text.is_some_and(|text| !has_comments(text, HEADING)) {
+    let stays = |text: &str| comments_stay || !has_comments(text, HEADING);
+    if older_version.is_none() && text.is_some_and(stays) {
         return Ok(None);
     }
     let mut file = new_file(target.parent().unwrap_or(Path::new("")))?;
     file.write_all(bytes)?;
+    // A copy is no more readable than what it is of.
+    file.as_file().set_permissions(fs::metadata(target)?.permissions())?;
     file.as_file().sync_all()?;
     for number in 1..=MOST_COPIES {
         let mut name = target.as_os_str().to_owned();

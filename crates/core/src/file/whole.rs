@@ -93,6 +93,11 @@ impl Place {
                 let cause = "there is a device or a pipe of this name".to_owned();
                 return Err(WriteError { step: "the place is taken", cause });
             }
+            Ok(meta) if meta.permissions().readonly() => {
+                let cause =
+                    "it is write-protected; give leave to write it, or save under another name".to_owned();
+                return Err(WriteError { step: "the file is left as it is", cause });
+            }
             Ok(meta) => Some(meta),
             Err(error) if error.kind() == io::ErrorKind::NotFound => None,
             Err(error) => return Err(WriteError::new("the old file cannot be looked at", &error)),
@@ -117,6 +122,9 @@ impl Place {
             .and_then(|()| file.flush())
             .map_err(failed("the new file cannot be written"))?;
         if let Some(meta) = &self.old {
+            // Before the permissions: a change of group takes some of them away. Where one may not give the group, one's
+            // own stands, as for any new file.
+            keep_group(file.as_file(), meta);
             file.as_file()
                 .set_permissions(meta.permissions())
                 .map_err(failed("the old file's permissions cannot be kept"))?;
@@ -129,6 +137,15 @@ impl Place {
         Ok(self.target)
     }
 }
+
+#[cfg(unix)]
+fn keep_group(file: &File, old: &Metadata) {
+    use std::os::unix::fs::MetadataExt;
+    let _ = std::os::unix::fs::fchown(file, None, Some(old.gid()));
+}
+
+#[cfg(not(unix))]
+fn keep_group(_: &File, _: &Metadata) {}
 
 /// The file behind links; the path itself where there is nothing yet.
 fn followed(path: &Path) -> io::Result<PathBuf> {
@@ -199,6 +216,31 @@ mod tests {
             fs::read_dir(folder.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
         names.sort();
         assert_eq!(names, [".yard-mine", "a.ron", "other.part"]);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_write_protected_file_is_left_and_group_and_mode_are_kept() {
+        use std::os::unix::fs::{MetadataExt, PermissionsExt};
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.ron");
+        for mode in [0o444, 0o400] {
+            fs::write(&path, "old").unwrap();
+            fs::set_permissions(&path, fs::Permissions::from_mode(mode)).unwrap();
+            let error = write_whole(&path, b"new").unwrap_err().to_string();
+            assert!(error.contains("write-protected"), "{error}");
+            assert_eq!(fs::read_to_string(&path).unwrap(), "old");
+            fs::remove_file(&path).unwrap();
+        }
+        fs::write(&path, "old").unwrap();
+        fs::set_permissions(&path, fs::Permissions::from_mode(0o640)).unwrap();
+        // Only root may give any group.
+        let given = std::os::unix::fs::chown(&path, None, Some(12_345)).is_ok();
+        let group = fs::metadata(&path).unwrap().gid();
+        assert!(!given || group == 12_345);
+        write_whole(&path, b"new").unwrap();
+        let now = fs::metadata(&path).unwrap();
+        assert_eq!((now.gid(), now.mode() & 0o777), (group, 0o640));
     }
 
     #[cfg(unix)]
