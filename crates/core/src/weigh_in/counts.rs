@@ -80,7 +80,7 @@ pub fn links_counted(yard: &Yard, bar: &str, links: u32) -> Result<Yard, Vec<Fau
 
 /// Combinations that are carried on from bar to bar, the likeliest ones: with five bars and nine counts each, what is
 /// left out weighs less than a thousandth.
-const MOST_KEPT: usize = 2_000;
+const MOST_KEPT: usize = 1_000;
 
 /// A nose whose count is open.
 struct Nose {
@@ -119,16 +119,19 @@ pub(super) fn counted(
     let within = (&precision + DMatrix::from_diagonal(&even)).cholesky()?.inverse();
     let combinations = combinations(&noses, &within, &pull, &even);
 
-    let mut mean = DVector::zeros(noses.len());
-    let mut spread = within.clone();
-    let mean_of = |shifts: &DVector<f64>| &within * (&pull + even.component_mul(shifts));
+    // The mean of each combination follows its shifts straight: so the mean and the spread of all follow theirs.
+    let mut shift = DVector::zeros(noses.len());
     for (shifts, chance) in &combinations {
-        mean += mean_of(shifts) * *chance;
+        shift.axpy(*chance, shifts, 1.0);
     }
+    let mut apart = DMatrix::zeros(noses.len(), noses.len());
     for (shifts, chance) in &combinations {
-        let off = mean_of(shifts) - &mean;
-        spread += &off * off.transpose() * *chance;
+        let off = shifts - &shift;
+        apart.ger(*chance, &off, &off, 1.0);
     }
+    let follow = &within * DMatrix::from_diagonal(&even);
+    let mean = &within * &pull + &follow * &shift;
+    let spread = &within + &follow * apart * follow.transpose();
     carry_over(learnt, covariance, &places, &found_precision, &(&mean - &means), &(&spread - &found));
     Some(told(yard, learnt, &noses, &combinations))
 }
@@ -159,32 +162,39 @@ fn combinations(
     pull: &DVector<f64>,
     even: &DVector<f64>,
 ) -> Vec<(DVector<f64>, f64)> {
-    let log_chance = |shifts: &DVector<f64>| {
-        let b = pull + even.component_mul(shifts);
-        0.5 * b.dot(&(within * &b)) - 0.5 * even.component_mul(shifts).dot(shifts)
-    };
-    let mut kept = vec![(DVector::zeros(noses.len()), 0.0, 0.0)];
+    // The chance's logarithm is a parabola of the shifts, gᵀc + ½ cᵀHc: one more nose adds to it from its own row.
+    let slopes = even.component_mul(&(within * pull));
+    let weights = DMatrix::from_diagonal(even);
+    let bend = &weights * within * &weights - &weights;
+    let entry = |row: usize, column: usize| bend.get((row, column)).copied().unwrap_or(0.0);
+    let mut kept: Vec<(DVector<f64>, f64)> = vec![(DVector::zeros(noses.len()), 0.0)];
     for (row, nose) in noses.iter().enumerate() {
         let link_m = nose.doubt.link_m.unwrap_or(0.0);
-        let mut next = Vec::with_capacity(kept.len() * nose.counts.len());
-        for (shifts, before, _) in &kept {
+        let own = slopes.get(row).copied().unwrap_or(0.0);
+        let mut next: Vec<(usize, f64, f64)> = Vec::with_capacity(kept.len() * nose.counts.len());
+        for (from, (shifts, so_far)) in kept.iter().enumerate() {
+            let by_others: f64 =
+                shifts.iter().take(row).enumerate().map(|(column, shift)| entry(row, column) * shift).sum();
             for (aside, chance) in &nose.counts {
-                let mut shifts: DVector<f64> = shifts.clone();
-                if let Some(entry) = shifts.get_mut(row) {
-                    *entry = f64::from(*aside) * link_m;
-                }
-                let before = before + chance.ln();
-                let all = before + log_chance(&shifts);
-                next.push((shifts, before, all));
+                let shift = f64::from(*aside) * link_m;
+                let more = shift * (own + by_others + 0.5 * shift * entry(row, row));
+                next.push((from, shift, so_far + chance.ln() + more));
             }
         }
-        next.sort_by(|a, b| b.2.total_cmp(&a.2));
-        next.truncate(MOST_KEPT);
-        kept = next;
+        if next.len() > MOST_KEPT {
+            next.select_nth_unstable_by(MOST_KEPT, |a, b| b.2.total_cmp(&a.2));
+            next.truncate(MOST_KEPT);
+        }
+        let with = |(from, shift, so_far): (usize, f64, f64)| {
+            let mut shifts = kept.get(from)?.0.clone();
+            *shifts.get_mut(row)? = shift;
+            Some((shifts, so_far))
+        };
+        kept = next.into_iter().filter_map(with).collect();
     }
-    let highest = kept.first().map_or(0.0, |(.., all)| *all);
-    let sum: f64 = kept.iter().map(|(.., all)| (all - highest).exp()).sum();
-    kept.into_iter().map(|(shifts, _, all)| (shifts, (all - highest).exp() / sum)).collect()
+    let highest = kept.iter().map(|(_, all)| *all).fold(f64::NEG_INFINITY, f64::max);
+    let sum: f64 = kept.iter().map(|(_, all)| (all - highest).exp()).sum();
+    kept.into_iter().map(|(shifts, all)| (shifts, (all - highest).exp() / sum)).collect()
 }
 
 /// Moves what goes with the noses: each other number follows them as it did in the fit, and keeps the spread that it

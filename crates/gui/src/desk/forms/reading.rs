@@ -457,7 +457,10 @@ mod tests {
     #[test]
     fn slips_are_answered_before_anything_is_added() {
         let document = Document::demo().unwrap();
-        let judged = |kind, text: &str| entry(kind, text).judge(&document, Units::default());
+        let judged = |kind, text: &str| {
+            let entry = Entry { setup: Some("Bittern B24".to_owned()), ..entry(kind, text) };
+            entry.judge(&document, Units::default())
+        };
         let Judgement::FarOff { said, mended, reading } = judged(MeasureKind::Total, "89 kg") else {
             panic!("89 kg is far off");
         };
