@@ -39,7 +39,7 @@ pub(super) const LINK_UNREAD: f64 = 0.15;
 /// A plate by its outline, as a share, and what each proposed number of it adds: its length, its width, its
 /// thickness, and how much of a solid plate is left.
 pub(super) const PLATE: f64 = 0.06;
-pub(super) const PLATE_LENGTH: f64 = 0.03;
+pub(crate) const PLATE_LENGTH: f64 = 0.03;
 pub(super) const PLATE_WIDTH: f64 = 0.05;
 pub(super) const PLATE_THICKNESS: f64 = 0.06;
 pub(super) const PLATE_SHARE: f64 = 0.10;

@@ -16,6 +16,7 @@ mod sources;
 pub use bar::{Drive, propose_bar};
 pub use blank::{common_bar, common_chain, common_powerhead};
 pub use chain::propose_chain;
+pub(crate) use doubt::PLATE_LENGTH;
 pub use doubt::{DOUBT_MARK, LoopRound, NoseDoubt, head_doubt, link_doubt, nose_doubt, plate_doubt};
 pub use note::{Proposed, is_proposed, mark_proposed, proposed_fields, proposed_words, unmark_proposed};
 pub use powerhead::propose_powerhead;

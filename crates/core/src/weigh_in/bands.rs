@@ -3,13 +3,11 @@
 use super::knowledge::Knowledge;
 use super::prior::BAR_GEOMETRY_SHARE;
 use super::saw_model::{BAR_MASS, Figure, NOSE_PLACE, SawModel};
+use crate::propose::PLATE_LENGTH;
 use crate::record::{Quantity, Unknown};
 use crate::saw::{BarFamily, OriginBar, Setup};
 use crate::units::{Angle, Force, Inertia, Length, Mass, STANDARD_GRAVITY_M_S2, Torque};
 use crate::yard::SawMeasure;
-
-/// Where a nose lies beyond the rack's last bar, as a share of how far beyond: our guess, as a proposed plate's length.
-const BEYOND_SHARE: f64 = 0.03;
 
 /// What a made-up bar is unsure of by itself, beside what it has from the rack's bars: standard uncertainties.
 #[derive(Clone, Copy, Debug, Default)]
@@ -47,7 +45,7 @@ impl Knowledge {
     /// The uncertainty of the figures of a bar that a family makes up to this overall length. Its mass and the place
     /// of its nose follow those of the rack's bars it lies between, and between two that are known apart it is no surer
     /// than they are: what the mean of two would gain is added again. What it has more or less plate than the nearer
-    /// of them is only as sure as a bar known by its outline, and so is its nose beyond the last one's.
+    /// of them is only as sure as a bar known by its outline, and its nose beyond the last one's as a proposed length.
     pub fn bands_made_up(&self, setup: &Setup, family: &BarFamily, overall: Length) -> Bands {
         let origin = family.origin(overall, setup.bar().mass());
         let gained = |quantity: Quantity, slope: fn(&OriginBar) -> f64| -> f64 {
@@ -71,7 +69,7 @@ impl Knowledge {
         let own = Own {
             mass_kg: gained(Quantity::BarMass, |bar| bar.by_mass)
                 .hypot(origin.unweighed.as_kg() * BAR_GEOMETRY_SHARE),
-            nose_m: gained(Quantity::NosePlace, |bar| bar.by_nose).hypot(origin.beyond.as_m() * BEYOND_SHARE),
+            nose_m: gained(Quantity::NosePlace, |bar| bar.by_nose).hypot(origin.beyond.as_m() * PLATE_LENGTH),
         };
         self.bands_with(setup, &origin.bars, own)
     }
