@@ -288,6 +288,7 @@ mod tests {
     #[test]
     fn a_yard_of_one_setup_says_why_nobody_can_play_beside_it() {
         let mut file = demo().unwrap().file().clone();
+        file.readings.clear();
         file.setups.truncate(1);
         let (yard, none) = (Yard::new(file).unwrap(), BTreeMap::new());
         let cast = Cast::new(&yard, "nowhere", &none);

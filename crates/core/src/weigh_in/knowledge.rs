@@ -169,6 +169,7 @@ mod tests {
         assert!(Knowledge::is_stated(&Yard::new(file).unwrap(), &name));
         let mut file = demo.file().clone();
         file.version = YARD_VERSION;
+        file.readings.clear();
         file.readings.push(ReadingFile {
             measured: MeasuredFile::Hang { nose_down_deg: 20.0, uncertainty_deg: 1.0 },
             setup: Some("Bittern B24".to_owned()),
