@@ -27,6 +27,13 @@ pub struct ReadingFile {
     pub left_out: bool,
 }
 
+impl ReadingFile {
+    /// A reading at the levels of its setup, in use, without a note; of a bar or a loop alone where no setup is named.
+    pub const fn new(measured: MeasuredFile, setup: Option<String>) -> Self {
+        Self { measured, setup, fuel_fill: None, oil_fill: None, note: String::new(), left_out: false }
+    }
+}
+
 /// What a reading measures, and how surely. Weights are what a scale shows.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

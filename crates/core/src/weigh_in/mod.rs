@@ -20,14 +20,7 @@
 //!
 //! let mut file = demo()?.file().clone();
 //! let weighed = MeasuredFile::Bar { bar: "B24".into(), weight_kg: 1.28, uncertainty_kg: 0.02 };
-//! file.readings.push(ReadingFile {
-//!     measured: weighed,
-//!     setup: None,
-//!     fuel_fill: None,
-//!     oil_fill: None,
-//!     note: String::new(),
-//!     left_out: false,
-//! });
+//! file.readings = vec![ReadingFile::new(weighed, None)];
 //! let yard = Yard::new(file).map_err(|faults| format!("{faults:?}"))?;
 //!
 //! let learnt = &fit(&yard, &Choice::Automatic)?.learnt[0];
