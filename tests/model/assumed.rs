@@ -257,14 +257,10 @@ fn a_saw_that_hangs_tail_down_is_no_better_for_it() {
 /// Two independent sources of one number weigh by the inverse squares of their uncertainties : the share that comes from the reading is its weight of both.
 #[test]
 fn what_a_reading_taught_is_its_weight_among_both() {
-    let readings = vec![ReadingFile {
-        measured: MeasuredFile::Total { weight_kg: 9.0, uncertainty_kg: 0.05 },
-        setup: Some("20".into()),
-        fuel_fill: None,
-        oil_fill: None,
-        note: String::new(),
-        left_out: false,
-    }];
+    let readings = vec![ReadingFile::new(
+        MeasuredFile::Total { weight_kg: 9.0, uncertainty_kg: 0.05 },
+        Some("20".into()),
+    )];
     let yard = bench_yard::checked(YardFile { readings, ..rack_file() });
     let only: HashSet<_> = [Unknown::new("head", Quantity::DryMass)].into();
     let found = fit(&yard, &Choice::Chosen(only)).unwrap();

@@ -64,7 +64,7 @@ fn proposed(power_kw: f64, stamps_in: &[f64]) -> YardFile {
 
 fn read(setup: &str, measured: MeasuredFile) -> ReadingFile {
     let setup = Some(setup.into());
-    ReadingFile { measured, setup, fuel_fill: None, oil_fill: None, note: String::new(), left_out: false }
+    ReadingFile::new(measured, setup)
 }
 
 fn total(setup: &str, weight_kg: f64) -> ReadingFile {

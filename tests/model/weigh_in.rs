@@ -20,14 +20,7 @@ use std::collections::HashSet;
 const DATE: &str = "2026-11-25";
 
 fn reading(setup: &str, measured: MeasuredFile) -> ReadingFile {
-    ReadingFile {
-        measured,
-        setup: Some(setup.into()),
-        fuel_fill: None,
-        oil_fill: None,
-        note: String::new(),
-        left_out: false,
-    }
+    ReadingFile::new(measured, Some(setup.into()))
 }
 
 fn alone(measured: MeasuredFile) -> ReadingFile {

@@ -32,14 +32,8 @@ fn yard() -> Yard {
             },
             MeasuredFile::Reach { past_spikes_mm: solved.reach.as_mm() + 3.0 * sign, uncertainty_mm: 5.0 },
         ];
-        file.readings.extend(measured.map(|measured| ReadingFile {
-            measured,
-            setup: Some(setup.name().to_owned()),
-            fuel_fill: None,
-            oil_fill: None,
-            note: String::new(),
-            left_out: false,
-        }));
+        file.readings
+            .extend(measured.map(|measured| ReadingFile::new(measured, Some(setup.name().to_owned()))));
     }
     match Yard::new(file) {
         Ok(yard) => yard,

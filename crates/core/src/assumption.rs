@@ -36,9 +36,16 @@ pub struct Assumption {
     pub mark: Mark,
 }
 
+impl Assumption {
+    /// Chosen for this program.
+    pub const fn guess(what: &'static str, size: Size) -> Self {
+        known(what, size, Mark::OurGuess)
+    }
+}
+
 /// Chosen for this program.
 pub(crate) const fn guess(what: &'static str, size: Size) -> Assumption {
-    known(what, size, Mark::OurGuess)
+    Assumption::guess(what, size)
 }
 
 /// What the trade does.

@@ -9,8 +9,9 @@ use barpoise::window::app::App;
 use barpoise::window::rooms::parts::open_photograph;
 use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::file::demo;
+use barpoise_core::photograph::assumed::begun;
 use barpoise_core::record::{
-    Landmark, MeasuredFile, PartFile, PartId, PartKind, PhotographFile, PixelFile, ReadingFile, SquareUpFile,
+    Landmark, MeasuredFile, PartFile, PartId, PartKind, PhotographFile, PixelFile, ReadingFile,
 };
 use barpoise_core::{Yard, solve};
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -97,14 +98,7 @@ fn with_readings() -> Document {
             MeasuredFile::Reach { past_spikes_mm: reach + off, uncertainty_mm: 5.0 },
             MeasuredFile::BalancePoint { past_spikes_mm: ahead + off, uncertainty_mm: 5.0 },
         ] {
-            let reading = ReadingFile {
-                measured,
-                setup: Some(setup.to_owned()),
-                fuel_fill: None,
-                oil_fill: None,
-                note: String::new(),
-                left_out: false,
-            };
+            let reading = ReadingFile::new(measured, Some(setup.to_owned()));
             document.apply(Edit::WeighIn(WeighInEdit::AddReading(reading)), Gesture::Single);
         }
     }
@@ -177,18 +171,7 @@ fn photograph(c: &mut Criterion) {
 
 /// The sheet, the frame, grips and an outline of forty corners.
 fn marks(width_px: u32, height_px: u32) -> PhotographFile {
-    let mut file = PhotographFile {
-        path: "head.jpg".to_owned(),
-        width_px,
-        height_px,
-        square_up: SquareUpFile::A4,
-        camera_distance_mm: 2000.0,
-        camera_distance_uncertainty_mm: 100.0,
-        grips_behind_mm: 70.0,
-        grips_behind_uncertainty_mm: 20.0,
-        marking_px: 2.0,
-        marks: Vec::new(),
-    };
+    let mut file = begun("head.jpg".to_owned(), [width_px, height_px]);
     let at = |x_px: f64, y_px: f64| PixelFile { x_px, y_px };
     let (x, y) = (3000.0, 2000.0);
     let round = (0..40).map(|corner| f64::from(corner) * std::f64::consts::TAU / 40.0);

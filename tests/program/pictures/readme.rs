@@ -73,14 +73,7 @@ fn weigh_in() -> Vec<u8> {
         ("Bittern B30", hang(32.0)),
         ("Bittern B14", hang(3.5)),
     ] {
-        file.readings.push(ReadingFile {
-            measured,
-            setup: Some(setup.to_owned()),
-            fuel_fill: None,
-            oil_fill: None,
-            note: String::new(),
-            left_out: false,
-        });
+        file.readings.push(ReadingFile::new(measured, Some(setup.to_owned())));
     }
     window(Document::new_yard(Yard::new(file).unwrap()).unwrap(), view(Room::WeighIn))
 }

@@ -221,9 +221,7 @@ fn measured() -> impl Strategy<Value = MeasuredFile> {
 
 prop_compose! {
     fn reading()(measured in measured()) -> ReadingFile {
-        ReadingFile {
-            measured, setup: Some("long".into()), fuel_fill: None, oil_fill: None, note: String::new(), left_out: false,
-        }
+        ReadingFile::new(measured, Some("long".into()))
     }
 }
 

@@ -331,14 +331,10 @@ fn a_setup_on_the_bench_that_is_changed_changes_the_bench() {
 
 #[test]
 fn a_part_in_use_is_deleted_only_with_what_uses_it() {
-    let reading = ReadingFile {
-        measured: MeasuredFile::Bar { bar: "B14".to_owned(), weight_kg: 0.8, uncertainty_kg: 0.01 },
-        setup: None,
-        fuel_fill: None,
-        oil_fill: None,
-        note: String::new(),
-        left_out: false,
-    };
+    let reading = ReadingFile::new(
+        MeasuredFile::Bar { bar: "B14".to_owned(), weight_kg: 0.8, uncertainty_kg: 0.01 },
+        None,
+    );
     let mut document = Document::demo().unwrap();
     let edit = barpoise::desk::edit::WeighInEdit::AddReading(reading);
     document.apply(barpoise::desk::edit::Edit::WeighIn(edit), barpoise::desk::edit::Gesture::Single);

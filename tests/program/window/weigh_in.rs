@@ -85,14 +85,7 @@ fn readings(window: &Window) -> usize {
 }
 
 fn reading(setup: &str, measured: MeasuredFile) -> ReadingFile {
-    ReadingFile {
-        measured,
-        setup: Some(setup.to_owned()),
-        fuel_fill: None,
-        oil_fill: None,
-        note: String::new(),
-        left_out: false,
-    }
+    ReadingFile::new(measured, Some(setup.to_owned()))
 }
 
 fn total(kg: f64) -> ReadingFile {

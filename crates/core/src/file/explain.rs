@@ -2,8 +2,9 @@
 
 use super::error::FileFault;
 use super::kind::FileKind;
-use super::locate::{Position, last_before, next_token_start, places, token_at, walk};
+use super::locate::{Position, last_before, places, walk};
 use super::nearest::nearest;
+use super::tokens::{next_token_start, token_at};
 use crate::fault::clipped;
 use crate::ranges;
 use ron::error::{Error, SpannedError};

@@ -5,23 +5,21 @@
 //! is read again, and only stands if it is the new yard.
 
 use super::read::parse_yard;
+use super::tokens::{DEEPEST, Kind, Tokens, comments};
 use super::write::to_ron;
 use crate::record::YardFile;
 use std::ops::Range;
 
-/// Deeper nesting than this is no yard.
-const DEEPEST: usize = 64;
-
-/// A text in which only that is changed by which `new` differs from `old`, and whether all its comments are still in it.
-/// `None` where that cannot be had.
-pub(super) fn edited(text: &str, old: &YardFile, new: &YardFile) -> Option<(String, bool)> {
-    let (was, is) = (to_ron(old).ok()?, to_ron(new).ok()?);
-    let (tree, was_tree, is_tree) = (Parser::tree(text)?, Parser::tree(&was)?, Parser::tree(&is)?);
-    let mut edits = Edits { text, was: &was, is: &is, list: Vec::new() };
+/// A text in which only that is changed by which `new` differs from `old`, and whether all its comments are still in it;
+/// `is` is the new one as the program writes it. `None` where that cannot be had.
+pub(super) fn edited(text: &str, old: &YardFile, new: &YardFile, is: &str) -> Option<(String, bool)> {
+    let was = to_ron(old).ok()?;
+    let (tree, was_tree, is_tree) = (Parser::tree(text)?, Parser::tree(&was)?, Parser::tree(is)?);
+    let mut edits = Edits { text, was: &was, is, list: Vec::new() };
     edits.compare(&tree, &was_tree, &is_tree);
     let edited = edits.applied()?;
     let read = parse_yard(&edited, "").ok()?;
-    let whole = comments(text) == comments(&edited);
+    let whole = comments(text).eq(comments(&edited));
     (read.file() == new).then_some((edited, whole))
 }
 
@@ -53,6 +51,12 @@ struct Group<'a> {
     members: Vec<Member<'a>>,
 }
 
+impl<'a> Group<'a> {
+    fn field(&self, name: &str) -> Option<&Member<'a>> {
+        self.members.iter().find(|member| member.name == name)
+    }
+}
+
 #[derive(Debug)]
 struct Member<'a> {
     name: &'a str,
@@ -72,100 +76,52 @@ impl Member<'_> {
 /// Takes a text apart. It is read by a real parser as well: this one only has to find its way.
 struct Parser<'a> {
     text: &'a str,
-    at: usize,
+    tokens: Tokens<'a>,
 }
 
 impl<'a> Parser<'a> {
     fn tree(text: &'a str) -> Option<Node<'a>> {
-        let mut parser = Self { text, at: 0 };
+        let mut parser = Self { text, tokens: Tokens::new(text, 0) };
         let node = parser.value(0)?;
-        parser.skip()?;
-        (parser.at == text.len()).then_some(node)
+        parser.tokens.next().is_none().then_some(node)
     }
 
-    fn rest(&self) -> &'a str {
-        self.text.get(self.at..).unwrap_or_default()
-    }
-
-    /// Over blanks and comments.
-    fn skip(&mut self) -> Option<()> {
-        loop {
-            let rest = self.rest();
-            let blank = rest.len() - rest.trim_start().len();
-            self.at += blank;
-            match comment_len(self.rest()) {
-                Some(0) => return None,
-                Some(len) => self.at += len,
-                None if blank == 0 => return Some(()),
-                None => {}
-            }
-        }
-    }
-
-    fn take(&mut self, what: char) -> bool {
-        let found = self.rest().starts_with(what);
+    /// The next token, where it is of this kind.
+    fn take(&mut self, kind: Kind) -> bool {
+        let found = self.tokens.peek().is_some_and(|token| token.kind == kind);
         if found {
-            self.at += what.len_utf8();
+            self.tokens.next();
         }
         found
     }
 
-    fn word(&mut self) -> &'a str {
-        let rest = self.rest();
-        let ends = |letter: char| letter.is_whitespace() || "()[]{},:\"'/".contains(letter);
-        let word = rest.get(..rest.find(ends).unwrap_or(rest.len())).unwrap_or_default();
-        self.at += word.len();
-        word
+    fn value(&mut self, depth: usize) -> Option<Node<'a>> {
+        let first = self.tokens.next()?;
+        let word = first.start..self.tokens.at;
+        let opens = match first.kind {
+            Kind::Open { .. } => true,
+            Kind::Word => self.take(Kind::Open { list: false }),
+            Kind::Text => false,
+            Kind::Close | Kind::Comma | Kind::Colon => return None,
+        };
+        let tag = if first.kind == Kind::Word { self.text.get(word)? } else { "" };
+        let inner = if opens { self.members(depth)? } else { Inner::Leaf };
+        Some(Node { span: first.start..self.tokens.at, tag, inner })
     }
 
-    fn value(&mut self, depth: usize) -> Option<Node<'a>> {
-        self.skip()?;
-        let begin = self.at;
-        if let Some(len) = text_len(self.rest()) {
-            self.at += len;
-            return Some(Node { span: begin..self.at, tag: "", inner: Inner::Leaf });
-        }
-        let tag = self.word();
-        let behind = self.at;
-        self.skip()?;
-        let bracket = self.rest().chars().next();
-        let close = match bracket {
-            Some('(') => ')',
-            Some('[') if tag.is_empty() => ']',
-            _ if tag.is_empty() => return None,
-            _ => {
-                self.at = behind;
-                return Some(Node { span: begin..behind, tag, inner: Inner::Leaf });
-            }
-        };
-        self.at += 1;
+    fn members(&mut self, depth: usize) -> Option<Inner<'a>> {
         if depth >= DEEPEST {
             return None;
         }
-        let inner = self.members(close, depth)?;
-        Some(Node { span: begin..self.at, tag, inner })
-    }
-
-    fn members(&mut self, close: char, depth: usize) -> Option<Inner<'a>> {
-        let open = self.at;
+        let open = self.tokens.at;
         let mut members: Vec<Member<'a>> = Vec::new();
-        loop {
-            self.skip()?;
-            if self.take(close) {
-                break;
-            }
+        while !self.take(Kind::Close) {
             if members.last().is_some_and(|last| last.comma.is_none()) {
                 return None;
             }
-            let begin = self.at;
-            let name = self.name();
-            let value = self.value(depth + 1)?;
-            let behind = self.at;
-            self.skip()?;
-            let comma = self.take(',').then_some(self.at);
-            if comma.is_none() {
-                self.at = behind;
-            }
+            let begin = self.tokens.peek()?.start;
+            let (name, value) = (self.name(), self.value(depth + 1)?);
+            let comma = self.take(Kind::Comma).then_some(self.tokens.at);
             members.push(Member { name, begin, value, comma });
         }
         let named = members.iter().filter(|member| !member.name.is_empty()).count();
@@ -179,78 +135,17 @@ impl<'a> Parser<'a> {
 
     /// The name of a field, its colon taken; empty where a value stands by itself.
     fn name(&mut self) -> &'a str {
-        let begin = self.at;
-        let name = self.word();
-        if !name.is_empty() && self.skip().is_some() && self.take(':') {
-            return name;
-        }
-        self.at = begin;
-        ""
-    }
-}
-
-/// How long a comment at the beginning of a text is; 0 where it does not end.
-fn comment_len(rest: &str) -> Option<usize> {
-    if rest.starts_with("//") {
-        return Some(rest.find('\n').unwrap_or(rest.len()));
-    }
-    let mut inside = rest.strip_prefix("/*")?;
-    let mut open = 1;
-    while open > 0 {
-        let (opens, closes) = (inside.find("/*"), inside.find("*/"));
-        let at = match (opens, closes) {
-            (Some(opens), Some(closes)) if opens < closes => {
-                open += 1;
-                opens
+        let mut ahead = self.tokens.clone();
+        let word = ahead.next().filter(|token| token.kind == Kind::Word);
+        let name = word.and_then(|word| self.text.get(word.start..ahead.at));
+        match (name, ahead.next()) {
+            (Some(name), Some(colon)) if colon.kind == Kind::Colon => {
+                self.tokens = ahead;
+                name
             }
-            (_, Some(closes)) => {
-                open -= 1;
-                closes
-            }
-            (_, None) => return Some(0),
-        };
-        inside = inside.get(at + 2..)?;
-    }
-    Some(rest.len() - inside.len())
-}
-
-/// How long a quoted text or letter at the beginning is.
-fn text_len(rest: &str) -> Option<usize> {
-    if let Some(raw) = rest.strip_prefix('r') {
-        let hashes = raw.len() - raw.trim_start_matches('#').len();
-        let body = raw.get(hashes..)?.strip_prefix('"')?;
-        let end = body.find(&format!("\"{}", "#".repeat(hashes)))?;
-        return Some(1 + hashes + 1 + end + 1 + hashes);
-    }
-    let quote = rest.chars().next().filter(|first| matches!(first, '"' | '\''))?;
-    let mut escaped = false;
-    for (at, letter) in rest.char_indices().skip(1) {
-        match letter {
-            _ if escaped => escaped = false,
-            '\\' => escaped = true,
-            _ if letter == quote => return Some(at + 1),
-            _ => {}
+            _ => "",
         }
     }
-    None
-}
-
-/// The comments of a text, in order.
-fn comments(text: &str) -> Vec<&str> {
-    let mut found = Vec::new();
-    let mut at = 0;
-    while let Some(rest) = text.get(at..).filter(|rest| !rest.is_empty()) {
-        let step = match comment_len(rest) {
-            Some(0) => rest.len(),
-            Some(len) => {
-                found.extend(rest.get(..len).map(str::trim_end));
-                len
-            }
-            None => text_len(rest).or_else(|| rest.chars().next().map(char::len_utf8)).unwrap_or(1),
-        };
-        at += step;
-    }
-    found
 }
 
 /// What is to be changed in a text.
@@ -291,9 +186,7 @@ impl<'a> Edits<'a> {
     fn fields(&mut self, there: &Group<'a>, was: &Group<'a>, is: &Group<'a>) {
         let mut new = Vec::new();
         for member in &is.members {
-            let of = |group: &Group<'a>| group.members.iter().position(|other| other.name == member.name);
-            match (of(there).and_then(|at| there.members.get(at)), of(was).and_then(|at| was.members.get(at)))
-            {
+            match (there.field(member.name), was.field(member.name)) {
                 (Some(there), Some(was)) => self.compare(&there.value, &was.value, &member.value),
                 (Some(there), None) => {
                     let words = self.words(&member.value.span, member.begin, there.begin);
@@ -305,8 +198,7 @@ impl<'a> Edits<'a> {
             }
         }
         for member in &there.members {
-            let in_group = |group: &Group<'a>| group.members.iter().any(|other| other.name == member.name);
-            if in_group(was) && !in_group(is) {
+            if was.field(member.name).is_some() && is.field(member.name).is_none() {
                 self.remove(member);
             }
         }
@@ -347,7 +239,7 @@ impl<'a> Edits<'a> {
         let blank = before.len() - before.trim_end_matches([' ', '\t']).len();
         let behind = self.text.get(end..).unwrap_or_default();
         let rest_of_line = behind.split('\n').next().unwrap_or_default();
-        if before.trim_end_matches([' ', '\t']).ends_with('\n') && rest_of_line.trim().is_empty() {
+        if self.stands_alone(member.begin) && rest_of_line.trim().is_empty() {
             begin -= blank;
             end += (rest_of_line.len() + 1).min(behind.len());
         }
@@ -446,7 +338,11 @@ mod tests {
         let old = demo().unwrap().file().clone();
         let mut new = old.clone();
         change(&mut new);
-        edited(demo_text(), &old, &new).unwrap()
+        edit(demo_text(), &old, &new).unwrap()
+    }
+
+    fn edit(text: &str, old: &YardFile, new: &YardFile) -> Option<(String, bool)> {
+        edited(text, old, new, &to_ron(new).unwrap())
     }
 
     /// Lines of the one text that are not in the other at their place, by a plain walk from both ends.
@@ -477,21 +373,29 @@ mod tests {
         let (text, whole) = edited_demo(|file| {
             file.bars[0].weighed_mass_kg = Some(1.5);
             file.readings.remove(3);
-            file.readings.push(ReadingFile {
-                measured: MeasuredFile::Bar { bar: "B24".into(), weight_kg: 1.5, uncertainty_kg: 0.01 },
-                setup: None,
-                fuel_fill: None,
-                oil_fill: None,
-                note: String::new(),
-                left_out: false,
-            });
+            file.readings.push(ReadingFile::new(
+                MeasuredFile::Bar { bar: "B24".into(), weight_kg: 1.5, uncertainty_kg: 0.01 },
+                None,
+            ));
             file.setups[0].name = "Bittern at home".into();
         });
         assert!(whole, "every comment is still there");
         assert!(text.contains("weighed_mass_kg: 1.5,\n"), "{text}");
         assert!(text.contains("name: \"Bittern at home\""));
-        let (gone, come) = apart(demo_text(), &text);
-        assert!(gone.len() < demo_text().lines().count() && !come.is_empty());
+        let missing: Vec<&str> =
+            demo_text().lines().filter(|line| !text.lines().any(|new| new == *line)).collect();
+        // The setup's name, and the reading in whose place the new one stands.
+        assert_eq!(
+            missing,
+            [
+                "            name: \"Bittern B24\",",
+                "            measured: Hang(nose_down_deg: 15.2, uncertainty_deg: 1),",
+                "            setup: \"Wren B18\",",
+                "            fuel_fill: 0.2,",
+                "            oil_fill: 0.3,",
+                "            note: \"Invented.\",",
+            ]
+        );
         // A comment within what goes, goes with it, and that is said.
         let (text, whole) = edited_demo(|file| {
             file.readings.remove(3);
@@ -504,15 +408,8 @@ mod tests {
     fn what_is_not_the_yard_of_the_text_is_not_edited() {
         let old = demo().unwrap().file().clone();
         for text in ["", "(", "(version: 2)", "(version: 2, name: \"half", "/* never closed"] {
-            assert_eq!(edited(text, &old, &old).map(|_| ()), None, "{text}");
+            assert_eq!(edit(text, &old, &old).map(|_| ()), None, "{text}");
         }
-    }
-
-    #[test]
-    fn comments_are_told_from_texts() {
-        let text =
-            "(a: \"// no\", /* one /* in */ it */ b: r#\"/* \" no */\"#, // two\n c: '\"' /* three */)";
-        assert_eq!(comments(text), ["/* one /* in */ it */", "// two", "/* three */"]);
     }
 
     proptest! {
@@ -540,7 +437,7 @@ mod tests {
             let mut new = old.clone();
             new.change_part(id, part);
             prop_assume!(crate::Yard::new(new.clone()).is_ok());
-            let (text, whole) = edited(demo_text(), &old, &new).unwrap();
+            let (text, whole) = edit(demo_text(), &old, &new).unwrap();
             prop_assert!(whole);
             let (a, b) = (demo_text().as_bytes(), text.as_bytes());
             let before = a.iter().zip(b).take_while(|(a, b)| a == b).count();

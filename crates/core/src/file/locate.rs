@@ -3,10 +3,8 @@
 //! A walk over the brackets, names and commas of RON, which goes on where a parser has to give up: it finds
 //! the places in a file that is broken further down, and says what is still open where a file ends.
 
+use super::tokens::{DEEPEST, Kind, Tokens};
 use std::collections::HashMap;
-
-/// Deeper nesting than this is no yard (the deepest field of a yard lies 7 brackets down); the walk stops.
-const DEEPEST: usize = 64;
 
 /// A place in a text, as an editor counts: the first line and the first column are 1, a column is a character.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -86,153 +84,6 @@ pub(super) fn last_before(text: &str, offset: usize) -> (String, usize) {
     last
 }
 
-/// The word, text or sign that begins at a byte.
-pub(super) fn token_at(text: &str, offset: usize) -> &str {
-    let mut tokens = Tokens { text, at: offset };
-    tokens.next().and_then(|token| text.get(token.start..tokens.at)).unwrap_or_default()
-}
-
-/// Byte at which the next word, text or sign begins; `None` where nothing but blanks and comments follows.
-pub(super) fn next_token_start(text: &str, offset: usize) -> Option<usize> {
-    Tokens { text, at: offset }.next().map(|token| token.start)
-}
-
-/// True where a comment stands in the text, outside of `heading`.
-pub(super) fn has_comments(text: &str, heading: &str) -> bool {
-    let text = text.strip_prefix(heading).unwrap_or(text);
-    let mut tokens = Tokens { text, at: 0 };
-    loop {
-        let end = tokens.at;
-        let start = tokens.next().map_or(text.len(), |token| token.start);
-        if text.get(end..start).is_some_and(|gap| !gap.trim().is_empty()) {
-            return true;
-        }
-        if start == text.len() {
-            return false;
-        }
-    }
-}
-
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Kind {
-    Word,
-    Text,
-    Open { list: bool },
-    Close,
-    Comma,
-    Colon,
-}
-
-#[derive(Clone, Copy)]
-struct Token {
-    kind: Kind,
-    start: usize,
-}
-
-/// RON's tokens, as coarse as the walk needs them.
-#[derive(Clone)]
-struct Tokens<'a> {
-    text: &'a str,
-    at: usize,
-}
-
-impl Tokens<'_> {
-    fn rest(&self) -> &str {
-        self.text.get(self.at..).unwrap_or_default()
-    }
-
-    fn skip_blanks(&mut self) {
-        loop {
-            let rest = self.rest();
-            let blanks = rest.len() - rest.trim_start().len();
-            let after = rest.get(blanks..).unwrap_or_default();
-            let comment = if after.starts_with("//") {
-                after.find('\n').unwrap_or(after.len())
-            } else if after.starts_with("/*") {
-                block_comment_length(after)
-            } else {
-                self.at += blanks;
-                return;
-            };
-            self.at += blanks + comment;
-        }
-    }
-}
-
-impl Iterator for Tokens<'_> {
-    type Item = Token;
-
-    fn next(&mut self) -> Option<Token> {
-        self.skip_blanks();
-        let rest = self.rest();
-        let (kind, length) = match rest.chars().next()? {
-            '(' | '{' => (Kind::Open { list: false }, 1),
-            '[' => (Kind::Open { list: true }, 1),
-            ')' | ']' | '}' => (Kind::Close, 1),
-            ',' => (Kind::Comma, 1),
-            ':' => (Kind::Colon, 1),
-            '"' => (Kind::Text, text_length(rest)),
-            _ => match raw_text_length(rest) {
-                Some(length) => (Kind::Text, length),
-                None => (Kind::Word, word_length(rest)),
-            },
-        };
-        let start = self.at;
-        self.at += length;
-        Some(Token { kind, start })
-    }
-}
-
-fn block_comment_length(text: &str) -> usize {
-    let (mut depth, mut at) = (0_usize, 0);
-    while let Some(rest) = text.get(at..).filter(|rest| !rest.is_empty()) {
-        if rest.starts_with("/*") {
-            depth += 1;
-            at += 2;
-        } else if rest.starts_with("*/") {
-            depth -= 1;
-            at += 2;
-            if depth == 0 {
-                return at;
-            }
-        } else {
-            at += rest.chars().next().map_or(1, char::len_utf8);
-        }
-    }
-    text.len()
-}
-
-fn text_length(text: &str) -> usize {
-    let mut escaped = false;
-    for (at, c) in text.char_indices().skip(1) {
-        match c {
-            _ if escaped => escaped = false,
-            '\\' => escaped = true,
-            '"' => return at + 1,
-            _ => {}
-        }
-    }
-    text.len()
-}
-
-fn raw_text_length(text: &str) -> Option<usize> {
-    let after = text.strip_prefix('r')?;
-    let hashes = after.len() - after.trim_start_matches('#').len();
-    let body = after.get(hashes..)?.strip_prefix('"')?;
-    let end = format!("\"{}", "#".repeat(hashes));
-    let opening = 1 + hashes + 1;
-    Some(body.find(&end).map_or(text.len(), |at| opening + at + end.len()))
-}
-
-fn word_length(text: &str) -> usize {
-    let ends =
-        |c: char| c.is_whitespace() || matches!(c, '(' | ')' | '[' | ']' | '{' | '}' | ',' | ':' | '"' | '/');
-    match text.char_indices().skip(1).find(|(_, c)| ends(*c)) {
-        Some((at, _)) => at,
-        None => text.len(),
-    }
-}
-
 struct Frame {
     list: bool,
     index: usize,
@@ -242,7 +93,7 @@ struct Frame {
 
 /// Goes through a text and calls `visit` at the start of each value, from the top down.
 pub(super) fn walk(text: &str, mut visit: impl FnMut(Place)) -> Ending {
-    let mut tokens = Tokens { text, at: 0 };
+    let mut tokens = Tokens::new(text, 0);
     let mut frames: Vec<Frame> = Vec::new();
     let mut path = String::new();
     let mut in_value = false;
@@ -297,11 +148,12 @@ pub(super) fn walk(text: &str, mut visit: impl FnMut(Place)) -> Ending {
 
 fn is_field_name(frames: &[Frame], tokens: &Tokens<'_>) -> bool {
     let in_fields = frames.last().is_some_and(|frame| !frame.list);
-    in_fields && tokens.clone().next().is_some_and(|token| token.kind == Kind::Colon)
+    in_fields && tokens.peek().is_some_and(|token| token.kind == Kind::Colon)
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::tokens::token_at;
     use super::*;
 
     const TEXT: &str = r##"#![enable(implicit_some)]

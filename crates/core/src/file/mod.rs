@@ -11,6 +11,7 @@ pub(crate) mod parse;
 mod read;
 mod save;
 pub(crate) mod text;
+mod tokens;
 mod whole;
 mod write;
 

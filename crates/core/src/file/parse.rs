@@ -3,7 +3,8 @@
 use super::error::{FileError, FileFault, MOST_LISTED};
 use super::explain::{explain, wrong_version};
 use super::kind::FileKind;
-use super::locate::{Position, next_token_start, parent, places};
+use super::locate::{Position, parent, places};
+use super::tokens::next_token_start;
 use crate::fault::Fault;
 use ron::Options;
 use ron::extensions::Extensions;

@@ -1,12 +1,11 @@
 //! Writing a yard to disk: whole or not at all, and never over what nobody has seen.
 
 use super::contents::Contents;
-use super::keep::edited;
-
 use super::explain::version_of;
-use super::locate::has_comments;
+use super::keep::edited;
 use super::read::{LARGEST_BYTES, parse_yard};
-use super::whole::{Place, WriteError, new_file};
+use super::tokens::has_comments;
+use super::whole::{Place, WriteError, keep_rights, new_file};
 use super::write::{HEADING, to_ron};
 use crate::yard::Yard;
 use std::io::{self, Write};
@@ -121,11 +120,22 @@ pub fn save_yard_over(yard: &Yard, path: &Path, over: Over) -> Result<Saved, Sav
     let mut text = to_ron(yard.file()).map_err(|error| {
         failed(WriteError { step: "the yard cannot be put into text", cause: error.to_string() })
     })?;
-    if text.len() as u64 > LARGEST_BYTES {
-        let (kib, most) = ((text.len() as u64).div_ceil(1 << 10), LARGEST_BYTES >> 10);
-        let cause = format!("{kib} KiB, more than the {most} KiB that can be read again");
-        return Err(failed(WriteError { step: "the yard is too large", cause }));
-    }
+    let sized = |text: &str| {
+        let (bytes, most) = (text.len() as u64, LARGEST_BYTES);
+        let cause = || {
+            format!(
+                "{} KiB, more than the {} KiB that can be read again",
+                bytes.div_ceil(1 << 10),
+                most >> 10
+            )
+        };
+        if bytes <= most {
+            Ok(())
+        } else {
+            Err(failed(WriteError { step: "the yard is too large", cause: cause() }))
+        }
+    };
+    sized(&text)?;
     let place = Place::take(path).map_err(failed)?;
     let mut copy = None;
     if place.is_taken() {
@@ -136,15 +146,15 @@ pub fn save_yard_over(yard: &Yard, path: &Path, over: Over) -> Result<Saved, Sav
         if matches!(over, Over::Only(seen) if seen != Contents::of(&old)) {
             return Err(refused(Cause::Unseen(over)));
         }
-        let own = std::str::from_utf8(&old).ok().filter(|_| matches!(over, Over::Only(_)));
+        let seen = if matches!(over, Over::Only(_)) { std::str::from_utf8(&old).ok() } else { None };
         let mut comments_stay = false;
-        if let Some(own) = own.and_then(|own| parse_yard(own, "").ok().map(|read| (own, read))) {
-            let (own, read) = own;
+        if let Some((own, read)) = seen.and_then(|own| Some((own, parse_yard(own, "").ok()?))) {
             if read.file() == yard.file() {
                 // It says this already, in its own words.
                 return Ok(Saved { path: place.target().to_owned(), contents: Contents::of(&old), copy });
             }
-            if let Some((edited, whole)) = edited(own, read.file(), yard.file()) {
+            if let Some((edited, whole)) = edited(own, read.file(), yard.file(), &text) {
+                sized(&edited)?;
                 (text, comments_stay) = (edited, whole);
             }
         }
@@ -172,8 +182,7 @@ fn kept_copy(target: &Path, bytes: &[u8], version: u32, comments_stay: bool) -> 
     }
     let mut file = new_file(target.parent().unwrap_or(Path::new("")))?;
     file.write_all(bytes)?;
-    // A copy is no more readable than what it is of.
-    file.as_file().set_permissions(fs::metadata(target)?.permissions())?;
+    keep_rights(file.as_file(), &fs::metadata(target)?)?;
     file.as_file().sync_all()?;
     for number in 1..=MOST_COPIES {
         let mut name = target.as_os_str().to_owned();

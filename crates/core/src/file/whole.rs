@@ -122,12 +122,7 @@ impl Place {
             .and_then(|()| file.flush())
             .map_err(failed("the new file cannot be written"))?;
         if let Some(meta) = &self.old {
-            // Before the permissions: a change of group takes some of them away. Where one may not give the group, one's
-            // own stands, as for any new file.
-            keep_group(file.as_file(), meta);
-            file.as_file()
-                .set_permissions(meta.permissions())
-                .map_err(failed("the old file's permissions cannot be kept"))?;
+            keep_rights(file.as_file(), meta).map_err(failed("the old file's permissions cannot be kept"))?;
         }
         file.as_file().sync_all().map_err(failed("the new file cannot be flushed to the disk"))?;
         file.persist(&self.target)
@@ -138,14 +133,16 @@ impl Place {
     }
 }
 
-#[cfg(unix)]
-fn keep_group(file: &File, old: &Metadata) {
-    use std::os::unix::fs::MetadataExt;
-    let _ = std::os::unix::fs::fchown(file, None, Some(old.gid()));
+/// Makes a file as readable as another, and no more: of its group where one may give that, and with its permissions.
+pub(super) fn keep_rights(file: &File, old: &Metadata) -> io::Result<()> {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::MetadataExt;
+        // Before the permissions, for a change of group takes some of them away.
+        let _ = std::os::unix::fs::fchown(file, None, Some(old.gid()));
+    }
+    file.set_permissions(old.permissions())
 }
-
-#[cfg(not(unix))]
-fn keep_group(_: &File, _: &Metadata) {}
 
 /// The file behind links; the path itself where there is nothing yet.
 fn followed(path: &Path) -> io::Result<PathBuf> {

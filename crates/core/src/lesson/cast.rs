@@ -100,7 +100,7 @@ impl<'y> Cast<'y> {
                 None => played.setups.first().and_then(|name| self.yard.setup(name)),
             };
             if let Some(setup) = by {
-                *width = LogWidth::Is(round_log(width.for_reach(reach(setup))));
+                *width = LogWidth::Is(round_log(width.for_reach(setup.reach())));
             }
         }
         Ok(played)
@@ -182,11 +182,11 @@ impl<'y> Cast<'y> {
         });
         let mut lengths: Vec<&Setup> = Vec::new();
         for setup in row {
-            if !lengths.iter().any(|other| (reach(other) - reach(setup)).abs() <= ONE_LENGTH) {
+            if !lengths.iter().any(|other| (other.reach() - setup.reach()).abs() <= ONE_LENGTH) {
                 lengths.push(setup);
             }
         }
-        lengths.sort_by(|a, b| reach(a).as_m().total_cmp(&reach(b).as_m()));
+        lengths.sort_by(|a, b| a.reach().as_m().total_cmp(&b.reach().as_m()));
         if lengths.len() < 2 {
             return Err(Unplayed::OneLength { head: bench.powerhead().name().to_owned() });
         }
@@ -204,10 +204,6 @@ impl<'y> Cast<'y> {
         let places = (0..most).map(|place| (place * last + gaps / 2) / gaps);
         Ok(places.filter_map(|place| lengths.get(place).copied()).collect())
     }
-}
-
-fn reach(setup: &Setup) -> Length {
-    setup.nose_zone().tip_x() - setup.powerhead().spike_line()
 }
 
 fn same_head(a: &Setup, b: &Setup) -> bool {
@@ -320,7 +316,7 @@ mod tests {
         assert_eq!(first.setups.len(), 4);
         assert!(matches!(first.caption[..], [Piece::Figure(_, Whose::Nth(3))]), "{:?}", first.caption);
         let View::Log { width: LogWidth::Is(width), .. } = steps[1].as_ref().unwrap().view else { panic!() };
-        let wanted = 1.2 * reach(yard.setup("Bittern B30").unwrap()).as_mm();
+        let wanted = 1.2 * yard.setup("Bittern B30").unwrap().reach().as_mm();
         assert!(
             (width.as_mm() - wanted).abs() <= 5.0 + 1e-9 && (width.as_mm() % 10.0).abs() < 1e-9,
             "{width:?}"

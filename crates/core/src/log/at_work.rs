@@ -13,8 +13,7 @@ pub fn cutting_bar(setup: &Setup) -> Result<CuttingBar, Fault> {
     let nose = setup.nose_zone();
     let chain = setup.chain();
     let half_width = setup.bar().body_width() * 0.5 + chain.rail_to_rivet() + chain.cutter_height();
-    let reach = nose.tip_x() - setup.powerhead().spike_line();
-    CuttingBar::new(reach, half_width.max(nose.radius), nose.radius)
+    CuttingBar::new(setup.reach(), half_width.max(nose.radius), nose.radius)
 }
 
 /// The saw as it cuts at full power, with the kerf and the specific cutting energy that hold where nothing better is

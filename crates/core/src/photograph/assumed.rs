@@ -2,7 +2,7 @@
 
 use crate::assumption::{Assumption, Size, known};
 use crate::mark::Mark;
-use crate::record::Landmark;
+use crate::record::{Landmark, PhotographFile, SquareUpFile};
 use crate::units::Length;
 
 /// A length and its standard uncertainty, mm.
@@ -31,8 +31,28 @@ pub const SHEET_SIDE_MM: f64 = 0.5;
 pub const PIXEL: f64 = 0.288_675_134_594_812_9;
 /// How far grips lie behind the bar where nobody says it: the middle of a head some 200 mm wide.
 pub const GRIPS_BEHIND: Depth = Depth::new(70.0, 20.0);
+/// What stands in the fields of a new photograph until a person says it: the camera's distance and its ±, mm, and how near
+/// to its place a mark is set.
+const CAMERA_DISTANCE: (f64, f64) = (2000.0, 100.0);
+const MARKING_PX: f64 = 2.0;
 /// Where all of these come from.
 pub const MARK: Mark = Mark::OurGuess;
+
+/// A photograph of this width and height, pixels, before anything is marked on it.
+pub const fn begun(path: String, [width_px, height_px]: [u32; 2]) -> PhotographFile {
+    PhotographFile {
+        path,
+        width_px,
+        height_px,
+        square_up: SquareUpFile::A4,
+        camera_distance_mm: CAMERA_DISTANCE.0,
+        camera_distance_uncertainty_mm: CAMERA_DISTANCE.1,
+        grips_behind_mm: GRIPS_BEHIND.behind_mm,
+        grips_behind_uncertainty_mm: GRIPS_BEHIND.uncertainty_mm,
+        marking_px: MARKING_PX,
+        marks: Vec::new(),
+    }
+}
 
 /// How far a landmark lies behind the bar's plane; a grip's is asked.
 pub const fn depth(landmark: Landmark, grips: Depth) -> Depth {

@@ -86,24 +86,17 @@ fn check_marks(check: &mut Checker, file: &PhotographFile) {
 
 #[cfg(test)]
 mod tests {
+    use super::super::assumed::begun;
     use crate::file::{demo, parse_yard, to_ron};
     use crate::record::{Landmark, MarksFile, PhotographFile, PixelFile, SquareUpFile};
 
     fn photograph() -> PhotographFile {
         PhotographFile {
-            path: "pictures/bittern.png".to_owned(),
-            width_px: 4000,
-            height_px: 3000,
-            square_up: SquareUpFile::A4,
-            camera_distance_mm: 2000.0,
-            camera_distance_uncertainty_mm: 100.0,
-            grips_behind_mm: 70.0,
-            grips_behind_uncertainty_mm: 20.0,
-            marking_px: 2.0,
             marks: vec![MarksFile {
                 of: Landmark::Sprocket,
                 at: vec![PixelFile { x_px: 1900.0, y_px: 1500.0 }],
             }],
+            ..begun("pictures/bittern.png".to_owned(), [4000, 3000])
         }
     }
 

@@ -4,6 +4,8 @@
 //! step adds its own scatter to that of the step before, in quadrature, so that a number inferred farther is less
 //! sure. All are standard uncertainties.
 
+use super::bar::Drive;
+use super::blank::PITCH_IN;
 use super::note::noted;
 use crate::mark::Mark;
 use crate::record::{BarFile, ChainFile, NoseFile, PartKind, PowerheadFile, Quantity};
@@ -31,8 +33,6 @@ pub(super) const FLUID: f64 = 0.15;
 pub(super) const GYRATION: f64 = 0.20;
 /// Lengths go with the cube root of the mass, so a share of the mass moves them by a third of it.
 pub(super) const LENGTH_BY_MASS: f64 = 1.0 / 3.0;
-/// The pitch of a solid nose on no saw.
-pub(super) const COMMON_PITCH_IN: f64 = 0.375;
 /// Links of one pitch and gauge, as a share; and what a gauge and a pitch that nobody read add.
 pub(super) const LINK: f64 = 0.10;
 pub(super) const LINK_UNREAD: f64 = 0.15;
@@ -114,6 +114,11 @@ impl<'a> LoopRound<'a> {
             chain: setup.and_then(|setup| file.chains.iter().find(|chain| chain.name == setup.chain)),
         }
     }
+
+    /// The drive that the loop runs on; `None` where no setup has the bar.
+    pub fn drive(&self) -> Option<Drive> {
+        self.head.map(|head| Drive::of(head, self.chain))
+    }
 }
 
 /// How far a nose may lie from where its loop's count puts it.
@@ -151,7 +156,7 @@ pub fn nose_doubt(bar: &BarFile, round: &LoopRound<'_>) -> NoseDoubt {
         NoseFile::Sprocket { pitch_in } => Some(pitch_in),
         NoseFile::Solid => None,
     });
-    let pitch_m = Length::from_in(pitch_in.unwrap_or(COMMON_PITCH_IN)).as_m();
+    let pitch_m = Length::from_in(pitch_in.unwrap_or(PITCH_IN)).as_m();
     let of_bar = |path: &str| noted(PartKind::Bar, &bar.note, path);
     let of_head = |path: &str| round.head.is_some_and(|head| noted(PartKind::Powerhead, &head.note, path));
     let of_chain = |path: &str| round.chain.is_some_and(|chain| noted(PartKind::Chain, &chain.note, path));

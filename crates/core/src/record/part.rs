@@ -353,13 +353,8 @@ mod tests {
     /// The demo with readings and a weigh-in that name its parts.
     fn used() -> YardFile {
         let mut file = demo().unwrap().file().clone();
-        let reading = |measured, setup: Option<&str>| super::super::ReadingFile {
-            measured,
-            setup: setup.map(str::to_owned),
-            fuel_fill: None,
-            oil_fill: None,
-            note: String::new(),
-            left_out: false,
+        let reading = |measured, setup: Option<&str>| {
+            super::super::ReadingFile::new(measured, setup.map(str::to_owned))
         };
         let total = MeasuredFile::Total { weight_kg: 9.0, uncertainty_kg: 0.05 };
         let bar = MeasuredFile::Bar { bar: "B24".to_owned(), weight_kg: 1.3, uncertainty_kg: 0.01 };

@@ -160,7 +160,7 @@ pub fn solve(setup: &Setup) -> Solved {
         links: setup.links(),
         tensioner_out: setup.tensioner_out(),
         nose,
-        reach: nose.tip_x() - head.spike_line(),
+        reach: setup.reach(),
         chain_speed: speed,
         pull_in: pull_in_force(head.power(), DRIVE_EFFICIENCY, speed),
         beyond_longest_bar: setup.beyond_longest_bar(),

@@ -48,23 +48,15 @@ impl Knowledge {
     /// of them is only as sure as a bar known by its outline, and its nose beyond the last one's as a proposed length.
     pub fn bands_made_up(&self, setup: &Setup, family: &BarFamily, overall: Length) -> Bands {
         let origin = family.origin(overall, setup.bar().mass());
+        // Of variances v in parts p the mean has Σp²v and what lies between them Σpv: (1/p − 1) of (pv)·p is gained.
         let gained = |quantity: Quantity, slope: fn(&OriginBar) -> f64| -> f64 {
-            let total: f64 = origin.bars.iter().map(|bar| bar.by_nose).sum();
-            let parts: Vec<(f64, f64)> = origin
-                .bars
-                .iter()
-                .map(|bar| {
-                    let known = self.uncertainty(&Unknown::new(&bar.name, quantity)).unwrap_or(0.0);
-                    // The bar's uncertainty as it is scaled to this length, and its part in the mean.
-                    (
-                        if bar.by_nose > 0.0 { slope(bar) / bar.by_nose * known } else { 0.0 },
-                        bar.by_nose / total,
-                    )
-                })
-                .collect();
-            let alone: f64 = parts.iter().map(|(known, part)| part * known * known).sum();
-            let mean: f64 = parts.iter().map(|(known, part)| (part * known).powi(2)).sum();
-            (alone - mean).max(0.0).sqrt()
+            let of = |bar: &OriginBar| {
+                let known = self.uncertainty(&Unknown::new(&bar.name, quantity)).unwrap_or(0.0);
+                let share = (slope(bar) * known).powi(2);
+                // A part of nothing brings nothing.
+                if bar.by_nose > 0.0 { share * (1.0 / bar.by_nose - 1.0) } else { 0.0 }
+            };
+            origin.bars.iter().map(of).sum::<f64>().sqrt()
         };
         let own = Own {
             mass_kg: gained(Quantity::BarMass, |bar| bar.by_mass)

@@ -7,9 +7,8 @@
 
 use super::fit::Learnt;
 use crate::fault::Fault;
-use crate::propose::{Drive, LoopRound, NoseDoubt, nose_doubt, propose_bar, unmark_proposed};
+use crate::propose::{LoopRound, NoseDoubt, nose_doubt, propose_bar, unmark_proposed};
 use crate::record::{PartFile, Quantity};
-use crate::units::Length;
 use crate::yard::Yard;
 use nalgebra::{DMatrix, DVector};
 
@@ -18,8 +17,6 @@ use nalgebra::{DMatrix, DVector};
 pub struct Counted {
     /// Name of the bar.
     pub bar: String,
-    /// By how much a link moves the nose.
-    pub link: Length,
     /// The count that the yard has, proposed.
     pub proposed: u32,
     /// Counts with their chance before and after the readings, fewest first; the chances add up to 1.
@@ -37,18 +34,6 @@ pub struct CountChance {
     pub now: f64,
 }
 
-impl Counted {
-    /// The likeliest count.
-    pub fn likeliest(&self) -> Option<CountChance> {
-        self.chances.iter().copied().max_by(|a, b| a.now.total_cmp(&b.now))
-    }
-
-    /// The chance of a count, 0 where it is not thought of.
-    pub fn chance(&self, links: u32) -> f64 {
-        self.chances.iter().find(|chance| chance.links == links).map_or(0.0, |chance| chance.now)
-    }
-}
-
 /// The yard with a count that somebody made: the bar's loop has so many links, and what is proposed of the bar follows.
 /// What readings taught of the nose was taught of another count and goes.
 ///
@@ -59,17 +44,13 @@ pub fn links_counted(yard: &Yard, bar: &str, links: u32) -> Result<Yard, Vec<Fau
     for setup in file.setups.iter_mut().filter(|setup| setup.bar == bar) {
         setup.drive_links = None;
     }
-    let round = file.setups.iter().find(|setup| setup.bar == bar).cloned();
-    let head = file.powerheads.iter().find(|head| round.as_ref().is_some_and(|of| of.powerhead == head.name));
-    let chain = file.chains.iter().find(|chain| round.as_ref().is_some_and(|of| of.chain == chain.name));
-    let drive = head.map(|head| Drive::of(head, chain));
     if let Some(found) = file.bars.iter_mut().find(|found| found.name == bar) {
         let mut part = PartFile::Bar(Box::new(found.clone()));
         unmark_proposed(&mut part, "marked_drive_links");
         if let PartFile::Bar(mut counted) = part {
             counted.marked_drive_links = links;
             counted.nose_place_mm = None;
-            if let Some(drive) = drive {
+            if let Some(drive) = LoopRound::of(yard, bar).drive() {
                 propose_bar(&mut counted, &drive);
             }
             *found = *counted;
@@ -244,7 +225,6 @@ fn told(
             });
             Some(Counted {
                 bar: bar.name.clone(),
-                link: Length::from_m(link_m),
                 proposed: bar.marked_drive_links,
                 chances: chances.collect(),
             })

@@ -154,6 +154,11 @@ pub struct Fit {
 }
 
 impl Fit {
+    /// What the readings made of a number; `None` where it was not learnt.
+    pub fn of(&self, unknown: &Unknown) -> Option<&Learnt> {
+        self.learnt.iter().find(|learnt| learnt.unknown == *unknown)
+    }
+
     /// Correlation of two numbers by their places in [`Fit::learnt`].
     pub fn correlation(&self, i: usize, j: usize) -> f64 {
         let of = |i: usize, j: usize| self.covariance.get((i, j)).copied().unwrap_or(0.0);
@@ -332,17 +337,19 @@ fn beyond(rows: &Rows<'_>, start: DVector<f64>) -> Option<CannotFit> {
 
 fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, mut minimum: Minimum) -> Fit {
     let count = rows.readings.len();
+    let before: Vec<_> = rows.readings.iter().map(|(_, _, model)| model.at(start)).collect();
     let mut readings: Vec<FittedReading> = rows
         .readings
         .iter()
         .enumerate()
-        .map(|(row, (index, reading, model))| {
+        .zip(&before)
+        .map(|((row, (index, reading, _)), before)| {
             let (value, uncertainty) = (reading.value(), reading.uncertainty());
             let residual = minimum.residuals.get(row).copied().unwrap_or(0.0);
             FittedReading {
                 index: *index,
                 read: (value, uncertainty),
-                expected_before: model.at(start).map_or(f64::NAN, |(expected, _)| expected),
+                expected_before: before.as_ref().map_or(f64::NAN, |(expected, _)| *expected),
                 expected: value + residual * uncertainty,
                 by_others: free_share(&minimum, row).map(|free| {
                     // What a fit without this row would give (the linear case of leaving one out).
@@ -376,11 +383,13 @@ fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, mut minimum: Minimum
     let disagreement = disagreement(&readings, &minimum, probability);
     let counts = counted(yard, &mut learnt, &mut minimum.covariance).unwrap_or_default();
     let values = DVector::from_iterator(learnt.len(), learnt.iter().map(|learnt| learnt.value));
-    for (fitted, (_, _, model)) in readings.iter_mut().zip(&rows.readings) {
+    let moved = &values - start;
+    for ((fitted, (_, _, model)), before) in readings.iter_mut().zip(&rows.readings).zip(&before) {
         if !counts.is_empty() {
             fitted.expected = model.at(&values).map_or(fitted.expected, |(expected, _)| expected);
         }
-        fitted.mostly = mostly(model, start, &values, fitted.expected - fitted.expected_before);
+        let by = fitted.expected - fitted.expected_before;
+        fitted.mostly = before.as_ref().and_then(|(_, slopes)| mostly(&slopes.component_mul(&moved), by));
     }
     Fit {
         learnt,
@@ -398,9 +407,7 @@ fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, mut minimum: Minimum
 }
 
 /// Which number moved a reading most in the way in which it moved, and by how much.
-fn mostly(model: &Model, before: &DVector<f64>, now: &DVector<f64>, moved: f64) -> Option<(usize, f64)> {
-    let (_, slopes) = model.at(before)?;
-    let parts = slopes.component_mul(&(now - before));
+fn mostly(parts: &DVector<f64>, moved: f64) -> Option<(usize, f64)> {
     let along = parts.iter().copied().enumerate().filter(|(_, part)| part * moved > 0.0);
     along.max_by(|(_, a), (_, b)| a.abs().total_cmp(&b.abs()))
 }

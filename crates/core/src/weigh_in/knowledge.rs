@@ -170,14 +170,10 @@ mod tests {
         let mut file = demo.file().clone();
         file.version = YARD_VERSION;
         file.readings.clear();
-        file.readings.push(ReadingFile {
-            measured: MeasuredFile::Hang { nose_down_deg: 20.0, uncertainty_deg: 1.0 },
-            setup: Some("Bittern B24".to_owned()),
-            fuel_fill: None,
-            oil_fill: None,
-            note: String::new(),
-            left_out: false,
-        });
+        file.readings.push(ReadingFile::new(
+            MeasuredFile::Hang { nose_down_deg: 20.0, uncertainty_deg: 1.0 },
+            Some("Bittern B24".to_owned()),
+        ));
         let read = Yard::new(file).unwrap();
         let after = applied(&read, &fit(&read, &Choice::Automatic).unwrap(), "2026-11-25").unwrap();
         assert!(Knowledge::is_stated(&after, "Bittern"));

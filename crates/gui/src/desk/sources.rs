@@ -104,11 +104,7 @@ const KNOWN_BEFORE: [Assumption; 2] = [
         size: Size::Many,
         mark: ASSUMED_MARK,
     },
-    Assumption {
-        what: "how far off a reading is questioned, and which slip would explain it",
-        size: Size::Many,
-        mark: Mark::OurGuess,
-    },
+    Assumption::guess("how far off a reading is questioned, and which slip would explain it", Size::Many),
 ];
 
 /// A number with what it is: `kerf 7.5 mm`.

@@ -383,6 +383,11 @@ impl Setup {
         NoseZone { centre: self.nose_centre(), radius: self.path.nose_radius() + self.chain.cutter_height() }
     }
 
+    /// From the spikes to the end of the nose's cutters.
+    pub fn reach(&self) -> Length {
+        self.nose_zone().tip_x() - self.powerhead.spike_line()
+    }
+
     /// Mass of the whole loop.
     pub fn chain_mass(&self) -> Mass {
         self.chain.link_mass() * self.links.exact()

@@ -56,16 +56,12 @@ const FIRST_HANG_RAD: f64 = 25.0_f64.to_radians();
 const FIRST_NOSE_OUT_M: f64 = 0.4;
 const FIRST_FRONT_HAND_N: f64 = 100.0;
 
-const fn first(what: &'static str, size: Size) -> Assumption {
-    Assumption { what, size, mark: barpoise_core::Mark::OurGuess }
-}
-
 /// Limits to begin with.
 pub const FIRST_LIMITS: [Assumption; 4] = [
-    first("a limit of the weight begins at", Size::Mass(FIRST_WEIGHT_KG)),
-    first("a limit of the hang begins at", Size::Angle(FIRST_HANG_RAD)),
-    first("a limit of the nose out among branches begins at", Size::Length(FIRST_NOSE_OUT_M)),
-    first("a limit of the front hand begins at", Size::In(FIRST_FRONT_HAND_N, "N")),
+    Assumption::guess("a limit of the weight begins at", Size::Mass(FIRST_WEIGHT_KG)),
+    Assumption::guess("a limit of the hang begins at", Size::Angle(FIRST_HANG_RAD)),
+    Assumption::guess("a limit of the nose out among branches begins at", Size::Length(FIRST_NOSE_OUT_M)),
+    Assumption::guess("a limit of the front hand begins at", Size::In(FIRST_FRONT_HAND_N, "N")),
 ];
 
 const fn first_bound(measure: Measure) -> f64 {

@@ -97,7 +97,7 @@ fn setup_scene(scene: &mut Scene, setup: &Setup, units: Units) -> Rect {
         grip_mark(scene, mm(grip));
     }
     let (spikes, tip) = (head.spike_line().as_mm(), setup.nose_zone().tip_x().as_mm());
-    let reach = setup.nose_zone().tip_x() - head.spike_line();
+    let reach = setup.reach();
     let low = extent.y0;
     dimension(
         scene,

@@ -196,14 +196,7 @@ impl NewYard {
     }
 
     fn readings(&self, setup: &str) -> Vec<ReadingFile> {
-        let of = |measured| ReadingFile {
-            measured,
-            setup: Some(setup.to_owned()),
-            fuel_fill: None,
-            oil_fill: None,
-            note: String::new(),
-            left_out: false,
-        };
+        let of = |measured| ReadingFile::new(measured, Some(setup.to_owned()));
         let reach = self.taped_reach.map(|reach| {
             of(MeasuredFile::Reach {
                 past_spikes_mm: format::tidy(reach.as_mm()),

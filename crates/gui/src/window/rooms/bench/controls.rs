@@ -97,10 +97,7 @@ fn reach_ui(ui: &mut Ui, document: &Document, view: &ViewState) -> Option<Length
     let (figures, units) = (document.figures(), view.units);
     ui.label("reach");
     let spikes = figures.setup().powerhead().spike_line();
-    let reach_of = |overall: Length| {
-        let tip = figures.family().at(overall).map(|setup| setup.nose_zone().tip_x());
-        tip.map_or(Length::ZERO, |tip| tip - spikes)
-    };
+    let reach_of = |overall: Length| figures.family().at(overall).map_or(Length::ZERO, |setup| setup.reach());
     let ends = BarFamily::span();
     let field = MeasureField {
         id: Id::unique("bench reach field"),

@@ -106,11 +106,7 @@ fn name_ui(ui: &mut Ui, view: &mut ViewState, new: &mut NewYard) {
     }
     let (name_width, width) = widths(ui.available_width());
     ui.horizontal(|ui| {
-        let label = RichText::new("Name of the yard").color(view.paper.color(Ink::Soft));
-        ui.allocate_ui(egui::vec2(name_width, size::HIT), |ui| {
-            ui.set_min_width(name_width);
-            ui.label(label);
-        });
+        label_ui(ui, view, "Name of the yard", name_width);
         let field =
             MeasureField { id: name_id(view), name: "Name of the yard", shown: new.name().to_owned(), width };
         let read = |text: &str| match text.trim() {
@@ -120,6 +116,14 @@ fn name_ui(ui: &mut Ui, view: &mut ViewState, new: &mut NewYard) {
         if let Some(name) = field.show_up_to(LONGEST_NAME, ui, view.paper, read).1 {
             new.rename(name);
         }
+    });
+}
+
+/// What a field is called, before it.
+fn label_ui(ui: &mut Ui, view: &ViewState, name: &str, width: f32) {
+    ui.allocate_ui(egui::vec2(width, size::HIT), |ui| {
+        ui.set_min_width(width);
+        ui.label(RichText::new(name).color(view.paper.color(Ink::Soft)));
     });
 }
 
@@ -135,10 +139,7 @@ fn readings_ui(ui: &mut Ui, view: &ViewState, new: &mut NewYard) {
                field: MeasureField<'_>,
                read: &dyn Fn(&str) -> Result<f64, String>| {
         ui.horizontal(|ui| {
-            ui.allocate_ui(egui::vec2(name_width, size::HIT), |ui| {
-                ui.set_min_width(name_width);
-                ui.label(RichText::new(name).color(view.paper.color(Ink::Soft)));
-            });
+            label_ui(ui, view, name, name_width);
             let read = |text: &str| match text.trim() {
                 "" => Ok(None),
                 text => read(text).map(Some),

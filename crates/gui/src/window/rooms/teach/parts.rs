@@ -2,6 +2,7 @@
 
 use super::look::Look;
 use crate::desk::document::Document;
+use crate::desk::words::weigh_in::{capitalised, counted};
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Choice, pick_list};
@@ -29,7 +30,7 @@ pub(super) fn parts_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, s
 fn part_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, role: Role, player: &str) {
     let cast = Cast::new(document.yard(), document.bench().base().name(), &view.teach.picked);
     let able = cast.able(role).unwrap_or_default();
-    let label = ui.label(RichText::new(capital(role.words())).color(view.paper.color(Ink::Soft)));
+    let label = ui.label(RichText::new(capitalised(role.words())).color(view.paper.color(Ink::Soft)));
     let text = RichText::new(player).font(theme::strong(size::BODY));
     let combo = ComboBox::from_id_salt(("lesson part", role)).width(PICK).truncate().selected_text(text);
     let lines = able.iter().map(|setup| Choice::new(setup.name(), setup.name() == player));
@@ -41,11 +42,6 @@ fn part_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, role: Role, p
     }
 }
 
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
 /// The steps that are left out, each with why.
 pub(super) fn left_out_ui(ui: &mut Ui, view: &ViewState, look: &Look) {
     let left_out: Vec<String> =
@@ -53,9 +49,7 @@ pub(super) fn left_out_ui(ui: &mut Ui, view: &ViewState, look: &Look) {
     if left_out.is_empty() {
         return;
     }
-    let count = left_out.len();
-    let steps = if count == 1 { "step" } else { "steps" };
-    let title = format!("{count} {steps} left out with this yard");
+    let title = format!("{} left out with this yard", counted(left_out.len(), "step"));
     let title = RichText::new(title).font(theme::strong(size::BODY)).color(look.color(Ink::Warn));
     CollapsingHeader::new(title).id_salt("lesson left out").show(ui, |ui| {
         for line in left_out {

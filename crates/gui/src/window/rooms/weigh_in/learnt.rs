@@ -160,10 +160,7 @@ fn numbers_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Ed
             }
         });
     });
-    let learnt = |unknown: &Unknown| {
-        let fit = weigh_in.fit().ok()?;
-        fit.learnt.iter().find(|learnt| learnt.unknown == *unknown)
-    };
+    let learnt = |unknown: &Unknown| weigh_in.fit().ok()?.of(unknown);
     // What the readings hardly touch is listed on request: a grip or a tank, where they tell of the weight.
     let (told, rest): (Vec<&Unknown>, Vec<&Unknown>) = weigh_in
         .readable()
@@ -207,8 +204,7 @@ fn picked(document: &Document) -> HashSet<Unknown> {
 fn number_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edits, unknown: &Unknown) {
     ui.spacing_mut().item_spacing.y = 1.0;
     let weigh_in: &WeighInFigures = document.weigh_in();
-    let learnt =
-        weigh_in.fit().ok().and_then(|fit| fit.learnt.iter().find(|learnt| learnt.unknown == *unknown));
+    let learnt = weigh_in.fit().ok().and_then(|fit| fit.of(unknown));
     let mut on = picked(document).contains(unknown);
     ui.horizontal(|ui| {
         let name = words::capitalised(&words::unknown(unknown));

@@ -9,19 +9,12 @@ use crate::desk::edit::{Edit, Edits, Gesture, PartsEdit};
 use crate::draw::theme::Ink;
 use crate::window::view_state::{Loading, PhotographView, ViewState};
 use barpoise_core::photograph::assumed;
-use barpoise_core::record::{
-    Landmark, PartFile, PartId, PartKind, PhotographFile, PowerheadFile, SquareUpFile,
-};
+use barpoise_core::record::{Landmark, PartFile, PartId, PartKind, PhotographFile, PowerheadFile};
 use egui::{CentralPanel, Context, Panel, RichText, Ui};
 use std::path::{Component, Path, PathBuf};
 
 /// Width of the column, points.
 const COLUMN: f32 = 380.0;
-/// What stands in the fields of a new photograph.
-const CAMERA_DISTANCE_MM: f64 = 2000.0;
-const CAMERA_UNCERTAINTY_MM: f64 = 100.0;
-const MARKING_PX: f64 = 2.0;
-
 /// Begins to read a photograph of the picked head.
 pub fn open_photograph(document: &Document, view: &mut ViewState, path: &Path, ctx: &Context) {
     let Some(head) = picked_head(document, view) else { return };
@@ -66,7 +59,7 @@ pub(super) fn photograph_ui(ui: &mut Ui, document: &Document, view: &mut ViewSta
     let mut file = match kept {
         // The same picture: its marks go on. Another one under a head that has marks was asked about by *Another photograph*.
         Some(kept) if [kept.width_px, kept.height_px] == picture.size => PhotographFile { path, ..kept },
-        _ => begun(path, picture.size),
+        _ => assumed::begun(path, picture.size),
     };
     if came {
         page.marking = None;
@@ -103,21 +96,6 @@ fn waiting_ui(ui: &mut Ui, view: &ViewState, page: &PhotographView) -> bool {
             !ui.button("Back to the form").clicked()
         })
         .inner
-}
-
-fn begun(path: String, [width_px, height_px]: [u32; 2]) -> PhotographFile {
-    PhotographFile {
-        path,
-        width_px,
-        height_px,
-        square_up: SquareUpFile::A4,
-        camera_distance_mm: CAMERA_DISTANCE_MM,
-        camera_distance_uncertainty_mm: CAMERA_UNCERTAINTY_MM,
-        grips_behind_mm: assumed::GRIPS_BEHIND.behind_mm,
-        grips_behind_uncertainty_mm: assumed::GRIPS_BEHIND.uncertainty_mm,
-        marking_px: MARKING_PX,
-        marks: Vec::new(),
-    }
 }
 
 /// A path as it is seen from a folder, with strokes that every system reads; the bare name where it cannot be, and for a yard
