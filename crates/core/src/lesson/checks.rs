@@ -1,6 +1,6 @@
 //! What makes a lesson sound in itself.
 
-use super::mirror::{Guessed, LESSON_VERSION, LessonFile, OLDEST_LESSON_VERSION, StepFile, Thing, ViewFile};
+use super::mirror::{Guessed, LESSON_VERSION, LessonFile, StepFile, Thing, ViewFile};
 use super::model::{LogWidth, Step, View};
 use super::role::Role;
 use super::words::{Piece, Whose, pieces};
@@ -72,13 +72,20 @@ fn checked_step(index: usize, file: &StepFile, version: u32) -> Result<Step, Vec
     })
 }
 
-/// What the oldest version had not.
+/// What older versions had not.
 fn newer(step: &mut Checker, file: &StepFile, version: u32) {
     let made_to_reach = matches!(&file.view, ViewFile::Log { reaches: Some(_), .. });
-    for (field, used) in [("roles", !file.roles.is_empty()), ("view.reaches", made_to_reach)] {
-        if version == OLDEST_LESSON_VERSION && used {
-            let name = field.trim_start_matches("view.");
-            step.fault(field, format_args!("version 1 has no {name} (write version: {LESSON_VERSION})"));
+    let drawing = matches!(&file.view, ViewFile::Drawing { .. });
+    for (since, field, name, used) in [
+        (2, "roles", "roles", !file.roles.is_empty()),
+        (2, "view.reaches", "reaches", made_to_reach),
+        (3, "view", "view Drawing", drawing),
+    ] {
+        if version < since && used {
+            step.fault(
+                field,
+                format_args!("version {version} has no {name} (write version: {LESSON_VERSION})"),
+            );
         }
     }
 }
@@ -103,6 +110,7 @@ fn view(step: &mut Checker, file: &StepFile) -> View {
     match &file.view {
         ViewFile::Bench => View::Bench,
         ViewFile::SideBySide => View::SideBySide,
+        ViewFile::Drawing { of } => View::Drawing(*of),
         ViewFile::Log { diameter_mm, reaches, reach_of, stand } => {
             let width = log_width(step, *diameter_mm, *reaches, *reach_of);
             let stand = match stand {
@@ -166,6 +174,7 @@ fn setups(step: &mut Checker, file: &StepFile) -> usize {
         ViewFile::Bench => (1, 1, "the bench"),
         ViewFile::Log { .. } => (1, 1, "the log"),
         ViewFile::SideBySide => (LEAST_SIDE_BY_SIDE, MOST_SIDE_BY_SIDE, "side by side"),
+        ViewFile::Drawing { .. } => (1, 1, "a drawing"),
         ViewFile::Words { .. } => {
             if most > 0 {
                 let named = file.setups.len() + file.roles.len();
@@ -226,7 +235,8 @@ fn things(step: &mut Checker, file: &StepFile) {
         ViewFile::Bench => thing.seen().bench,
         ViewFile::Log { .. } => thing.seen().log,
         ViewFile::SideBySide => thing.seen().side_by_side,
-        ViewFile::Words { .. } => false,
+        // A drawing names its own parts.
+        ViewFile::Drawing { .. } | ViewFile::Words { .. } => false,
     };
     for (index, thing) in file.point_at.iter().enumerate() {
         let field = format!("point_at[{index}]");

@@ -1,12 +1,13 @@
 //! The lesson as it stands in a file, nothing checked yet.
 
 use super::role::Role;
+use super::subject::Subject;
 use crate::record::StandFile;
 use serde::{Deserialize, Serialize};
 
 /// The version of a lesson's file that this program writes.
-pub const LESSON_VERSION: u32 = 2;
-/// The oldest version that this program reads; every file of version 1 is also one of version 2.
+pub const LESSON_VERSION: u32 = 3;
+/// The oldest version that this program reads; every file of an older version is also one of the newest.
 pub const OLDEST_LESSON_VERSION: u32 = 1;
 
 /// A whole lesson.
@@ -71,6 +72,11 @@ pub enum ViewFile {
     },
     /// Two to four setups to one scale on one plumb line, each as it hangs.
     SideBySide,
+    /// A trainer's drawing with one setup.
+    Drawing {
+        /// What it is about.
+        of: Subject,
+    },
     /// No drawing: lines to tick off.
     Words {
         /// One a line.

@@ -20,6 +20,7 @@ mod mirror;
 mod model;
 mod read;
 mod role;
+mod subject;
 mod words;
 
 pub use cast::{Cast, Unplayed};
@@ -29,4 +30,5 @@ pub use mirror::{
 pub use model::{Lesson, LogWidth, Step, View};
 pub use read::{built_in, built_in_text, parse_lesson, read_lesson};
 pub use role::Role;
+pub use subject::Subject;
 pub use words::{Figure, Piece, Whose};

@@ -3,6 +3,7 @@
 use super::checks;
 use super::mirror::{Guessed, LessonFile, Thing};
 use super::role::Role;
+use super::subject::Subject;
 use super::words::Piece;
 use crate::fault::Fault;
 use crate::file::FileError;
@@ -58,6 +59,8 @@ pub enum View {
     },
     /// Setups to one scale on one plumb line.
     SideBySide,
+    /// A trainer's drawing with one setup.
+    Drawing(Subject),
     /// Lines to tick off.
     Words {
         /// One a line.

@@ -39,11 +39,13 @@ pub enum Figure {
     Settings,
     /// Force times time in the hands for one cut.
     HandsWork,
+    /// How long the yard's person holds the saw level, and what ends it.
+    HeldLevel,
 }
 
 impl Figure {
     /// All, as they are written in a caption.
-    pub const ALL: [(&'static str, Self); 17] = [
+    pub const ALL: [(&'static str, Self); 18] = [
         ("setup", Self::Setup),
         ("bar", Self::Bar),
         ("weight", Self::Weight),
@@ -61,6 +63,7 @@ impl Figure {
         ("log", Self::Log),
         ("settings", Self::Settings),
         ("hands_work", Self::HandsWork),
+        ("held_level", Self::HeldLevel),
     ];
 
     /// True for what belongs to a log and not to a saw alone.

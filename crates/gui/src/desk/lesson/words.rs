@@ -4,8 +4,8 @@ use super::near::near;
 use super::{Guess, Stage};
 use crate::desk::document::Figures;
 use crate::desk::format::{self, Units};
-use crate::desk::words::kickback;
 use crate::desk::words::weigh_in::counted;
+use crate::desk::words::{hold, kickback};
 use barpoise_core::lesson::{Figure, Guessed, Piece, Step, Whose};
 use barpoise_core::log::{DEFAULT_CONTACT, KickbackRatios, compare_kickback};
 use barpoise_core::units::{Angle, Force, Length};
@@ -65,6 +65,7 @@ fn value(figure: Figure, whose: Whose, stage: &Stage, units: Units) -> Option<St
             units.length(log.job().section().width())
         }
         Figure::Settings => settings(stage)?,
+        Figure::HeldLevel => hold::level_said(figures.level().ok().map(Ok)?),
         Figure::HandsWork => units.load_time(stage.log()?.ok()?.cut().ok()?.carry.hands_newton_seconds),
     })
 }

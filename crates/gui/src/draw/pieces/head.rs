@@ -147,6 +147,18 @@ pub fn head_extent(head: &Powerhead) -> Rect {
         .fold(body(head).bounding_box(), |all, other| all.union(part(head, other).bounding_box()))
 }
 
+/// Where a point of the generic head, mm, lies on this one, saw frame.
+pub fn on_head(head: &Powerhead, generic: (f64, f64)) -> Point {
+    mm(HeadFit::new(head).place(generic))
+}
+
+/// The guard before the front hand, the lever of the chain brake, with a pen of one's own.
+pub fn guard(scene: &mut Scene, head: &Powerhead, pen: Pen) {
+    let guard = part(head, HeadPart::Guard);
+    scene.wash(guard.clone(), pen.ink, 0.3);
+    scene.stroke(guard, pen);
+}
+
 /// The outlines alone with a pen of one's own, on a wash of its ink.
 pub fn outlined_head(scene: &mut Scene, head: &Powerhead, pen: Pen, opacity: f32) {
     for part in [part(head, HeadPart::RearHandle), body(head), part(head, HeadPart::FrontHandle)] {

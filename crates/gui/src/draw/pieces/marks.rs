@@ -41,6 +41,21 @@ pub fn arrow(scene: &mut Scene, tail: Point, tip: Point, ink: Ink) {
     arrowhead(scene, tip, direction, ink, FORCE_HEAD);
 }
 
+/// A stout arrow along an arc: something turns. The sweep is counter-clockwise, rad.
+pub fn turn_arrow(scene: &mut Scene, centre: Point, radius: f64, from_rad: f64, sweep_rad: f64, ink: Ink) {
+    const FORCE_HEAD: f64 = 1.5;
+    let tip = centre + radius * Vec2::from_angle(from_rad + sweep_rad);
+    // The head lies along the chord of its own length, or it would point out of the arc.
+    let head =
+        (scene.pt(HEAD_PT.0 * FORCE_HEAD) / radius.max(1e-9)).min(sweep_rad.abs()) * sweep_rad.signum();
+    let base = centre + radius * Vec2::from_angle(from_rad + sweep_rad - head);
+    let shaft = Arc::new(centre, (radius, radius), from_rad, sweep_rad - 0.6 * head, 0.0);
+    scene.stroke(shaft.to_path(0.01), Pen::solid(ink, 3.0));
+    if (tip - base).hypot() > 0.0 {
+        arrowhead(scene, tip, (tip - base).normalize(), ink, FORCE_HEAD);
+    }
+}
+
 /// A dimension between two points, drawn parallel to them at `offset_mm` to the right of the way from one to
 /// the other, with stubs back to the points and the text in a gap or beside it.
 pub fn dimension(scene: &mut Scene, from: Point, to: Point, offset_mm: f64, text: &str, ink: Ink) {

@@ -13,11 +13,12 @@ mod part;
 pub use bar_chain::{bar, chain, chain_run, outlined_bar, plate};
 pub use gauge::{HangGauge, HangReading};
 pub use head::{
-    about_spikes, covers, head_extent, head_under, outlined_head, silhouette, tank, tank_label, tank_level_mm,
+    about_spikes, covers, guard, head_extent, head_under, on_head, outlined_head, silhouette, tank,
+    tank_label, tank_level_mm,
 };
 pub use lit::lit;
 pub use marks::{
-    arrow, centre_of_gravity, dimension, grip_mark, kickback_zone, offset_dimension, plumb_line,
+    arrow, centre_of_gravity, dimension, grip_mark, kickback_zone, offset_dimension, plumb_line, turn_arrow,
 };
 
 pub use measure::measure_scene;

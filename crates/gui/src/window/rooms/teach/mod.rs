@@ -11,6 +11,7 @@ mod look;
 mod parts;
 mod pointing;
 mod projector;
+mod shown;
 mod words;
 
 pub use files::TeachAsk;
@@ -80,6 +81,7 @@ fn drawing_ui(
         (View::SideBySide, _) if stage.setups().next().is_some() => {
             hung::hung_ui(ui, document, view, look, step, stage);
         }
+        (View::Drawing(of), Some(figures)) => shown::shown_ui(ui, document, view, look, *of, figures),
         (View::Log { .. }, Some(figures)) => match stage.log() {
             Some(Ok(log)) => log::log_ui(ui, view, look, step, figures, log),
             Some(Err(reason)) => nothing_ui(ui, look, reason),
