@@ -89,7 +89,7 @@ fn keys_lead_through_the_whole_lesson_and_back() {
 
 #[test]
 fn no_figure_of_a_step_is_shown_before_its_guess() {
-    for guessed in [Guessed::Weight, Guessed::Hang, Guessed::FrontHand, Guessed::Reach] {
+    for guessed in Guessed::ALL {
         for projected in [false, true] {
             let mut harness = room_of(SIZE, |view| view.teach.projected = projected);
             let step = guess_step(guessed);
@@ -206,10 +206,20 @@ fn projected(size: Vec2, zoom: f32, step: usize, told: bool) -> Harness<'static,
         harness.run();
     }
     if told && harness.state().view().teach.waits_for_guess() {
-        tell(harness.state_mut().view_mut());
+        tell_all(harness.state_mut().view_mut());
         harness.run();
     }
     harness
+}
+
+/// The guess is made, or the choice.
+fn tell_all(view: &mut ViewState) {
+    use barpoise::desk::lesson::Chosen;
+    if view.teach.shown().unwrap().choose.is_some() {
+        view.teach.chosen.insert(view.teach.step, Chosen { answer: Some(0), told: true });
+    } else {
+        tell(view);
+    }
 }
 
 fn tell(view: &mut ViewState) {
@@ -220,6 +230,7 @@ fn tell(view: &mut ViewState) {
         Guessed::Reach => 0.35,
         Guessed::Weight => 7.0,
         Guessed::FrontHand => 80.0,
+        Guessed::Tip => 0.5,
     };
     view.teach.guesses.insert(view.teach.step, Guess { of, value, moved: true, told: true });
 }
@@ -248,9 +259,6 @@ fn nothing_is_clipped_and_no_two_texts_collide_on_a_projector() {
                         wrong.push(format!("{place}: {text} meets {other}"));
                     }
                 }
-                let cautions = said(&harness);
-                assert!(cautions.contains(barpoise_core::KICKBACK_CAUTION));
-                assert!(barpoise_core::CAUTIONS.iter().all(|caution| cautions.contains(caution)));
             }
         }
     }
@@ -274,7 +282,7 @@ fn every_text_of_the_room_is_whole_at_100_and_150_percent() {
 #[test]
 fn f_hides_and_shows_figures_p_projects_and_escape_leaves() {
     let step = step_with(&at_step(0), |step| step.view == View::SideBySide);
-    let mut harness = projected(SIZE, 1.0, step, false);
+    let mut harness = projected(SIZE, 1.0, step, true);
     let solved = harness.state().document().setup_figures("Bittern B14").unwrap();
     let weight = harness.state().view().units.mass(solved.solved().ready_mass());
     assert!(said(&harness).contains(&weight));
@@ -295,6 +303,37 @@ fn f_hides_and_shows_figures_p_projects_and_escape_leaves() {
 }
 
 #[test]
+fn the_steps_of_a_lesson_show_every_caution_on_the_wall_and_each_step_one() {
+    let mut left: Vec<&str> =
+        [barpoise_core::KICKBACK_CAUTION].into_iter().chain(barpoise_core::CAUTIONS).collect();
+    for step in 0..at_step(0).state().view().teach.steps().len() {
+        let harness = projected(SIZE, 1.0, step, true);
+        let strongest: Vec<String> = texts(&harness).into_iter().map(|(text, ..)| text).collect();
+        let all = [barpoise_core::KICKBACK_CAUTION].into_iter().chain(barpoise_core::CAUTIONS);
+        assert!(all.clone().any(|caution| strongest.iter().any(|text| text == caution)), "step {step}");
+        left.retain(|caution| !strongest.iter().any(|text| text == caution));
+    }
+    assert!(left.is_empty(), "{left:?}");
+}
+
+#[test]
+fn two_thirds_of_the_wall_are_the_drawing() {
+    for (size, zoom) in [(SIZE, 1.0), (FULL_HD, 1.0), (SIZE, 1.5)] {
+        for step in 0..at_step(0).state().view().teach.steps().len() {
+            for told in [false, true] {
+                let harness = projected(size, zoom, step, told);
+                // The strip begins with the heading.
+                let heading = harness.state().view().teach.shown().unwrap().heading.clone();
+                let strip =
+                    texts(&harness).into_iter().find(|(text, ..)| text.starts_with(&heading)).unwrap();
+                let share = strip.2.top() / (size.y / zoom);
+                assert!(share >= 0.65, "{size:?} × {zoom}, step {step}, told {told}: {share}");
+            }
+        }
+    }
+}
+
+#[test]
 fn four_saws_side_by_side_share_scale_and_plumb_line() {
     use barpoise::draw::pictures::{Hung, HungPicture};
     let yard = Document::demo().unwrap();
@@ -305,6 +344,7 @@ fn four_saws_side_by_side_share_scale_and_plumb_line() {
     let saws = setups
         .iter()
         .map(|figures| Hung {
+            level: false,
             setup: figures.setup(),
             solved: figures.solved(),
             words: vec![figures.setup().name().to_owned()],
@@ -314,21 +354,25 @@ fn four_saws_side_by_side_share_scale_and_plumb_line() {
     let rect = Rect::from_min_size(egui::Pos2::new(30.0, 20.0), Vec2::new(880.0, 600.0));
     let canvas = picture.fit(rect, 1.0);
     let places = picture.places(canvas.scene().pt(1.0));
-    let mut last_y = f32::MIN;
+    let hand = canvas.to_screen(kurbo_point(0.0));
+    let mut last = (f32::MIN, f32::MIN);
     for (figures, place) in setups.iter().zip(&places) {
         let on_screen = |point| canvas.to_screen(*place * barpoise::draw::pieces::mm(point));
         let head = figures.setup().powerhead();
         let grip = on_screen(head.front_grip());
-        let plumb = canvas.to_screen(kurbo_point(0.0)).x;
-        assert!((grip.x - plumb).abs() < 0.01, "{}: the grip is on the plumb line", figures.setup().name());
+        let plumb = hand.x;
+        assert!((grip - hand).length() < 0.01, "{}: all from one hand", figures.setup().name());
         let centre = on_screen(figures.solved().saw.centroid);
         assert!((centre.x - plumb).abs() < 0.05 && centre.y > grip.y, "it hangs: {centre:?} under {grip:?}");
         let nose = on_screen(figures.solved().nose.centre);
         let true_mm = (figures.solved().nose.centre - head.front_grip()).norm() * 1e3;
         let scale = f64::from((nose - grip).length()) / true_mm;
         assert!((scale / canvas.points_per_mm() - 1.0).abs() < 1e-4, "one scale: {scale}");
-        assert!(grip.y > last_y && rect.contains(nose), "one under the other, inside");
-        last_y = grip.y;
+        assert!(
+            nose.x > last.0 && nose.y > last.1 && rect.contains(nose),
+            "a longer bar further out and lower"
+        );
+        last = (nose.x, nose.y);
     }
 }
 
@@ -340,6 +384,8 @@ fn kurbo_point(x: f64) -> kurbo::Point {
 fn the_bar_grows_until_it_is_told_to_stop_and_then_nothing_moves() {
     let step = step_with(&at_step(0), |step| step.view == View::SideBySide);
     let mut harness = at_step(step);
+    tell_all(harness.state_mut().view_mut());
+    harness.run();
     harness.get_by_label("Grow the bar").click();
     for _ in 0..12 {
         harness.step();
@@ -364,6 +410,7 @@ fn with_less_motion_the_bar_goes_on_by_whole_bars() {
     let mut harness = room_of(SIZE, |view| {
         view.teach.go(step);
         view.less_motion = true;
+        tell_all(view);
     });
     for at in [0.0, 1.0, 2.0, 3.0, 0.0] {
         harness.get_by_label("Next bar").click();
@@ -562,4 +609,76 @@ fn a_part_is_played_by_whom_the_trainer_picks() {
     );
     assert_eq!(teach.picked.get(&Part::Solid).map(String::as_str), Some("Bittern B30"));
     assert!(!harness.state().document().unsaved(), "a pick is no change of the yard");
+}
+
+#[test]
+fn a_class_guesses_by_turns_its_spread_shows_and_the_record_holds_it() {
+    use barpoise::desk::lesson::Kept;
+    let mut harness = at_step(guess_step(Guessed::Weight));
+    harness.state_mut().view_mut().teach.record.name_them("front, middle, back");
+    harness.run();
+    for presses in [6, 7, 11] {
+        focus_slider(&mut harness, WEIGHT);
+        for _ in 0..presses {
+            harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowRight);
+            harness.run();
+        }
+        let name = harness.state().view().teach.record.whose_turn().to_owned();
+        assert!(said(&harness).contains(&format!("Guess of {name}")), "whose guess it is stands there");
+        harness.get_by_label(&format!("Keep for {name}")).click();
+        harness.run();
+    }
+    let spread = said(&harness);
+    assert!(
+        ["front: said", "middle: said", "back: said"].iter().all(|name| spread.contains(name)),
+        "{spread}"
+    );
+    assert!(harness.state().view().teach.waits_for_guess(), "the spread stands before the answer");
+    assert!(!spread.contains("too much"));
+    harness.get_by_label("Show the answer").click();
+    harness.run();
+    let words = said(&harness);
+    let teach = &harness.state().view().teach;
+    let asked = teach.record.asked(teach.step).unwrap();
+    let truth = harness.state().document().setup_figures("Bittern B24").unwrap().solved().ready_mass();
+    assert_eq!(asked.right, Some(Kept::Value(truth.as_kg())));
+    let values: Vec<f64> = asked
+        .said
+        .iter()
+        .map(|(_, kept)| match kept {
+            Kept::Value(value) => *value,
+            Kept::Answer(_) => f64::NAN,
+        })
+        .collect();
+    for (value, presses) in values.iter().zip([6.0, 7.0, 11.0]) {
+        assert!((value - presses).abs() < 1e-9, "{values:?}");
+    }
+    assert!(
+        words.contains("front 6.00 kg") && words.contains("too little") && words.contains("too much"),
+        "{words}"
+    );
+    let table = teach.record.csv().unwrap();
+    assert_eq!(table.lines().filter(|line| line.contains("What ready to work weighs")).count(), 3, "{table}");
+}
+
+#[test]
+fn a_choice_among_setups_is_answered_by_the_model_and_given_away_by_nothing() {
+    let step = step_with(&at_step(0), |step| {
+        step.choose.as_ref().is_some_and(|choose| choose.question.contains("hangs lowest"))
+    });
+    let mut harness = at_step(step);
+    let before = said(&harness);
+    assert!(before.contains("which of them hangs lowest?") && !before.contains("nose down"), "{before}");
+    let lowest = {
+        let document = harness.state().document();
+        let setups = harness.state().view().teach.shown().unwrap().setups.clone();
+        let hang = |name: &String| document.setup_figures(name).unwrap().solved().hang.unwrap().as_rad();
+        setups.into_iter().max_by(|a, b| hang(a).total_cmp(&hang(b))).unwrap()
+    };
+    harness.get_all_by_label(&lowest).last().unwrap().click();
+    harness.run();
+    harness.get_by_label("Show the answer").click();
+    harness.run();
+    let after = said(&harness);
+    assert!(after.contains(&format!("{lowest}: right")) && after.contains("nose down"), "{after}");
 }

@@ -1,7 +1,7 @@
 //! What makes a lesson sound in itself.
 
-use super::mirror::{Guessed, LESSON_VERSION, LessonFile, StepFile, Thing, ViewFile};
-use super::model::{LogWidth, Step, View};
+use super::mirror::{AmongFile, Guessed, LESSON_VERSION, LessonFile, StepFile, Thing, ViewFile};
+use super::model::{Among, Choice, LogWidth, Step, View};
 use super::role::Role;
 use super::words::{Piece, Whose, pieces};
 use crate::fault::{Checker, Fault, Range};
@@ -20,6 +20,9 @@ const LONGEST_HEADING: usize = 48;
 const LONGEST_CAPTION: usize = 280;
 const LONGEST_LINE: usize = 110;
 const LONGEST_NOTE: usize = 600;
+const LONGEST_QUESTION: usize = 140;
+const LONGEST_ANSWER: usize = 48;
+const ANSWERS: std::ops::RangeInclusive<usize> = 2..=4;
 /// A log so many times as wide as the bar reaches.
 const REACHES: Range = Range::new("log's diameter over the reach", "", 0.2, 4.0);
 
@@ -61,6 +64,7 @@ fn checked_step(index: usize, file: &StepFile, version: u32) -> Result<Step, Vec
     places(&mut step, file, &caption, count);
     things(&mut step, file);
     guess(&mut step, file);
+    let choose = choice(&mut step, file, count);
     step.finish(Step {
         heading: file.heading.trim().to_owned(),
         caption,
@@ -69,6 +73,7 @@ fn checked_step(index: usize, file: &StepFile, version: u32) -> Result<Step, Vec
         view,
         point_at: file.point_at.clone(),
         guess: file.guess,
+        choose,
     })
 }
 
@@ -80,6 +85,8 @@ fn newer(step: &mut Checker, file: &StepFile, version: u32) {
         (2, "roles", "roles", !file.roles.is_empty()),
         (2, "view.reaches", "reaches", made_to_reach),
         (3, "view", "view Drawing", drawing),
+        (3, "guess", "guess Tip", file.guess == Some(Guessed::Tip)),
+        (3, "choose", "choose", file.choose.is_some()),
     ] {
         if version < since && used {
             step.fault(
@@ -253,15 +260,64 @@ fn things(step: &mut Checker, file: &StepFile) {
 
 fn guess(step: &mut Checker, file: &StepFile) {
     if let (Some(guessed), false) = (file.guess, file.view == ViewFile::Bench) {
-        let what = match guessed {
-            Guessed::Hang => "Hang",
-            Guessed::Reach => "Reach",
-            Guessed::Weight => "Weight",
-            Guessed::FrontHand => "FrontHand",
-        };
+        let what = guessed.file_name();
         step.fault(
             "guess",
             format_args!("{what} is guessed on the bench alone; give this step the view Bench"),
         );
     }
+}
+
+/// Checks a question and what is chosen from.
+fn choice(step: &mut Checker, file: &StepFile, count: usize) -> Option<Choice> {
+    let choose = file.choose.as_ref()?;
+    if file.guess.is_some() {
+        step.fault("choose", "a step has a guess or a choice, not both");
+    }
+    text(step, "choose.question", "a question", &choose.question, LONGEST_QUESTION, false);
+    let among = match &choose.among {
+        AmongFile::Answers { said, right } => {
+            let (least, most) = (ANSWERS.start(), ANSWERS.end());
+            if !ANSWERS.contains(&said.len()) {
+                let many = said.len();
+                step.fault(
+                    "choose.among.said",
+                    format_args!("a choice takes {least}…{most} answers, here are {many}"),
+                );
+            } else if !(1..=said.len()).contains(right) {
+                let many = said.len();
+                step.fault(
+                    "choose.among.right",
+                    format_args!("the right answer must be 1…{many}, got {right}"),
+                );
+            }
+            for (index, answer) in said.iter().enumerate() {
+                text(
+                    step,
+                    &format!("choose.among.said[{index}]"),
+                    "an answer",
+                    answer,
+                    LONGEST_ANSWER,
+                    false,
+                );
+                if said.iter().take(index).any(|earlier| earlier.trim() == answer.trim()) {
+                    step.fault(&format!("choose.among.said[{index}]"), "this answer stands there twice");
+                }
+            }
+            let said = said.iter().map(|answer| answer.trim().to_owned()).collect();
+            Among::Answers { said, right: right.saturating_sub(1) }
+        }
+        AmongFile::Setups { most } => {
+            if count < LEAST_SIDE_BY_SIDE {
+                step.fault(
+                    "choose.among",
+                    format_args!(
+                        "to choose among setups takes {LEAST_SIDE_BY_SIDE} of them, this step names {count}"
+                    ),
+                );
+            }
+            Among::Setups { most: *most }
+        }
+    };
+    Some(Choice { question: choose.question.split_whitespace().collect::<Vec<_>>().join(" "), among })
 }

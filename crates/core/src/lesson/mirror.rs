@@ -47,6 +47,37 @@ pub struct StepFile {
     /// What the apprentice guesses before any figure is shown.
     #[serde(default)]
     pub guess: Option<Guessed>,
+    /// In its place: a question with answers to choose from.
+    #[serde(default)]
+    pub choose: Option<ChoiceFile>,
+}
+
+/// A question that is asked before anything is told.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ChoiceFile {
+    /// What is asked.
+    pub question: String,
+    /// What is chosen from.
+    pub among: AmongFile,
+}
+
+/// What an answer is chosen from.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum AmongFile {
+    /// Answers in words.
+    Answers {
+        /// Two to four.
+        said: Vec<String>,
+        /// The right one, counted from 1.
+        right: usize,
+    },
+    /// The step's setups: the right one is that with most of something, and comes from the model.
+    Setups {
+        /// Of what.
+        most: Guessed,
+    },
 }
 
 /// How a step is shown.
@@ -168,6 +199,11 @@ impl Thing {
         format!("{self:?}")
     }
 
+    /// True for the nose itself: a ring about it goes round all of it.
+    pub const fn is_round_nose(self) -> bool {
+        matches!(self, Self::Nose | Self::DangerArc)
+    }
+
     /// Where it can be seen.
     pub const fn seen(self) -> ThingSeen {
         let (bench, log, side_by_side) = match self {
@@ -193,4 +229,16 @@ pub enum Guessed {
     Weight,
     /// What the front hand carries with the saw held level: a poise along a beam.
     FrontHand,
+    /// Where the nose is while the bar is out of sight: a mark ahead of the front hand.
+    Tip,
+}
+
+impl Guessed {
+    /// All of them.
+    pub const ALL: [Self; 5] = [Self::Hang, Self::Reach, Self::Weight, Self::FrontHand, Self::Tip];
+
+    /// As it stands in the file.
+    pub fn file_name(self) -> String {
+        format!("{self:?}")
+    }
 }

@@ -25,9 +25,10 @@ mod words;
 
 pub use cast::{Cast, Unplayed};
 pub use mirror::{
-    Guessed, LESSON_VERSION, LessonFile, OLDEST_LESSON_VERSION, StepFile, Thing, ThingSeen, ViewFile,
+    AmongFile, ChoiceFile, Guessed, LESSON_VERSION, LessonFile, OLDEST_LESSON_VERSION, StepFile, Thing,
+    ThingSeen, ViewFile,
 };
-pub use model::{Lesson, LogWidth, Step, View};
+pub use model::{Among, Choice, Lesson, LogWidth, Step, View};
 pub use read::{built_in, built_in_text, parse_lesson, read_lesson};
 pub use role::Role;
 pub use subject::Subject;

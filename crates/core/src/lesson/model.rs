@@ -43,6 +43,34 @@ pub struct Step {
     pub point_at: Vec<Thing>,
     /// What is guessed before any figure is shown.
     pub guess: Option<Guessed>,
+    /// In its place: what is asked, and what is chosen from.
+    pub choose: Option<Choice>,
+}
+
+/// A question that is asked before anything is told.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Choice {
+    /// What is asked.
+    pub question: String,
+    /// What is chosen from.
+    pub among: Among,
+}
+
+/// What an answer is chosen from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Among {
+    /// Answers in words.
+    Answers {
+        /// Two to four.
+        said: Vec<String>,
+        /// The right one, from 0.
+        right: usize,
+    },
+    /// The step's setups; the right one has most of something.
+    Setups {
+        /// Of what.
+        most: Guessed,
+    },
 }
 
 /// How a step is shown.

@@ -15,6 +15,8 @@ pub enum Command {
     Save,
     /// The yard to another file.
     SaveAs,
+    /// A picture that moves, as a file.
+    MovingPicture,
     /// The yard as its file has it.
     Revert,
     /// The demo.
@@ -90,7 +92,17 @@ impl Command {
     /// Every command, in the order of the menus.
     pub fn all() -> impl Iterator<Item = Self> {
         use Command as C;
-        let yard = [C::NewYard, C::Open, C::Save, C::SaveAs, C::Revert, C::Demo, C::Left, C::Close];
+        let yard = [
+            C::NewYard,
+            C::Open,
+            C::Save,
+            C::SaveAs,
+            C::MovingPicture,
+            C::Revert,
+            C::Demo,
+            C::Left,
+            C::Close,
+        ];
         let view = [
             C::NextPane,
             C::LastPane,
@@ -113,6 +125,7 @@ impl Command {
             Self::Open => "Open…",
             Self::Save => "Save",
             Self::SaveAs => "Save as…",
+            Self::MovingPicture => "Moving picture…",
             Self::Revert => "Revert to the file",
             Self::Demo => "Demo yard",
             Self::Left => "Recover unsaved work…",
@@ -139,6 +152,7 @@ impl Command {
             | Self::Open
             | Self::Save
             | Self::SaveAs
+            | Self::MovingPicture
             | Self::Revert
             | Self::Demo
             | Self::Left
@@ -164,6 +178,7 @@ impl Command {
             Self::Open => vec![key(CTRL, Key::O)],
             Self::Save => vec![key(CTRL, Key::S)],
             Self::SaveAs => vec![key(CTRL_SHIFT, Key::S)],
+            Self::MovingPicture => vec![key(CTRL_SHIFT, Key::M)],
             Self::Revert => vec![key(NONE, Key::F5)],
             Self::Demo => vec![key(CTRL_SHIFT, Key::D)],
             Self::Left => vec![key(CTRL_SHIFT, Key::O)],

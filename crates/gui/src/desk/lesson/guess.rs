@@ -33,6 +33,14 @@ pub struct GuessScale {
     pub mark: f64,
 }
 
+/// The mark of the tip can be slid so far ahead of the front hand, mm.
+const TIP_SCALE_MM: f64 = 1200.0;
+
+/// How far the tip lies ahead of the front grip, m.
+fn tip_ahead(solved: &Solved) -> f64 {
+    solved.nose.tip_x().as_m() - solved.front_grip().x
+}
+
 impl GuessScale {
     /// The scale of a figure, in round steps of the units in use.
     pub fn of(guessed: Guessed, solved: &Solved, units: Units) -> Self {
@@ -45,6 +53,13 @@ impl GuessScale {
             Guessed::Reach => {
                 let mm = |mm| Length::from_mm(mm).as_m();
                 (mm(20.0), solved.nose.tip_x().as_m() - mm(20.0), mm(5.0), mm(50.0), mm(100.0))
+            }
+            // From the front hand to far beyond any bar, so that the scale gives nothing away.
+            Guessed::Tip => {
+                let mm = |mm| Length::from_mm(mm).as_m();
+                let ahead = tip_ahead(solved);
+                let to = if ahead < mm(TIP_SCALE_MM) - mm(50.0) { mm(TIP_SCALE_MM) } else { 1.5 * ahead };
+                (0.0, to, mm(5.0), mm(50.0), mm(100.0))
             }
             Guessed::Weight => {
                 let unit = units.mass_from()(1.0).as_kg();
@@ -73,7 +88,7 @@ impl Guess {
         let value = match of {
             Guessed::Hang => 0.0,
             Guessed::Reach => scale.to,
-            Guessed::Weight | Guessed::FrontHand => scale.from,
+            Guessed::Weight | Guessed::FrontHand | Guessed::Tip => scale.from,
         };
         Self { of, value, moved: false, told: false }
     }
@@ -83,6 +98,7 @@ impl Guess {
         match of {
             Guessed::Hang => solved.hang.ok().map(Angle::as_rad),
             Guessed::Reach => Some(solved.reach.as_m()),
+            Guessed::Tip => Some(tip_ahead(solved)),
             Guessed::Weight => Some(solved.ready_mass().as_kg()),
             Guessed::FrontHand => solved.hands.ok().map(|hands| hands.front.as_n()),
         }
@@ -92,7 +108,7 @@ impl Guess {
     pub fn shown(of: Guessed, value: f64, units: Units) -> String {
         match of {
             Guessed::Hang => format::hang(Angle::from_rad(value)),
-            Guessed::Reach => units.length(Length::from_m(value)),
+            Guessed::Reach | Guessed::Tip => units.length(Length::from_m(value)),
             Guessed::Weight => units.mass(Mass::from_kg(value)),
             Guessed::FrontHand => units.force(Force::from_n(value)),
         }
@@ -103,6 +119,9 @@ impl Guess {
         match of {
             Guessed::Hang => "Your guess of the hang in degrees nose down".to_owned(),
             Guessed::Reach => format!("Your guess of the reach in {}", units.length_unit()),
+            Guessed::Tip => {
+                format!("Your guess of the tip ahead of the front hand in {}", units.length_unit())
+            }
             Guessed::Weight => format!("Your guess of the weight in {}", units.mass_unit()),
             Guessed::FrontHand => format!("Your guess of the front hand's load in {}", units.force_unit()),
         }
@@ -112,7 +131,7 @@ impl Guess {
     pub fn spoken(of: Guessed, value: f64, units: Units) -> f64 {
         match of {
             Guessed::Hang => Angle::from_rad(value).as_deg(),
-            Guessed::Reach => units.length_value(Length::from_m(value)),
+            Guessed::Reach | Guessed::Tip => units.length_value(Length::from_m(value)),
             Guessed::Weight => units.mass_value(Mass::from_kg(value)),
             Guessed::FrontHand => units.force_value(Force::from_n(value)),
         }
@@ -122,7 +141,7 @@ impl Guess {
     pub fn from_spoken(of: Guessed, spoken: f64, units: Units) -> f64 {
         match of {
             Guessed::Hang => Angle::from_deg(spoken).as_rad(),
-            Guessed::Reach => {
+            Guessed::Reach | Guessed::Tip => {
                 let length: fn(f64) -> Length = units.length_from();
                 length(spoken).as_m()
             }

@@ -4,6 +4,7 @@
 mod guess;
 mod near;
 mod played;
+mod record;
 mod stage;
 mod view;
 mod words;
@@ -11,6 +12,7 @@ mod words;
 pub use guess::{Guess, GuessScale};
 pub use near::GUESS_ASSUMPTIONS;
 pub use played::Played;
+pub use record::{Asked, GuessRecord, Kept, ROWS, answers, measure, right_answer, said_words};
 pub use stage::Stage;
-pub use view::{Growth, SheetChoice, SheetDrawing, TeachView};
+pub use view::{Chosen, Growth, SheetChoice, SheetDrawing, TeachView};
 pub use words::{Span, caption, guess_words, hung_words, question};

@@ -15,8 +15,11 @@ const FRONT_HAND: (f64, f64) = (0.05, 0.15);
 pub const GUESS_ASSUMPTIONS: [Assumption; 8] = [
     Assumption::guess("a hang as good as measured within", Size::Angle(HANG.0.as_rad())),
     Assumption::guess("a hang close within", Size::Angle(HANG.1.as_rad())),
-    Assumption::guess("a reach as good as measured within", Size::Length(REACH.0.as_m())),
-    Assumption::guess("a reach close within", Size::Length(REACH.1.as_m())),
+    Assumption::guess(
+        "a reach or the place of a tip as good as measured within",
+        Size::Length(REACH.0.as_m()),
+    ),
+    Assumption::guess("a reach or the place of a tip close within", Size::Length(REACH.1.as_m())),
     Assumption::guess("a weight as good as measured within", Size::Share(WEIGHT.0)),
     Assumption::guess("a weight close within", Size::Share(WEIGHT.1)),
     Assumption::guess("a hand's load as good as measured within", Size::Share(FRONT_HAND.0)),
@@ -28,7 +31,7 @@ pub(super) fn near(guessed: Guessed, truth: f64) -> (f64, f64) {
     let share = |(right, close): (f64, f64)| (right * truth.abs(), close * truth.abs());
     match guessed {
         Guessed::Hang => (HANG.0.as_rad(), HANG.1.as_rad()),
-        Guessed::Reach => (REACH.0.as_m(), REACH.1.as_m()),
+        Guessed::Reach | Guessed::Tip => (REACH.0.as_m(), REACH.1.as_m()),
         Guessed::Weight => share(WEIGHT),
         Guessed::FrontHand => share(FRONT_HAND),
     }

@@ -1,6 +1,6 @@
 //! Where a lesson stands: kept between runs where it is worth it, never part of a yard.
 
-use super::{Guess, Played};
+use super::{Guess, GuessRecord, Played};
 use crate::desk::document::Document;
 use crate::desk::page_size::PageSize;
 use barpoise_core::file::FileError;
@@ -28,6 +28,11 @@ pub struct TeachView {
     /// Guesses by step.
     #[serde(skip)]
     pub guesses: BTreeMap<usize, Guess>,
+    /// Answers by step, and whether the right one is told.
+    #[serde(skip)]
+    pub chosen: BTreeMap<usize, Chosen>,
+    /// Guesses that were kept, and who makes them.
+    pub record: GuessRecord,
     /// Lines that were ticked off: step and line.
     #[serde(skip)]
     pub ticks: BTreeSet<(usize, usize)>,
@@ -42,6 +47,15 @@ pub struct TeachView {
     pub growth: Option<Growth>,
     /// What goes on a handout, and which drawing is saved.
     pub sheet: SheetChoice,
+}
+
+/// An answer.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Chosen {
+    /// Which, from 0.
+    pub answer: Option<usize>,
+    /// The right one is told.
+    pub told: bool,
 }
 
 /// How far a bar has grown along a step's setups.
@@ -88,7 +102,7 @@ impl TeachView {
         if self.lesson.is_some() {
             return Ok(());
         }
-        let step = self.step;
+        let (step, record) = (self.step, std::mem::take(&mut self.record));
         let told = match self.path.clone() {
             Some(path) => self.open(&path),
             None => self.open_built_in(),
@@ -97,6 +111,10 @@ impl TeachView {
             self.open_built_in()?;
         } else {
             self.go(step);
+            // The same lesson goes on.
+            self.record = record;
+            let headings: Vec<String> = self.steps().iter().map(|step| step.heading.clone()).collect();
+            self.record.only(|step, asked| headings.get(step) == Some(&asked.heading));
         }
         told
     }
@@ -123,11 +141,14 @@ impl TeachView {
     fn begin(&mut self, lesson: Lesson, path: Option<PathBuf>) {
         let sheet = std::mem::take(&mut self.sheet);
         let picked = std::mem::take(&mut self.picked);
+        let mut record = std::mem::take(&mut self.record);
+        record.clear();
         *self = Self {
             path,
             lesson: Some(Arc::new(lesson)),
             sheet,
             picked,
+            record,
             projected: self.projected,
             ..Self::default()
         };
@@ -185,7 +206,9 @@ impl TeachView {
     pub fn pick(&mut self, role: Role, setup: &str) {
         self.picked.insert(role, setup.to_owned());
         let steps: Vec<bool> = self.steps().iter().map(|step| step.roles.is_empty()).collect();
-        self.guesses.retain(|step, _| steps.get(*step).copied().unwrap_or_default());
+        let stays = |step: &usize| steps.get(*step).copied().unwrap_or_default();
+        self.guesses.retain(|step, _| stays(step));
+        self.chosen.retain(|step, _| stays(step));
         self.growth = None;
     }
 
@@ -201,8 +224,10 @@ impl TeachView {
 
     /// True while the step waits for a guess: nothing that would give it away is shown.
     pub fn waits_for_guess(&self) -> bool {
-        let guessed = self.shown().is_some_and(|step| step.guess.is_some());
-        guessed && !self.guesses.get(&self.step).is_some_and(|guess| guess.told)
+        let Some(step) = self.shown() else { return false };
+        let told = self.guesses.get(&self.step).is_some_and(|guess| guess.told);
+        let answered = self.chosen.get(&self.step).is_some_and(|chosen| chosen.told);
+        (step.guess.is_some() && !told) || (step.choose.is_some() && !answered)
     }
 
     /// True where no figure may be shown now.

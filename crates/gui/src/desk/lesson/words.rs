@@ -108,6 +108,10 @@ pub fn question(guessed: Guessed, setup: &str) -> String {
         Guessed::Reach => format!(
             "From where on does the bar of {setup} cut? Slide the mark along the bar: from there to the tip is your reach."
         ),
+        Guessed::Tip => format!(
+            "The bar of {setup} is out of sight. Where is its tip? Slide the mark: with the nose hidden in the wood you must \
+             know it as well."
+        ),
         Guessed::Weight => format!(
             "What does {setup} weigh ready to work, with bar, chain, fuel and oil? Slide the poise along the beam."
         ),
@@ -128,7 +132,7 @@ pub fn guess_words(guess: &Guess, solved: &Solved, units: Units) -> String {
     let apart = match guess.of {
         Guessed::Hang => format::angle(Angle::from_rad(off)),
         Guessed::FrontHand => units.force(Force::from_n(off)),
-        Guessed::Reach | Guessed::Weight => shown(off),
+        Guessed::Reach | Guessed::Weight | Guessed::Tip => shown(off),
     };
     let (right, close) = near(guess.of, truth);
     let kind = if off <= right {

@@ -66,6 +66,8 @@ pub struct BenchShows {
     pub reach: bool,
     /// The hands and their loads.
     pub hands: bool,
+    /// The bar with its chain and the zone on its nose; without it the head alone, its nose out of sight.
+    pub bar: bool,
 }
 
 impl BenchShows {
@@ -78,6 +80,7 @@ impl BenchShows {
         balance: true,
         reach: true,
         hands: true,
+        bar: true,
     };
 }
 
@@ -332,8 +335,10 @@ impl BenchPicture<'_> {
         let (setup, solved) = (self.figures.setup(), self.figures.solved());
         let head = setup.powerhead();
         pieces::head_under(scene, head);
-        pieces::bar(scene, setup);
-        pieces::chain(scene, setup);
+        if self.shows.bar {
+            pieces::bar(scene, setup);
+            pieces::chain(scene, setup);
+        }
         pieces::covers(scene, head);
         for (tank, fill, ink, name) in [
             (head.fuel_tank(), setup.fuel_fill(), Ink::Fuel, "fuel"),
@@ -343,6 +348,9 @@ impl BenchPicture<'_> {
             if scene.pt(1.0) < 1.0 / TANK_NAME_SCALE {
                 pieces::tank_label(scene, tank, name);
             }
+        }
+        if !self.shows.bar {
+            return;
         }
         self.held_words(scene);
         pieces::kickback_zone(scene, &solved.nose);

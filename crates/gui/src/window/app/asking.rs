@@ -2,7 +2,7 @@
 
 use super::App;
 use crate::draw::theme::{self, size};
-use crate::window::files::{Leave, Question};
+use crate::window::files::{Leave, Question, TeachFile};
 use barpoise_core::file::{Contents, Over};
 use egui::{Frame, Id, Margin, Modal, RichText, Ui};
 use std::path::Path;
@@ -68,6 +68,7 @@ impl App {
         let closed = match &question {
             Question::SaveFirst(leave) => self.ask_to_save_first(ui, leave),
             Question::WriteOver { path, there, own } => self.ask_to_write_over(ui, path, *there, *own),
+            Question::WriteOut { file, path } => self.ask_to_write_out(ui, *file, path),
             Question::Revert => self.ask_to_revert(ui),
         };
         // An answer may have led to another question.
@@ -138,6 +139,17 @@ impl App {
             Some(Answer::Over) => self.save_over(path, there.map_or(Over::Nothing, Over::Only), ui.ctx()),
             None if closed => self.files.after_save = None,
             None => {}
+        }
+        chosen.is_some() || closed
+    }
+
+    fn ask_to_write_out(&mut self, ui: &Ui, file: TeachFile, path: &Path) -> bool {
+        let lines = [format!("{} would be written over, and what stands in it is gone.", path.display())];
+        let (chosen, closed) =
+            ask(ui, "There is a file of this name already", &lines, &[("Write over it", ())]);
+        if chosen.is_some() {
+            self.files.asked = None;
+            self.take_teach_path(file, path, ui.ctx());
         }
         chosen.is_some() || closed
     }

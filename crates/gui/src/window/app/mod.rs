@@ -5,6 +5,7 @@ mod asking_path;
 mod cautions;
 mod disk;
 mod leaving;
+mod making;
 mod menus;
 mod recent_menu;
 mod recovering;
@@ -170,7 +171,9 @@ impl App {
     /// One pass of the whole window: draw, then apply what was asked.
     pub fn show(&mut self, ui: &mut Ui) {
         let projects = self.view.room == Room::Teach && self.view.teach.projected;
-        let paper = if projects { Paper::Projector } else { self.view.paper };
+        // A lit wall is white; who works in the dark keeps it.
+        let light = self.view.paper != Paper::Dark;
+        let paper = if projects && light { Paper::Projector } else { self.view.paper };
         if self.paper_set != Some(paper) {
             theme::set_paper(ui.ctx(), paper);
             self.paper_set = Some(paper);
@@ -180,6 +183,7 @@ impl App {
         self.watch_disk(ui);
         self.tend_rack(ui);
         self.tend_lesson();
+        self.tend_making();
         self.keys(ui);
         if projects {
             projector_ui(ui, &self.document, &mut self.view);

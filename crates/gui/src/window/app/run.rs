@@ -5,6 +5,7 @@ use crate::desk::edit::Edit;
 use crate::desk::format::{ForceUnit, LengthUnit, MassUnit, Units};
 use crate::draw::theme::Paper;
 use crate::window::commands::Command;
+use crate::window::files::TeachFile;
 use egui::gui_zoom::{zoom_in, zoom_out};
 use egui::{Ui, ViewportCommand};
 
@@ -44,6 +45,7 @@ impl App {
             Command::Open => self.ask_to_open(ui),
             Command::Save => self.save(ui),
             Command::SaveAs => self.ask_to_save(ui),
+            Command::MovingPicture => self.ask_for_teach_path(ui, TeachFile::Moving),
             Command::Revert => self.revert(),
             Command::Demo => self.open_demo(ui.ctx()),
             Command::Left => self.offer_left(),

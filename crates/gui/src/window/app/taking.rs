@@ -57,7 +57,7 @@ impl App {
             match purpose {
                 Purpose::Open => self.leave(Leave::Open(path), ui.ctx()),
                 Purpose::SaveAs => self.save_chosen(&path, ui.ctx()),
-                Purpose::Teach(file) => self.take_teach_path(file, &path),
+                Purpose::Teach(file) => self.take_teach_path(file, &path, ui.ctx()),
                 Purpose::Photograph => self.open_photograph(&path, ui.ctx()),
             }
         }
@@ -68,7 +68,7 @@ impl App {
         match purpose {
             Purpose::Open => self.leave(Leave::Open(path.to_owned()), ui.ctx()),
             Purpose::SaveAs => self.save_to(path, ui.ctx()),
-            Purpose::Teach(file) => self.take_teach_path(file, path),
+            Purpose::Teach(file) => self.take_typed_teach_path(file, path, ui.ctx()),
             Purpose::Photograph => self.open_photograph(path, ui.ctx()),
         }
     }

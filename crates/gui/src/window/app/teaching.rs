@@ -8,7 +8,7 @@ use crate::draw::output::Form;
 use crate::draw::pictures::Sketch;
 use crate::draw::sheet::Handout;
 use crate::draw::theme::Paper;
-use crate::window::files::TeachFile;
+use crate::window::files::{Question, TeachFile};
 use crate::window::rooms::teach::TeachAsk;
 use crate::window::view_state::Room;
 use barpoise_core::file::write_whole;
@@ -47,6 +47,8 @@ impl App {
             TeachAsk::SaveHandout => TeachFile::Handout,
             TeachAsk::SaveDrawing => TeachFile::Drawing,
             TeachAsk::SaveTable => TeachFile::Table,
+            TeachAsk::SaveGuesses => TeachFile::Guesses,
+            TeachAsk::SaveMoving => TeachFile::Moving,
         };
         self.ask_for_teach_path(ui, file);
     }
@@ -62,14 +64,34 @@ impl App {
         }
     }
 
-    /// Reads or writes a file of the room *Teach*, and says what became of it.
-    pub(super) fn take_teach_path(&mut self, file: TeachFile, path: &Path) {
+    /// Reads or writes a file at a path that was typed; where something stands there that would be written over, asks first.
+    pub(super) fn take_typed_teach_path(&mut self, file: TeachFile, path: &Path, ctx: &egui::Context) {
+        if file == TeachFile::OpenLesson || !path.exists() {
+            return self.take_teach_path(file, path, ctx);
+        }
+        match another_kind(path) {
+            Some(reason) => self.notice = Some(Notice::warning("Not saved", reason)),
+            None => self.files.asked = Some(Question::WriteOut { file, path: path.to_owned() }),
+        }
+    }
+
+    /// Reads or writes a file of the room *Teach*, and says what became of it. Whether something may be written over was
+    /// asked before.
+    pub(super) fn take_teach_path(&mut self, file: TeachFile, path: &Path, ctx: &egui::Context) {
+        if file != TeachFile::OpenLesson
+            && let Some(reason) = another_kind(path)
+        {
+            self.notice = Some(Notice::warning("Not saved", reason));
+            return;
+        }
         let bytes = match file {
             TeachFile::OpenLesson => return self.open_lesson(path),
-            TeachFile::SaveLesson => self.lesson_bytes(path),
+            TeachFile::Moving => return self.make_moving(path, ctx),
+            TeachFile::SaveLesson => self.lesson_bytes(),
             TeachFile::Handout => self.handout_bytes(path),
             TeachFile::Drawing => self.drawing_bytes(path),
             TeachFile::Table => self.table_bytes(path),
+            TeachFile::Guesses => self.guesses_bytes(path),
         };
         let shown = path.display();
         let written =
@@ -84,14 +106,8 @@ impl App {
         });
     }
 
-    /// The lesson as it was read, its comments with it. Nothing that stands there is written over.
-    fn lesson_bytes(&self, path: &Path) -> Result<Vec<u8>, String> {
-        if path.exists() {
-            return Err(format!(
-                "{}: there is a file of this name; a copy needs one of its own",
-                path.display()
-            ));
-        }
+    /// The lesson as it was read, its comments with it.
+    fn lesson_bytes(&self) -> Result<Vec<u8>, String> {
         let lesson = self.view.teach.lesson.as_ref().ok_or("there is no lesson to save")?;
         Ok(lesson.text().as_bytes().to_vec())
     }
@@ -140,4 +156,29 @@ impl App {
         let solved: Vec<_> = yard.setups().iter().map(solve).collect();
         form.text(&solved, yard.person()).map(String::into_bytes)
     }
+
+    fn guesses_bytes(&self, path: &Path) -> Result<Vec<u8>, String> {
+        match TableForm::of(path)? {
+            TableForm::Csv => self.view.teach.record.csv().map(String::into_bytes),
+            TableForm::Json => Err(format!("{}: guesses go out as .csv", path.display())),
+        }
+    }
+}
+
+/// Why a file that stands there is not written over, even where that is asked for: it, or what a link leads to, is of
+/// another kind than its new name says.
+fn another_kind(path: &Path) -> Option<String> {
+    let there = path.canonicalize().ok()?;
+    let ending = |path: &Path| path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+    let name = |path: &Path| path.file_name().map(|name| name.to_string_lossy().to_lowercase());
+    let yard = |path: &Path| name(path).is_some_and(|name| name.ends_with(".yard.ron"));
+    let shown = path.display();
+    if there.is_dir() {
+        return Some(format!("{shown} is a folder"));
+    }
+    if yard(&there) {
+        return Some(format!("{shown} holds a yard; choose another name"));
+    }
+    let same = ending(path) == ending(&there);
+    (!same).then(|| format!("{shown} leads to {}, a file of another kind", there.display()))
 }

@@ -37,6 +37,8 @@ pub(in crate::window) enum Question {
         /// The yard's own file, changed by another program; else another file of that name.
         own: bool,
     },
+    /// Whether to write a sheet, a drawing, a table or a lesson over a file that stands there.
+    WriteOut { file: TeachFile, path: PathBuf },
     /// Whether to go back to the file.
     Revert,
 }
@@ -49,6 +51,13 @@ pub(in crate::window) enum Purpose {
     Teach(TeachFile),
     /// A photograph of the head whose form is open.
     Photograph,
+}
+
+/// A moving picture that is being drawn, and where it goes.
+#[derive(Debug)]
+pub(in crate::window) struct Making {
+    pub(in crate::window) path: PathBuf,
+    pub(in crate::window) made: Receiver<Result<Vec<u8>, String>>,
 }
 
 /// The state of all that.
@@ -73,6 +82,7 @@ pub(in crate::window) struct Files {
     /// Work that lost windows left, while it is offered.
     pub(in crate::window) left: Vec<Left>,
     pub(in crate::window) throwing_away: Option<PathBuf>,
+    pub(in crate::window) making: Option<Making>,
 }
 
 impl Files {

@@ -12,6 +12,8 @@ pub(in crate::window) enum TeachFile {
     Handout,
     Drawing,
     Table,
+    Guesses,
+    Moving,
 }
 
 impl TeachFile {
@@ -23,6 +25,8 @@ impl TeachFile {
             Self::Handout => ("Save the handout as, .pdf, .svg or .png", "Save"),
             Self::Drawing => ("Save the drawing as, .pdf, .svg or .png", "Save"),
             Self::Table => ("Save the table as, .csv or .json", "Save"),
+            Self::Guesses => ("Save the guesses as, .csv", "Save"),
+            Self::Moving => ("Save the moving picture as, .gif", "Save"),
         }
     }
 
@@ -34,6 +38,8 @@ impl TeachFile {
             Self::Handout => Some("handout.pdf"),
             Self::Drawing => Some("drawing.pdf"),
             Self::Table => Some("figures.csv"),
+            Self::Guesses => Some("guesses.csv"),
+            Self::Moving => Some("moving.gif"),
         }
     }
 
@@ -43,6 +49,8 @@ impl TeachFile {
             Self::OpenLesson | Self::SaveLesson => ("Lesson", &["ron"]),
             Self::Handout | Self::Drawing => ("Drawing", &["pdf", "svg", "png"]),
             Self::Table => ("Table", &["csv", "json"]),
+            Self::Guesses => ("Table", &["csv"]),
+            Self::Moving => ("Moving picture", &["gif"]),
         }
     }
 }

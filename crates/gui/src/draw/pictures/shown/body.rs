@@ -24,12 +24,19 @@ pub(super) fn saw_extent(setup: &Setup) -> Rect {
 
 /// The saw with its kickback zone.
 pub(super) fn whole_saw(scene: &mut Scene, setup: &Setup, by: Affine) {
+    bare_saw(scene, setup, by);
+    let mut zone = Scene::new(1.0 / scene.pt(1.0));
+    pieces::kickback_zone(&mut zone, &setup.nose_zone());
+    scene.add(zone, by);
+}
+
+/// The saw without it.
+pub(super) fn bare_saw(scene: &mut Scene, setup: &Setup, by: Affine) {
     let mut saw = Scene::new(1.0 / scene.pt(1.0));
     pieces::head_under(&mut saw, setup.powerhead());
     pieces::bar(&mut saw, setup);
     pieces::chain(&mut saw, setup);
     pieces::covers(&mut saw, setup.powerhead());
-    pieces::kickback_zone(&mut saw, &setup.nose_zone());
     scene.add(saw, by);
 }
 

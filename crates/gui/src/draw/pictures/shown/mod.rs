@@ -34,6 +34,8 @@ pub struct ShownPicture<'a> {
     pub units: Units,
     /// Numbers are shown.
     pub measured: bool,
+    /// Something is still asked: the saw alone is shown.
+    pub asks: bool,
 }
 
 impl ShownPicture<'_> {
@@ -44,12 +46,18 @@ impl ShownPicture<'_> {
 
     /// The words of all panels, for a reader that does not see them.
     pub fn spoken(&self) -> String {
+        if self.asks {
+            return format!("{} to scale", self.figures.setup().name());
+        }
         let said: Vec<String> = self.panels().iter().map(Panel::spoken).collect();
         format!("{}. {}", self.of.words(), said.join(". "))
     }
 
     fn panels(&self) -> Vec<Panel<'_>> {
         let setup = self.figures.setup();
+        if self.asks {
+            return vec![work::saw_alone(setup)];
+        }
         match self.of {
             Subject::PullAndPush => chain::panels(setup),
             Subject::KickbackQuadrant => nose::panels(setup),

@@ -37,7 +37,8 @@ fn words_keep_apart_and_inside_whatever_the_saw_and_the_size() {
             {
                 let person = document.yard().person();
                 let units = Units::default();
-                let picture = ShownPicture { of, figures: &figures, person, units, measured: true };
+                let picture =
+                    ShownPicture { of, figures: &figures, person, units, measured: true, asks: false };
                 let rect = Rect::from_min_size(Pos2::ZERO, vec2(wide, high));
                 let (scene, canvas) = picture.scene(rect, enlarged);
                 let texts = texts(&scene, &canvas, enlarged);
@@ -83,8 +84,14 @@ fn a_drawing_that_hides_figures_says_none() {
     let figures = document.setup_figures("Bittern B24").unwrap();
     for of in Subject::ALL {
         let units = Units::default();
-        let picture =
-            ShownPicture { of, figures: &figures, person: document.yard().person(), units, measured: false };
+        let picture = ShownPicture {
+            of,
+            figures: &figures,
+            person: document.yard().person(),
+            units,
+            measured: false,
+            asks: false,
+        };
         assert!(!picture.spoken().chars().any(|c| c.is_ascii_digit()), "{}", picture.spoken());
     }
 }

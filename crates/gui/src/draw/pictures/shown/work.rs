@@ -1,7 +1,7 @@
 //! The brake tested, the log carrying the saw or the arms, and what is looked at before work.
 
 use super::ShownPicture;
-use super::body::{held_at, posed, saw_extent, stem, whole_saw};
+use super::body::{bare_saw, held_at, posed, saw_extent, stem, whole_saw};
 use super::panel::Panel;
 use crate::desk::words::hold;
 use crate::draw::pieces::figure::Figure;
@@ -14,6 +14,11 @@ use barpoise_core::person::{Body, LEVEL_AHEAD_M};
 use barpoise_core::units::Force;
 use barpoise_core::{Powerhead, Setup};
 use kurbo::{Affine, Point, Rect, Shape, Vec2};
+
+/// The saw, and nothing told: not even where the kickback zone is.
+pub(super) fn saw_alone(setup: &Setup) -> Panel<'_> {
+    Panel::new("", saw_extent(setup), move |scene| bare_saw(scene, setup, Affine::IDENTITY))
+}
 
 /// Length of an arrow of no figure, mm.
 const ARROW_MM: f64 = 120.0;
@@ -172,12 +177,12 @@ const CONTROLS: [(&str, (f64, f64), bool); 4] = [
 const LINE_PT: f64 = 20.0;
 const APART_PT: f64 = 10.0;
 /// Between the saw and the edges of the drawing, mm: room for names at any scale.
-const NAMES_MM: f64 = 130.0;
+const NAMES_MM: f64 = 165.0;
 
 pub(super) fn controls(setup: &Setup) -> Vec<Panel<'_>> {
     let saw = saw_extent(setup);
     let extent = Rect::new(saw.x0 - 20.0, saw.y0 - NAMES_MM, saw.x1 + 20.0, saw.y1 + NAMES_MM);
-    let words = "Before work: each of these, as the manual says. Look for them on your own saw; makers place them otherwise";
+    let words = "Before work, as the manual says. Makers place them otherwise: find them on yours";
     vec![Panel::new(words, extent, move |scene| {
         whole_saw(scene, setup, Affine::IDENTITY);
         named(scene, setup, &saw);

@@ -4,7 +4,7 @@
 use super::look::Look;
 use crate::desk::document::Figures;
 use crate::desk::format;
-use crate::desk::lesson::{Guess, GuessScale};
+use crate::desk::lesson::{Guess, GuessScale, Kept};
 use crate::draw::theme::Ink;
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Handle, Moved, Scale, Steps};
@@ -68,6 +68,7 @@ pub(super) fn beam_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, of: Guesse
     }
     let name = Guess::name(of, look.units);
     let at = beam.at(guess.value, look.pt(22.0));
+    paint_kept(ui, view, look, &beam);
     paint_poise(ui, look, &beam, guess.value);
     if guess.told {
         return;
@@ -145,6 +146,24 @@ fn named_every(ui: &Ui, look: &Look, of: Guessed, beam: &Beam) -> u32 {
     let wide = ui.painter().layout_no_wrap(most, look.body(), look.color(Ink::Soft)).size().x + look.pt(8.0);
     let apart = beam.at(beam.scale.from + beam.scale.mark, 0.0).x - beam.at(beam.scale.from, 0.0).x;
     [1_u8, 2, 5, 10].into_iter().find(|every| apart * f32::from(*every) >= wide).map_or(20, u32::from)
+}
+
+/// The guesses that others have made, each as a notch over the beam with its name where there is room.
+fn paint_kept(ui: &Ui, view: &ViewState, look: &Look, beam: &Beam) {
+    let Some(asked) = view.teach.record.asked(view.teach.step) else { return };
+    let color = look.color(Ink::Proposed);
+    let mut ends: Vec<Rect> = Vec::new();
+    for (name, kept) in asked.said.iter().filter(|(name, _)| !name.is_empty()) {
+        let Kept::Value(value) = *kept else { continue };
+        let (foot, top) = (beam.at(value, look.pt(4.0)), beam.at(value, look.pt(18.0)));
+        ui.painter().line_segment([foot, top], Stroke::new(look.pt(3.0), color));
+        let galley = ui.painter().layout_no_wrap(name.clone(), look.body(), color);
+        let place = Align2::CENTER_TOP.anchor_size(top, galley.size());
+        if !ends.iter().any(|other| other.intersects(place)) {
+            ui.painter().galley(place.min, galley, color);
+            ends.push(place);
+        }
+    }
 }
 
 /// A bell that hangs from the beam.

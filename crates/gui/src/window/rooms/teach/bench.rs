@@ -3,7 +3,7 @@
 use super::look::Look;
 use super::pointing::{Pointed, pointing_ui};
 use crate::desk::document::Figures;
-use crate::desk::lesson::{Guess, GuessScale};
+use crate::desk::lesson::{Guess, GuessScale, Kept};
 use crate::draw::pictures::{BenchPicture, BenchShows, BenchStand, HAND_MM_PER_N};
 use crate::draw::pieces::{self, mm};
 use crate::draw::strokes::{self, Canvas, Dash, Label, Pen, Scene, Side};
@@ -22,6 +22,8 @@ const KNOB_OFF: f32 = 22.0;
 const MARK_MM: (f64, f64) = (-72.0, 62.0);
 /// How strongly the guess shows behind the saw.
 const GUESS_WASH: f32 = 0.10;
+/// Names of kept guesses nearer than this would run into each other, in points.
+const NAMES_APART_PT: f64 = 44.0;
 
 /// Shows the drawing in what is left of the room.
 pub(super) fn bench_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, step: &Step, figures: &Figures) {
@@ -33,13 +35,14 @@ pub(super) fn bench_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, step: &St
         view.teach.guesses.get(&view.teach.step).copied().unwrap_or_else(|| Guess::open(of, &scale))
     });
     let picture = picture(view, look, step, figures, guess.as_ref());
-    let stand = picture.stand(fit(&picture, rect, look, step.guess));
+    let stand = picture.stand(fit(&picture, rect, look, step.guess, scale.as_ref()));
     let mut drawn = picture.scene(&stand);
     if step.point_at.contains(&Thing::Weight) && !view.teach.waits_for_guess() {
         weight(&mut drawn, &stand, figures, view, look);
     }
     if let Some(guess) = &guess {
         guess_marks(&mut drawn, &stand, figures, guess);
+        kept_marks(&mut drawn, &stand, figures, view, guess.of);
     }
     strokes::paint(&drawn, &stand.canvas, &ui.painter_at(rect), look.paper);
     if !view.teach.waits_for_guess() {
@@ -74,19 +77,32 @@ fn picture<'a>(
         rack: false,
         hanging: !hang && step.point_at.contains(&Thing::Hang),
         compared: false,
-        balance: !(waits && hang) && about(&[Thing::Weight, Thing::CentreOfGravity, Thing::PlumbLine]),
+        balance: !waits && about(&[Thing::Weight, Thing::CentreOfGravity, Thing::PlumbLine]),
         reach: !(waits && step.guess == Some(Guessed::Reach)) && about(&[Thing::Spikes, Thing::Reach]),
         hands: about(&[Thing::FrontHand, Thing::RearHand]) || step.guess == Some(Guessed::FrontHand),
+        bar: !(waits && step.guess == Some(Guessed::Tip)),
     };
     BenchPicture { figures, units: look.units, held_pitch, limit: None, shows }
 }
 
 /// Place and scale; where the saw is turned, with room for every turn, so that nothing moves but the saw.
-fn fit(picture: &BenchPicture<'_>, rect: Rect, look: &Look, guessed: Option<Guessed>) -> Canvas {
+fn fit(
+    picture: &BenchPicture<'_>,
+    rect: Rect,
+    look: &Look,
+    guessed: Option<Guessed>,
+    scale: Option<&GuessScale>,
+) -> Canvas {
     const TURNS_DEG: [f64; 5] = [15.0, 0.0, -20.0, -40.0, -60.0];
     let inner = rect.shrink2(look.pt(1.0) * MARGIN);
     let turned = |deg: f64| BenchPicture { held_pitch: Angle::from_deg(deg), ..*picture };
     let world = |mm_per_pt: f64| {
+        if let Some(scale) = scale.filter(|_| guessed == Some(Guessed::Tip)) {
+            // As wide as the scale, so that the edge of the drawing gives nothing away.
+            let grip = mm(picture.figures.setup().powerhead().front_grip()).x;
+            let to = Point::new(grip + scale.to * 1e3, 0.0);
+            return picture.extent(mm_per_pt).union_pt(to);
+        }
         if guessed != Some(Guessed::Hang) {
             return picture.extent(mm_per_pt);
         }
@@ -136,8 +152,8 @@ fn guess_marks(scene: &mut Scene, stand: &BenchStand, figures: &Figures, guess: 
             outline.label(Label::new(at, side, "your guess", Ink::Proposed).strong().on_patch());
             scene.add(outline, Affine::rotate_about(-guess.value, pivot));
         }
-        Guessed::Reach => {
-            let x = figures.solved().nose.tip_x().as_mm() - guess.value * 1e3;
+        Guessed::Reach | Guessed::Tip => {
+            let x = mark_x(guess.of, guess.value, figures);
             let (low, high) = (Point::new(x, MARK_MM.0), Point::new(x, MARK_MM.1));
             let pen = Pen::solid(Ink::Proposed, 3.0);
             let pen = if guess.told { pen.with_dash(Dash::Dashed) } else { pen };
@@ -161,7 +177,7 @@ fn guess_handle(
     mut guess: Guess,
     scale: &GuessScale,
 ) {
-    if guess.told || !matches!(guess.of, Guessed::Hang | Guessed::Reach) {
+    if guess.told || !matches!(guess.of, Guessed::Hang | Guessed::Reach | Guessed::Tip) {
         return;
     }
     let tip = Point::new(figures.solved().nose.tip_x().as_mm(), 0.0);
@@ -174,7 +190,7 @@ fn guess_handle(
             (tip_at + along.normalized() * off, Steps::UpDown)
         }
         _ => {
-            let mark = Point::new(tip.x - guess.value * 1e3, MARK_MM.0);
+            let mark = Point::new(mark_x(guess.of, guess.value, figures), MARK_MM.0);
             (stand.screen(mark) + Vec2::new(0.0, off), Steps::Across)
         }
     };
@@ -190,22 +206,72 @@ fn guess_handle(
         (Moved::To(point, _), Guessed::Hang) => guess.value + turn(grip, at, point),
         (Moved::To(point, _), _) => {
             let canvas = &stand.canvas;
-            guess.value - f64::from(point.x - at.x) / canvas.points_per_mm() / 1e3
+            guess.value + along(guess.of) * f64::from(point.x - at.x) / canvas.points_per_mm() / 1e3
         }
         (Moved::Set(value), of) => Guess::from_spoken(of, value, look.units),
-        (moved, _) => stepped(guess.value, scale, moved),
+        (moved, of) => stepped(of, guess.value, scale, moved),
     };
     guess.move_to(to, scale);
     view.teach.guesses.insert(view.teach.step, guess);
 }
 
-/// Keys: the arrow up raises the nose, the arrow to the right shortens the reach.
-fn stepped(value: f64, scale: &GuessScale, moved: Moved) -> f64 {
+/// 1 where a guess grows to the right, else -1.
+const fn along(of: Guessed) -> f64 {
+    match of {
+        Guessed::Tip => 1.0,
+        Guessed::Hang | Guessed::Reach | Guessed::Weight | Guessed::FrontHand => -1.0,
+    }
+}
+
+/// Where the mark of a guess stands along the bar, mm from the sprocket.
+fn mark_x(of: Guessed, value: f64, figures: &Figures) -> f64 {
+    let from = match of {
+        Guessed::Tip => mm(figures.setup().powerhead().front_grip()).x,
+        _ => figures.solved().nose.tip_x().as_mm(),
+    };
+    from + along(of) * value * 1e3
+}
+
+/// The guesses that others have made: what the class thinks, before it is told.
+fn kept_marks(scene: &mut Scene, stand: &BenchStand, figures: &Figures, view: &ViewState, of: Guessed) {
+    let Some(asked) = view.teach.record.asked(view.teach.step) else { return };
+    let pen = Pen::solid(Ink::Proposed, 1.4);
+    let mut named: Vec<Point> = Vec::new();
+    for (name, kept) in asked.said.iter().filter(|(name, _)| !name.is_empty()) {
+        let Kept::Value(value) = *kept else { continue };
+        let (from, to, side) = match of {
+            Guessed::Hang => {
+                // From the grip to where the tip of the turned saw would be, beyond the bar's end.
+                let grip = mm(figures.setup().powerhead().front_grip());
+                let tip = Point::new(figures.solved().nose.tip_x().as_mm(), 0.0);
+                let turned = Affine::rotate_about(-value, grip);
+                let (near, far) = (turned * tip, turned * (tip + kurbo::Vec2::new(scene.pt(26.0), 0.0)));
+                (near, far, Side::Right)
+            }
+            Guessed::Reach | Guessed::Tip => {
+                let x = mark_x(of, value, figures);
+                let (low, high) = (Point::new(x, MARK_MM.1), Point::new(x, MARK_MM.1 + scene.pt(16.0)));
+                (stand.held * low, stand.held * high, Side::Above)
+            }
+            Guessed::Weight | Guessed::FrontHand => continue,
+        };
+        scene.line(from, to, pen);
+        let near = |other: &Point| (*other - to).hypot() < scene.pt(NAMES_APART_PT);
+        if !named.iter().any(near) {
+            scene.label(Label::new(to, side, name.clone(), Ink::Proposed));
+            named.push(to);
+        }
+    }
+}
+
+/// Keys: the arrow up raises the nose, the arrow to the right shortens the reach and moves the tip out.
+fn stepped(of: Guessed, value: f64, scale: &GuessScale, moved: Moved) -> f64 {
+    let way = along(of);
     match moved {
         Moved::By { small, large } => {
-            value - scale.step * f64::from(small) - scale.large_step * f64::from(large)
+            value + way * (scale.step * f64::from(small) + scale.large_step * f64::from(large))
         }
-        Moved::Mark(marks) => value - scale.mark * f64::from(marks),
+        Moved::Mark(marks) => value + way * scale.mark * f64::from(marks),
         Moved::To(..) | Moved::Set(_) => value,
     }
 }
@@ -240,10 +306,15 @@ fn pointed(step: &Step, figures: &Figures, stand: &BenchStand) -> Vec<Pointed> {
         Thing::RearHand => stand.screen(mm(head.rear_grip())),
         Thing::Spikes => stand.screen(Point::new(spikes, 0.0)),
         Thing::Reach => stand.screen(Point::new(spikes, stand.reach_y)),
-        Thing::DangerArc => stand.screen(mm(solved.nose.point_at(Angle::from_deg(45.0)))),
         Thing::Tip => stand.screen(Point::new(solved.nose.tip_x().as_mm(), 0.0)),
-        Thing::Nose | Thing::Settings | Thing::BarkInReach => stand.screen(mm(solved.nose.centre)),
+        Thing::DangerArc | Thing::Nose | Thing::Settings | Thing::BarkInReach => {
+            stand.screen(mm(solved.nose.centre))
+        }
     };
     let numbered = step.point_at.iter().enumerate();
-    numbered.map(|(index, thing)| Pointed { index, at: vec![on_screen(*thing)] }).collect()
+    let nose = stand.canvas.points(solved.nose.radius.as_mm());
+    let reaches = |thing: &Thing| if thing.is_round_nose() { nose } else { 0.0 };
+    numbered
+        .map(|(index, thing)| Pointed { index, at: vec![on_screen(*thing)], reaches: reaches(thing) })
+        .collect()
 }

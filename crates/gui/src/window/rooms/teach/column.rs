@@ -1,13 +1,14 @@
 //! Beside the drawing: what the step is about, what the trainer says, the guess, and what is pointed at.
 
+use super::asked::asked_ui;
 use super::hung::growth_ui;
 use super::look::Look;
 use super::pointing::letter;
 use crate::desk::document::Document;
-use crate::desk::lesson::{Guess, GuessScale, Span, Stage, caption, guess_words, question};
+use crate::desk::lesson::{Span, Stage, caption, question};
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
-use barpoise_core::lesson::{Guessed, Step, View};
+use barpoise_core::lesson::{Step, View};
 use egui::text::{LayoutJob, TextFormat};
 use egui::{Align, Label, RichText, Ui};
 
@@ -28,23 +29,62 @@ pub(super) fn column_ui(
     ui.add_space(look.gap(BLOCK));
     missing_ui(ui, document, look, step);
     let first = stage.setup(0);
-    if let (Some(guessed), true, Some(first)) = (step.guess, view.teach.waits_for_guess(), first) {
+    let waits = view.teach.waits_for_guess();
+    if let (Some(guessed), true, Some(first)) = (step.guess, waits, first) {
         let words = question(guessed, first.setup().name());
         ui.add(Label::new(look.text(words, Ink::Line)).wrap());
+    } else if let (Some(choose), true) = (&step.choose, waits) {
+        ui.add(Label::new(look.text(&choose.question, Ink::Line)).wrap());
     } else {
         let spans = caption(step, stage, look.units, view.teach.hides_figures());
-        ui.add(Label::new(caption_job(&spans, look)).wrap());
+        let mut job = LayoutJob::default();
+        caption_into(&mut job, &spans, look);
+        ui.add(Label::new(job).wrap());
     }
     ui.add_space(look.gap(BLOCK));
-    if let (Some(guessed), Some(first)) = (step.guess, first) {
-        guess_ui(ui, view, look, guessed, first.solved());
-    }
+    asked_ui(ui, view, look, step, stage);
     if !view.teach.waits_for_guess() {
         pointed_ui(ui, look, step);
     }
-    if step.view == View::SideBySide {
+    if step.view == View::SideBySide && !view.teach.waits_for_guess() {
         growth_ui(ui, document, view, look, stage);
     }
+}
+
+/// The same in as few lines as it takes, for a strip under the drawing: the heading runs into the words.
+pub(super) fn strip_ui(
+    ui: &mut Ui,
+    document: &Document,
+    view: &mut ViewState,
+    look: &Look,
+    step: &Step,
+    stage: &Stage,
+) {
+    missing_ui(ui, document, look, step);
+    let waits = view.teach.waits_for_guess();
+    let spans = match (step.guess, &step.choose, stage.setup(0)) {
+        (Some(guessed), _, Some(first)) if waits => plain(question(guessed, first.setup().name())),
+        (_, Some(choose), _) if waits => plain(choose.question.clone()),
+        _ => caption(step, stage, look.units, view.teach.hides_figures()),
+    };
+    let mut job = LayoutJob::default();
+    let heading = format!("{}   ", step.heading);
+    job.append(&heading, 0.0, TextFormat::simple(look.strong(), look.color(Ink::Ours)));
+    caption_into(&mut job, &spans, look);
+    if !waits {
+        point_into(&mut job, look, step, "   ");
+    }
+    ui.add(Label::new(job).wrap());
+    ui.horizontal_wrapped(|ui| {
+        asked_ui(ui, view, look, step, stage);
+        if step.view == View::SideBySide && !view.teach.waits_for_guess() {
+            growth_ui(ui, document, view, look, stage);
+        }
+    });
+}
+
+fn plain(text: String) -> Vec<Span> {
+    vec![Span { text, figure: false }]
 }
 
 /// Setups of this step that the yard lacks.
@@ -57,54 +97,12 @@ fn missing_ui(ui: &mut Ui, document: &Document, look: &Look, step: &Step) {
 }
 
 /// Words plain, figures in the heavier weight.
-fn caption_job(spans: &[Span], look: &Look) -> LayoutJob {
-    let mut job = LayoutJob::default();
+fn caption_into(job: &mut LayoutJob, spans: &[Span], look: &Look) {
     for span in spans {
         let font = if span.figure { look.strong() } else { look.body() };
         job.append(&span.text, 0.0, TextFormat::simple(font, look.color(Ink::Line)));
     }
     job.halign = Align::Min;
-    job
-}
-
-fn guess_ui(
-    ui: &mut Ui,
-    view: &mut ViewState,
-    look: &Look,
-    guessed: Guessed,
-    solved: &barpoise_core::Solved,
-) {
-    let step = view.teach.step;
-    let guess = view.teach.guesses.get(&step).copied();
-    match guess {
-        Some(guess) if guess.told => {
-            if !view.teach.figures_hidden {
-                let words = guess_words(&guess, solved, look.units);
-                ui.add(Label::new(look.strong_text(words, Ink::Ours)).wrap());
-            }
-            if ui.button(look.text("Guess again", Ink::Line)).clicked() {
-                view.teach.guesses.remove(&step);
-            }
-        }
-        guess => {
-            let scale = GuessScale::of(guessed, solved, look.units);
-            let now = guess.unwrap_or_else(|| Guess::open(guessed, &scale));
-            let shown = Guess::shown(guessed, now.value, look.units);
-            ui.label(look.strong_text(format!("Your guess {shown}"), Ink::Proposed));
-            let button = egui::Button::new(look.text("Show the answer", Ink::Line));
-            let made = ui
-                .add_enabled(now.moved, button)
-                .on_disabled_hover_text("Move the knob on the drawing first")
-                .clicked();
-            // Enter on the knob says the same.
-            let entered = ui.input(|input| input.key_pressed(egui::Key::Enter))
-                && ui.memory(|memory| memory.has_focus(egui::Id::unique("lesson guess")));
-            if now.moved && (made || entered) {
-                view.teach.guesses.insert(step, Guess { told: true, ..now });
-            }
-        }
-    }
-    ui.add_space(look.gap(BLOCK));
 }
 
 /// The letters of the rings, in words.
@@ -113,13 +111,18 @@ fn pointed_ui(ui: &mut Ui, look: &Look, step: &Step) {
         return;
     }
     let mut job = LayoutJob::default();
+    point_into(&mut job, look, step, "");
+    ui.add(Label::new(job).wrap());
+    ui.add_space(look.gap(BLOCK));
+}
+
+/// The letters of the rings with what they mean, after a lead.
+fn point_into(job: &mut LayoutJob, look: &Look, step: &Step, lead: &str) {
     for (index, thing) in step.point_at.iter().enumerate() {
-        let lead = if index == 0 { "" } else { "   " };
+        let lead = if index == 0 { lead } else { "   " };
         let letter = format!("{lead}{}\u{a0}", letter(index));
         job.append(&letter, 0.0, TextFormat::simple(look.strong(), look.color(Ink::Ours)));
         let words = thing.words().replace(' ', "\u{a0}");
         job.append(&words, 0.0, TextFormat::simple(look.body(), look.color(Ink::Line)));
     }
-    ui.add(Label::new(job).wrap());
-    ui.add_space(look.gap(BLOCK));
 }

@@ -22,6 +22,10 @@ pub enum TeachAsk {
     SaveDrawing,
     /// Every setup's figures as a file.
     SaveTable,
+    /// Every guess that was kept, as a file.
+    SaveGuesses,
+    /// A picture that moves as a file.
+    SaveMoving,
 }
 
 /// The lesson's name, and another in its place.
@@ -80,6 +84,10 @@ pub(super) fn sheets_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) 
         });
         if ui.button("Save drawing…").clicked() {
             asked = Some(TeachAsk::SaveDrawing);
+        }
+        let hint = "The bar growing in the hand; in the room Log, from the menu Yard, the cut";
+        if ui.button("Moving picture…").on_hover_text(hint).clicked() {
+            asked = Some(TeachAsk::SaveMoving);
         }
         ui.separator();
         if ui.button("Save table…").on_hover_text("Every setup's figures, as .csv or .json").clicked() {

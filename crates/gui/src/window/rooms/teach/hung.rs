@@ -10,7 +10,6 @@ use crate::draw::strokes;
 use crate::window::view_state::ViewState;
 use crate::window::widgets::with_rail;
 use barpoise_core::lesson::{Step, Thing};
-use barpoise_core::units::Angle;
 use barpoise_core::{Grown, Setup, Solved, grown, solve};
 use egui::{Role, Slider, Ui, WidgetInfo};
 use kurbo::{Affine, Point};
@@ -35,16 +34,17 @@ pub(super) fn hung_ui(
     let names: Vec<&str> = stage.setups().map(|figures| figures.setup().name()).collect();
     let spoken = format!("Setups on one plumb line, {}", names.join(", "));
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
-    let shown = !view.teach.hides_figures();
+    let (shown, asks) = (!view.teach.hides_figures(), view.teach.waits_for_guess());
     let hung = |setup, solved, name: &str| {
         let words = hung_words(name, solved, look.units, shown);
-        Hung { setup, solved, words }
+        Hung { setup, solved, words, level: asks }
     };
     let row: Vec<Hung<'_>> = stage
         .setups()
         .map(|figures| hung(figures.setup(), figures.solved(), figures.setup().name()))
         .collect();
-    let growing = view.teach.growth.and_then(|growth| growing(document, stage, growth));
+    let growth = view.teach.growth.filter(|_| !asks);
+    let growing = growth.and_then(|growth| growing(document, stage, growth));
     let picture = match &growing {
         Some((setup, solved, made_up)) => {
             let bar = look.units.length(setup.bar().overall_length());
@@ -56,6 +56,9 @@ pub(super) fn hung_ui(
     let canvas = picture.fit(rect.shrink(look.pt(MARGIN)), look.enlarged).within(rect);
     let drawn = picture.scene(&canvas);
     strokes::paint(&drawn, &canvas, &ui.painter_at(rect), look.paper);
+    if asks {
+        return;
+    }
     let places = picture.places(drawn.pt(1.0));
     let things: Vec<Pointed> = step
         .point_at
@@ -65,11 +68,12 @@ pub(super) fn hung_ui(
             if *thing == Thing::PlumbLine {
                 // Once for all of them, under the last.
                 let at = canvas.to_screen(Point::new(0.0, picture.bottom_mm(drawn.pt(1.0))));
-                return Pointed { index, at: vec![at - egui::vec2(0.0, look.pt(PLUMB_UP))] };
+                return Pointed { index, at: vec![at - egui::vec2(0.0, look.pt(PLUMB_UP))], reaches: 0.0 };
             }
             let pairs = picture.saws.iter().zip(&places);
             let at = pairs.map(|(saw, place)| canvas.to_screen(place_of(*thing, saw, *place))).collect();
-            Pointed { index, at }
+            let widest = picture.saws.iter().map(|saw| saw.solved.nose.radius.as_mm()).fold(0.0, f64::max);
+            Pointed { index, at, reaches: if thing.is_round_nose() { canvas.points(widest) } else { 0.0 } }
         })
         .collect();
     pointing_ui(ui, look, &drawn, &canvas, &things);
@@ -97,9 +101,10 @@ fn place_of(thing: Thing, saw: &Hung<'_>, place: Affine) -> Point {
         Thing::PlumbLine | Thing::FrontHand => mm(head.front_grip()),
         Thing::RearHand => mm(head.rear_grip()),
         Thing::Spikes | Thing::Reach => Point::new(head.spike_line().as_mm(), 0.0),
-        Thing::DangerArc => mm(nose.point_at(Angle::from_deg(45.0))),
         Thing::Tip => Point::new(nose.tip_x().as_mm(), 0.0),
-        Thing::Hang | Thing::Nose | Thing::Settings | Thing::BarkInReach => mm(nose.centre),
+        Thing::DangerArc | Thing::Hang | Thing::Nose | Thing::Settings | Thing::BarkInReach => {
+            mm(nose.centre)
+        }
     };
     place * in_saw
 }
@@ -119,18 +124,22 @@ pub(super) fn growth_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
         (false, true) => "Next bar",
         (false, false) => "Grow the bar",
     };
-    ui.horizontal_wrapped(|ui| {
+    let row = ui.layout().is_horizontal();
+    let mut buttons = |ui: &mut Ui| {
         let text = look.text(name, crate::draw::theme::Ink::Line);
         let hint = if runs { "Space holds it" } else { "From one bar to the next" };
         if ui.button(text).on_hover_text(hint).clicked() {
             press(view, end);
         }
-        if growth.is_some()
-            && ui.button(look.text("Under each other", crate::draw::theme::Ink::Line)).clicked()
-        {
+        if growth.is_some() && ui.button(look.text("All of them", crate::draw::theme::Ink::Line)).clicked() {
             view.teach.growth = None;
         }
-    });
+    };
+    if row {
+        buttons(ui)
+    } else {
+        ui.horizontal_wrapped(buttons).inner
+    }
     let Some(mut growth) = view.teach.growth else { return };
     let label = ui.label(look.text("Bar between the setups", crate::draw::theme::Ink::Soft));
     ui.spacing_mut().slider_width = (ui.available_width() - 12.0).min(look.pt(260.0));

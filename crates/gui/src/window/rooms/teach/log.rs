@@ -43,7 +43,8 @@ pub(super) fn log_ui(
         .map(|(index, thing)| {
             let places = places(*thing, &picture, &drawn);
             let at: Vec<Pos2> = places.into_iter().map(|place| canvas.to_screen(place)).collect();
-            Pointed { index, at }
+            let nose = figures.solved().nose.radius.as_mm();
+            Pointed { index, at, reaches: if thing.is_round_nose() { canvas.points(nose) } else { 0.0 } }
         })
         .collect();
     pointing_ui(ui, look, &drawn, &canvas, &things);
@@ -77,7 +78,6 @@ fn places(thing: Thing, picture: &LogPicture<'_>, drawn: &Scene) -> Vec<Point> {
     let (setup, nose) = (picture.setup, picture.setup.nose_zone());
     let in_saw = match thing {
         Thing::Spikes => Point::new(setup.powerhead().spike_line().as_mm(), 0.0),
-        Thing::DangerArc => mm(nose.point_at(Angle::from_deg(45.0))),
         Thing::Tip => Point::new(nose.tip_x().as_mm(), 0.0),
         _ => mm(nose.centre),
     };

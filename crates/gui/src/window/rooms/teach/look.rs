@@ -2,6 +2,7 @@
 
 use crate::desk::format::Units;
 use crate::draw::theme::{self, Ink, Paper, size};
+use crate::window::view_state::ViewState;
 use egui::{Color32, FontId, RichText, Ui};
 
 /// The window for which the projector's smallest text is laid out, points; a larger one has larger text.
@@ -23,11 +24,12 @@ impl Look {
     }
 
     /// As a projector shows it: by the size of the window, whatever the zoom.
-    pub(super) fn projector(ui: &Ui, units: Units) -> Self {
+    pub(super) fn projector(ui: &Ui, view: &ViewState) -> Self {
         let zoom = ui.ctx().zoom_factor();
         let window = ui.ctx().content_rect().size() * zoom / PROJECTED_WINDOW;
         let larger = window.min_elem().max(1.0);
-        Self { paper: Paper::Projector, units, enlarged: size::PROJECTED / size::BODY * larger / zoom }
+        let paper = if view.paper == Paper::Dark { Paper::Dark } else { Paper::Projector };
+        Self { paper, units: view.units, enlarged: size::PROJECTED / size::BODY * larger / zoom }
     }
 
     pub(super) fn color(&self, ink: Ink) -> Color32 {

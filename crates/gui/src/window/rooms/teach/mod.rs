@@ -1,5 +1,6 @@
 //! Teach: a lesson over the yard's setups, step by step, in the room or on a projector.
 
+mod asked;
 mod beam;
 mod bench;
 mod column;
@@ -51,6 +52,9 @@ pub fn teach_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) -> Optio
                 column::column_ui(ui, document, view, &look, &step, &stage);
                 parts::parts_ui(ui, document, view, &step);
                 parts::left_out_ui(ui, view, &look);
+                if asked::class_ui(ui, view) {
+                    asked = Some(TeachAsk::SaveGuesses);
+                }
                 ui.add_space(8.0);
                 asked = asked.take().or_else(|| files::sheets_ui(ui, document, view));
             });

@@ -11,6 +11,8 @@ use egui::{Align2, Pos2, Rect, Stroke, Ui, Vec2};
 const RING: f32 = 17.0;
 const DISC: f32 = 11.0;
 const APART: f32 = 40.0;
+/// A ring keeps so far off what it goes round, in points.
+const OUTSIDE: f32 = 5.0;
 /// A line of text is so many times as high as its letters.
 const LEADING: f32 = 1.3;
 
@@ -21,6 +23,8 @@ pub(super) struct Pointed {
     pub(super) index: usize,
     /// Where it is on the screen.
     pub(super) at: Vec<Pos2>,
+    /// How far it reaches about that, in points: the ring goes round it.
+    pub(super) reaches: f32,
 }
 
 /// `A` for the first.
@@ -33,14 +37,15 @@ pub(super) fn pointing_ui(ui: &Ui, look: &Look, scene: &Scene, canvas: &Canvas, 
     let room = canvas.rect();
     let painter = ui.painter_at(room);
     // A ring grows less than its letter, or it would hide what it is about.
-    let ring = RING * look.enlarged.sqrt();
+    let ring = |thing: &Pointed| (RING * look.enlarged.sqrt()).max(thing.reaches + look.pt(OUTSIDE));
     let mut taken = label_rects(scene, canvas);
-    let rings = things.iter().flat_map(|thing| &thing.at);
-    taken.extend(rings.map(|at| Rect::from_center_size(*at, Vec2::splat(2.0 * ring))));
+    let rings = things.iter().flat_map(|thing| thing.at.iter().map(move |at| (*at, ring(thing))));
+    taken.extend(rings.map(|(at, ring)| Rect::from_center_size(at, Vec2::splat(2.0 * ring))));
     let (ours, ground) = (look.color(Ink::Ours), look.color(Ink::Paper));
     for thing in things {
+        let ring = ring(thing);
         for at in &thing.at {
-            let disc = place(*at, look, room, &taken);
+            let disc = place(*at, ring, look, room, &taken);
             taken.push(Rect::from_center_size(disc, Vec2::splat(2.0 * look.pt(DISC))));
             let toward = (disc - *at).normalized();
             let leader = [*at + toward * ring, disc];
@@ -62,14 +67,15 @@ pub(super) fn pointing_ui(ui: &Ui, look: &Look, scene: &Scene, canvas: &Canvas, 
 }
 
 /// Where a letter goes: about its ring where nothing else stands, farther out where it must.
-fn place(at: Pos2, look: &Look, room: Rect, taken: &[Rect]) -> Pos2 {
+fn place(at: Pos2, round: f32, look: &Look, room: Rect, taken: &[Rect]) -> Pos2 {
     const WAYS: u8 = 16;
     /// The first way is up and to the right, where the eye looks first.
     const FIRST: f32 = -0.9;
     let inside = room.shrink(look.pt(DISC));
     let spot = |ring: u8, way: u8| {
         let turned = FIRST + f32::from(way) * std::f32::consts::TAU / f32::from(WAYS);
-        at + Vec2::angled(turned) * look.pt(APART * (1.0 + 0.35 * f32::from(ring)))
+        let apart = look.pt(APART).max(round + look.pt(2.0 * DISC));
+        at + Vec2::angled(turned) * apart * (1.0 + 0.35 * f32::from(ring))
     };
     let free = |spot: &Pos2| {
         let disc = Rect::from_center_size(*spot, Vec2::splat(2.0 * look.pt(DISC)));

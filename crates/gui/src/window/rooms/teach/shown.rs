@@ -22,7 +22,8 @@ pub(super) fn shown_ui(
 ) {
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), egui::Sense::hover());
     let (person, measured) = (document.yard().person(), !view.teach.hides_figures());
-    let picture = ShownPicture { of, figures, person, units: look.units, measured };
+    let asks = view.teach.waits_for_guess();
+    let picture = ShownPicture { of, figures, person, units: look.units, measured, asks };
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, picture.spoken()));
     let (scene, canvas) = picture.scene(rect.shrink(look.pt(MARGIN)), look.enlarged);
     strokes::paint(&scene, &canvas, &ui.painter_at(rect), look.paper);
