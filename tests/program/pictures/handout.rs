@@ -22,7 +22,7 @@ fn handout<'a>(yard: &'a Yard, names: &[&str], log: Option<&'a Log>, size: PageS
         [] => yard.setups().iter().collect(),
         names => names.iter().map(|name| yard.setup(name).unwrap()).collect(),
     };
-    Handout { yard, setups, log, size, units: Units::default(), date: DATE }
+    Handout { yard, setups, log, size, units: Units::default(), date: DATE, author: "" }
 }
 
 fn log(mm: f64) -> Log {

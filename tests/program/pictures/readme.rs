@@ -83,8 +83,15 @@ fn handout() -> Vec<u8> {
     let log = Log::round(Length::from_mm(560.0), Stand::OneSide).unwrap();
     let setups = yard.setups().iter().collect();
     let size = PageSize::A4;
-    let sheet =
-        Handout { yard: &yard, setups, log: Some(&log), size, units: Units::default(), date: "2026-11-25" };
+    let sheet = Handout {
+        yard: &yard,
+        setups,
+        log: Some(&log),
+        size,
+        units: Units::default(),
+        date: "2026-11-25",
+        author: "",
+    };
     sheet.sheet().unwrap().written(Form::Png).unwrap()
 }
 

@@ -141,8 +141,15 @@ fn law_every_drawing_for_a_file_lies_somewhere() {
                 let svg = sketch.drawn(SIZE, Paper::Print).svg(Typeface::Named);
                 prop_assert!(!svg.contains("NaN") && !svg.contains("inf"), "{svg}");
             }
-            let handout =
-                Handout { yard, setups, log: Some(&log), size: PageSize::A4, units, date: "2026-11-25" };
+            let handout = Handout {
+                yard,
+                setups,
+                log: Some(&log),
+                size: PageSize::A4,
+                units,
+                date: "2026-11-25",
+                author: "",
+            };
             match handout.sheet() {
                 Ok(sheet) => {
                     let svg = sheet.svg(Typeface::Named);

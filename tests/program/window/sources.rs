@@ -101,6 +101,7 @@ fn a_handout_tells_what_its_figures_and_its_cut_rest_on() {
             size: PageSize::A4,
             units: Units::default(),
             date: "2026-11-25",
+            author: "",
         };
         let svg = letters(&handout.sheet().unwrap().svg(Typeface::Named).replace("</text>", ""));
         let shown = {

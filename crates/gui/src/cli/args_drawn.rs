@@ -48,6 +48,9 @@ pub(super) struct Handout {
     pub(super) stand: Standing,
     #[command(flatten)]
     pub(super) person: PersonArgs,
+    /// Who made the sheet: printed on it, and said by a PDF of itself
+    #[arg(long, value_name = "NAME")]
+    pub(super) author: Option<String>,
     /// Size of the sheet
     #[arg(long, value_enum, default_value_t = Paper::A4)]
     pub(super) paper: Paper,

@@ -26,6 +26,7 @@ pub(super) fn handout(yard: &Yard, asked: &AskedHandout) -> Result<String, CliEr
         size: asked.paper.size(),
         units: units_of(asked.units),
         date: &today(),
+        author: asked.author.as_deref().unwrap_or_default(),
     };
     let sheet = handout.sheet().map_err(|error| CliError::Drawn(error.to_string()))?;
     let bytes = sheet.written(form).map_err(|error| CliError::Drawn(error.to_string()))?;

@@ -73,6 +73,8 @@ pub struct Growth {
 pub struct SheetChoice {
     /// The sheet.
     pub size: PageSize,
+    /// Who made it.
+    pub author: String,
     /// Setups that stay off it, by name.
     pub left_out: BTreeSet<String>,
     /// The log of the room *Log* goes on it.

@@ -4,7 +4,7 @@ use super::{BenchPicture, BenchShows, LogPicture, StackPicture, Stacked};
 use crate::desk::document::{Figures, Log, LogFigures};
 use crate::desk::format::{self, Units};
 use crate::draw::output::Form;
-use crate::draw::strokes::{self, Canvas, Extent, Label, Scene, SheetError, Side, Typeface, wrapped};
+use crate::draw::strokes::{self, About, Canvas, Extent, Label, Scene, SheetError, Side, Typeface, wrapped};
 use crate::draw::theme::{Ink, Paper, size};
 use barpoise_core::units::Angle;
 use barpoise_core::{CAUTIONS, Fault, KICKBACK_CAUTION, Setup, Yard};
@@ -205,7 +205,10 @@ impl Drawn {
         match form {
             Form::Svg => Ok(self.svg(Typeface::Inside).into_bytes()),
             Form::Png => strokes::png(&self.svg(Typeface::Named), pixels),
-            Form::Pdf => strokes::pdf(&self.svg(Typeface::Named), &self.title),
+            Form::Pdf => {
+                let about = About { title: &self.title, author: "" };
+                strokes::pdf(&self.svg(Typeface::Named), &about)
+            }
         }
     }
 }

@@ -7,7 +7,7 @@ use barpoise_core::Setup;
 use barpoise_core::geometry::Point as Metres;
 use barpoise_core::log::{Edge, LogJob, Outline, Pose, Tangle};
 use barpoise_core::units::{Angle, Length};
-use kurbo::{Affine, Arc, BezPath, Point, Rect, Vec2};
+use kurbo::{Affine, Arc, BezPath, Line, ParamCurve, Point, Rect, Shape, Vec2};
 
 /// Rings drawn in the wood, as shares of the section.
 const RINGS: [f64; 5] = [0.16, 0.34, 0.52, 0.70, 0.87];
@@ -71,7 +71,41 @@ pub fn cut(scene: &mut Scene, outlines: &[Outline], setting: usize) {
     let ink = if setting.is_multiple_of(2) { Ink::OursPale } else { Ink::OursMid };
     let path = outlines_path(outlines);
     scene.wash(path.clone(), ink, 0.9);
+    hatch(scene, &path, setting);
     scene.stroke(path, Pen::solid(Ink::OursMid, 1.0));
+}
+
+/// Lines across what is cut, so that it is told from wood in grey as well; the next setting's run the other way.
+fn hatch(scene: &mut Scene, path: &BezPath, setting: usize) {
+    const EVERY_PT: f64 = 9.0;
+    const MOST: u32 = 400;
+    let lean = if setting.is_multiple_of(2) { 1.0 } else { -1.0 };
+    let along = Vec2::new(1.0, lean).normalize();
+    let across = Vec2::new(-along.y, along.x);
+    let extent = path.bounding_box();
+    let (middle, half) = (extent.center(), 0.5 * extent.size().to_vec2().hypot());
+    let every = scene.pt(EVERY_PT);
+    let mut line_at = |offset: f64| {
+        let foot = middle + across * offset;
+        let line = Line::new(foot - along * half, foot + along * half);
+        let meets = path.segments().flat_map(|segment| segment.intersect_line(line));
+        let mut meets: Vec<f64> = meets.map(|meet| meet.line_t).collect();
+        meets.sort_by(f64::total_cmp);
+        for pair in meets.chunks_exact(2) {
+            let [from, to] = pair else { continue };
+            scene.line(line.eval(*from), line.eval(*to), Pen::solid(Ink::OursMid, 0.8));
+        }
+    };
+    for step in 0..MOST {
+        let offset = every * f64::from(step);
+        if offset > half {
+            break;
+        }
+        line_at(offset);
+        if step > 0 {
+            line_at(-offset);
+        }
+    }
 }
 
 /// Wood that no setting takes.

@@ -1,19 +1,22 @@
 //! The handout: one sheet of paper that says what a yard's setups weigh, how they hang, how far they reach, and how
 //! a log comes apart, with the cautions and with where the numbers come from.
 
+mod hung;
+mod lesson;
 mod log_plan;
 mod page;
 mod sources;
 mod table;
 
 use crate::desk::document::{Figures, Log};
-use crate::desk::format::Units;
+use crate::desk::format::{LengthUnit, Units};
 use crate::desk::page_size::PageSize;
 use crate::draw::output::Form;
 use crate::draw::pictures::{StackPicture, Stacked};
-use crate::draw::strokes::{self, Canvas, Extent, Scene, SheetError, Typeface};
+use crate::draw::strokes::{self, About, Canvas, Extent, Scene, SheetError, Typeface};
 use crate::draw::theme::{Ink, Paper, size};
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard};
+pub use lesson::{LessonSheet, TooLong};
 use log_plan::{Laid, LogPlan};
 use page::Page;
 use sources::Assumed;
@@ -29,9 +32,14 @@ const WORDS: [f32; 3] = [size::BODY, 13.0, 11.5];
 const BLOCK_MM: f64 = 3.5;
 /// The printed line by which to check the printer, mm.
 const CHECK_MM: f64 = 100.0;
+/// The same where lengths are in inches: four of them.
+const CHECK_IN_MM: f64 = 4.0 * 25.4;
 const TITLE: f32 = 28.0;
 /// Pixels of an image for each of SVG's, of which an inch has 96: 150 to the inch.
 const IMAGE_SCALE: f32 = 150.0 / 96.0;
+
+/// What the colours of the drawings mean.
+const COLOURS: &str = "Red at the nose: the nose danger arc. Hatched green: wood that is cut.";
 
 /// What a handout is about.
 #[derive(Clone, Debug)]
@@ -48,6 +56,8 @@ pub struct Handout<'a> {
     pub units: Units,
     /// The day, such as 2026-11-25.
     pub date: &'a str,
+    /// Who made it; empty where nobody says so.
+    pub author: &'a str,
 }
 
 /// Why there is no sheet.
@@ -83,6 +93,7 @@ impl std::error::Error for HandoutError {}
 pub struct Sheet {
     page: Page,
     title: String,
+    author: String,
     /// Saws are drawn 1 to so much.
     scale: u32,
 }
@@ -112,7 +123,10 @@ impl Sheet {
         match form {
             Form::Svg => Ok(self.svg(Typeface::Inside).into_bytes()),
             Form::Png => strokes::png(&self.svg(Typeface::Named), IMAGE_SCALE),
-            Form::Pdf => strokes::pdf(&self.svg(Typeface::Named), &self.title),
+            Form::Pdf => {
+                let about = About { title: &self.title, author: &self.author };
+                strokes::pdf(&self.svg(Typeface::Named), &about)
+            }
         }
     }
 }
@@ -123,17 +137,31 @@ struct Trial {
     words: f32,
     scale: u32,
     layout: Layout,
+    /// The first setup is drawn once more, as it hangs and with what the hands carry.
+    hung: bool,
 }
 
-/// All ways, the best first: saws that can be seen across a bench before all else, then every assumed number, then large
-/// words.
+/// All ways, the best first: saws that can be seen across a bench before all else, then how the first hangs, then every assumed
+/// number, then large words.
 fn trials() -> impl Iterator<Item = Trial> {
     let (large, small) = SCALES.split_at(LARGE_SCALES);
-    let all = [(large, Assumed::Whole), (large, Assumed::InFew), (small, Assumed::InFew)];
-    all.into_iter().flat_map(|(scales, assumed)| {
+    let all = [
+        (large, Assumed::Whole, true),
+        (large, Assumed::Whole, false),
+        (large, Assumed::InFew, true),
+        (large, Assumed::InFew, false),
+        (small, Assumed::InFew, false),
+    ];
+    all.into_iter().flat_map(|(scales, assumed, hung)| {
         WORDS.into_iter().flat_map(move |words| {
             scales.iter().flat_map(move |scale| {
-                [Layout::Under, Layout::Beside].map(|layout| Trial { assumed, words, scale: *scale, layout })
+                [Layout::Under, Layout::Beside].map(|layout| Trial {
+                    assumed,
+                    words,
+                    scale: *scale,
+                    layout,
+                    hung,
+                })
             })
         })
     })
@@ -173,7 +201,8 @@ impl Handout<'_> {
             let plan = plan.as_ref().map(|plan| plan.laid(trial.words));
             if let Some(page) = self.page(&rows, plan.as_ref(), &trial) {
                 let title = format!("{}, {}", self.yard.name(), self.date);
-                return Ok(Sheet { page, title, scale: trial.scale });
+                let author = self.author.trim().to_owned();
+                return Ok(Sheet { page, title, author, scale: trial.scale });
             }
         }
         Err(HandoutError::Full { setups: rows.len() })
@@ -199,18 +228,24 @@ impl Handout<'_> {
             page.space(BLOCK_MM);
             plan.put_across(&mut page, self.units);
         }
+        if trial.hung {
+            page.space(BLOCK_MM);
+            hung::hung(&mut page, self.units, rows.first()?);
+        }
         page.space(BLOCK_MM);
         sources::sources(&mut page, self.yard, self.units, rows, plan.is_some(), trial.assumed);
         page.space(BLOCK_MM);
         cautions(&mut page);
         page.space(BLOCK_MM);
-        foot(&mut page, scale);
+        foot(&mut page, scale, self.units);
         page.holds_all().then_some(page)
     }
 
     fn head(&self, page: &mut Page) {
         page.line(self.yard.name(), Ink::Line, TITLE, true);
-        let words = format!("What the saws weigh, how they hang and how far they reach. {}", self.date);
+        let author = self.author.trim();
+        let by = if author.is_empty() { String::new() } else { format!(", {author}") };
+        let words = format!("What the saws weigh, how they hang and how far they reach. {}{by}", self.date);
         page.line(&words, Ink::Soft, size::STRONG, false);
         page.paragraph(self.yard.note(), Ink::Soft, size::BODY, false);
     }
@@ -252,11 +287,16 @@ fn cautions(page: &mut Page) {
 }
 
 /// The scale, and a line by which to check the printer.
-fn foot(page: &mut Page, scale: u32) {
-    page.rule(CHECK_MM);
+fn foot(page: &mut Page, scale: u32, units: Units) {
+    let (long, said) = match units.length {
+        LengthUnit::Mm => (CHECK_MM, "100 mm"),
+        LengthUnit::In => (CHECK_IN_MM, "4 in"),
+    };
+    page.blank_beside(long, "Place, date, signed");
+    page.rule(long);
     let words = format!(
-        "This line is 100 mm long if the sheet is printed at full size; the saws in the column are then drawn \
-         1 : {scale}. Barpoise {}.",
+        "This line is {said} long if the sheet is printed at full size; the saws in the column are then drawn \
+         1 : {scale}. {COLOURS} Barpoise {}.",
         env!("CARGO_PKG_VERSION")
     );
     page.paragraph(&words, Ink::Soft, size::BODY, false);

@@ -132,6 +132,44 @@ impl Page {
         self.scene.stroke(frame.to_path(0.01), Pen::solid(ink, 2.0));
     }
 
+    /// Places to write in, beside each other, each after its name.
+    pub(super) fn blanks(&mut self, names: &[&str]) {
+        const UNDER_MM: f64 = 0.6;
+        let size = crate::draw::theme::size::BODY;
+        let count = names.len().max(1);
+        let each = self.width_mm() / f64::from(u32::try_from(count).unwrap_or(1));
+        let mut x = self.inset;
+        self.filled += 0.5 * self.line_mm(size);
+        for name in names {
+            self.text(x, name, Ink::Soft, size, false);
+            let from = x + self.text_mm(name, size, false) + 1.5;
+            let y = -(self.filled + self.line_mm(size) + UNDER_MM);
+            self.scene.line(Point::new(from, y), Point::new(x + each - 3.0, y), Pen::solid(Ink::Line, 1.0));
+            x += each;
+        }
+        self.filled += 1.5 * self.line_mm(size);
+    }
+
+    /// A place to write in, right of what is so many millimetres wide and in the same line.
+    pub(super) fn blank_beside(&mut self, taken_mm: f64, name: &str) {
+        const GAP_MM: f64 = 6.0;
+        let size = crate::draw::theme::size::BODY;
+        let x = self.inset + taken_mm + GAP_MM;
+        self.text(x, name, Ink::Soft, size, false);
+        let from = x + self.text_mm(name, size, false) + 1.5;
+        let (y, right) = (-(self.filled + self.line_mm(size)), self.size.mm().0 - self.inset);
+        self.scene.line(Point::new(from, y), Point::new(right, y), Pen::solid(Ink::Line, 1.0));
+    }
+
+    /// A box to tick, in the line that begins here.
+    pub(super) fn tick_box(&mut self, x: f64) {
+        const SIDE_MM: f64 = 3.0;
+        let middle = -(self.filled + 0.5 * self.line_mm(crate::draw::theme::size::BODY));
+        let half = 0.5 * SIDE_MM;
+        let outline = kurbo::Rect::new(x, middle - half, x + SIDE_MM, middle + half);
+        self.scene.stroke(outline.to_path(0.01), Pen::solid(Ink::Line, 1.2));
+    }
+
     /// A measured line of so many millimetres with a mark at each tenth of it.
     pub(super) fn rule(&mut self, mm: f64) {
         const MARKS: u32 = 10;

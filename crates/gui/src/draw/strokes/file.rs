@@ -79,10 +79,37 @@ pub(super) fn pixels(svg: &str, scale: f32) -> Result<Pixmap, SheetError> {
     Ok(image)
 }
 
-/// An SVG document as a PNG image, so many pixels for each of its own.
+/// An SVG document as a PNG image, so many pixels for each of its own, of which an inch has 96; the image says its
+/// resolution.
 ///
 /// # Errors
 /// [`SheetError::Size`] where that makes none or far too many pixels.
 pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, SheetError> {
-    pixels(svg, scale)?.encode_png().map_err(|error| SheetError::Render(error.to_string()))
+    let image = pixels(svg, scale)?.encode_png().map_err(|error| SheetError::Render(error.to_string()))?;
+    Ok(with_resolution(image, scale * PIXELS_PER_METRE))
+}
+
+/// Pixels of SVG in a metre.
+const PIXELS_PER_METRE: f32 = 96.0 / 0.0254;
+/// What a PNG image begins with: its signature and the chunk of its size.
+const PNG_HEAD: usize = 8 + 25;
+
+/// The same image with the chunk that says how many pixels a metre has (*pHYs*, ISO/IEC 15948, 11.3.4.3), after its head.
+fn with_resolution(image: Vec<u8>, per_metre: f32) -> Vec<u8> {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a positive number of pixels"
+    )]
+    let per_metre = (per_metre.round() as u32).to_be_bytes();
+    const IN_METRES: u8 = 1;
+    let mut chunk = b"pHYs".to_vec();
+    chunk.extend(per_metre);
+    chunk.extend(per_metre);
+    chunk.push(IN_METRES);
+    let mut sum = flate2::Crc::new();
+    sum.update(&chunk);
+    let Some((head, rest)) = image.split_at_checked(PNG_HEAD) else { return image };
+    let long = u32::try_from(chunk.len() - 4).unwrap_or(0);
+    [head, &long.to_be_bytes(), &chunk, &sum.sum().to_be_bytes(), rest].concat()
 }

@@ -16,7 +16,7 @@ pub use file::{SheetError, png};
 pub use gif::gif;
 pub use measure::{text_width, wrapped};
 pub use paint::paint;
-pub use pdf::pdf;
+pub use pdf::{About, pdf};
 pub use svg::{Extent, Typeface, svg};
 
 use crate::draw::theme::{Ink, size};

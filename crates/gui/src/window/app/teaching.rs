@@ -2,11 +2,11 @@
 
 use super::{App, Notice};
 use crate::desk::figures_table::TableForm;
-use crate::desk::lesson::SheetDrawing;
+use crate::desk::lesson::{SheetDrawing, Stage};
 use crate::desk::today::today;
 use crate::draw::output::Form;
 use crate::draw::pictures::Sketch;
-use crate::draw::sheet::Handout;
+use crate::draw::sheet::{Handout, LessonSheet};
 use crate::draw::theme::Paper;
 use crate::window::files::{Question, TeachFile};
 use crate::window::rooms::teach::TeachAsk;
@@ -45,6 +45,7 @@ impl App {
             TeachAsk::OpenLesson => TeachFile::OpenLesson,
             TeachAsk::SaveLesson => TeachFile::SaveLesson,
             TeachAsk::SaveHandout => TeachFile::Handout,
+            TeachAsk::SaveLessonSheet => TeachFile::LessonSheet,
             TeachAsk::SaveDrawing => TeachFile::Drawing,
             TeachAsk::SaveTable => TeachFile::Table,
             TeachAsk::SaveGuesses => TeachFile::Guesses,
@@ -89,6 +90,7 @@ impl App {
             TeachFile::Moving => return self.make_moving(path, ctx),
             TeachFile::SaveLesson => self.lesson_bytes(),
             TeachFile::Handout => self.handout_bytes(path),
+            TeachFile::LessonSheet => self.lesson_sheet_bytes(path),
             TeachFile::Drawing => self.drawing_bytes(path),
             TeachFile::Table => self.table_bytes(path),
             TeachFile::Guesses => self.guesses_bytes(path),
@@ -127,8 +129,30 @@ impl App {
             size: sheet.size,
             units: self.view.units,
             date: &today(),
+            author: &sheet.author,
         };
         let made = handout.sheet().map_err(|error| error.to_string())?;
+        made.written(form).map_err(|error| error.to_string())
+    }
+
+    fn lesson_sheet_bytes(&self, path: &Path) -> Result<Vec<u8>, String> {
+        let form = Form::of(path)?;
+        let teach = &self.view.teach;
+        let lesson = teach.lesson.as_ref().ok_or("there is no lesson")?;
+        let steps: Vec<_> = (0..lesson.steps().len())
+            .filter_map(|index| Some((index, teach.played.step(index)?)))
+            .map(|(index, step)| (index + 1, step, Stage::of(step, &self.document)))
+            .collect();
+        let sheet = LessonSheet {
+            name: lesson.name(),
+            steps: &steps,
+            record: &teach.record,
+            size: teach.sheet.size,
+            units: self.view.units,
+            date: &today(),
+            author: &teach.sheet.author,
+        };
+        let made = sheet.sheet().map_err(|error| error.to_string())?;
         made.written(form).map_err(|error| error.to_string())
     }
 

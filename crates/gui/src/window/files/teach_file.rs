@@ -10,6 +10,7 @@ pub(in crate::window) enum TeachFile {
     OpenLesson,
     SaveLesson,
     Handout,
+    LessonSheet,
     Drawing,
     Table,
     Guesses,
@@ -23,6 +24,7 @@ impl TeachFile {
             Self::OpenLesson => ("Path of a lesson file", "Open"),
             Self::SaveLesson => ("Save the lesson as, path of a lesson file", "Save"),
             Self::Handout => ("Save the handout as, .pdf, .svg or .png", "Save"),
+            Self::LessonSheet => ("Save the lesson sheet as, .pdf, .svg or .png", "Save"),
             Self::Drawing => ("Save the drawing as, .pdf, .svg or .png", "Save"),
             Self::Table => ("Save the table as, .csv or .json", "Save"),
             Self::Guesses => ("Save the guesses as, .csv", "Save"),
@@ -36,6 +38,7 @@ impl TeachFile {
             Self::OpenLesson => None,
             Self::SaveLesson => Some("my.lesson.ron"),
             Self::Handout => Some("handout.pdf"),
+            Self::LessonSheet => Some("lesson.pdf"),
             Self::Drawing => Some("drawing.pdf"),
             Self::Table => Some("figures.csv"),
             Self::Guesses => Some("guesses.csv"),
@@ -47,7 +50,7 @@ impl TeachFile {
     pub(in crate::window) const fn filter(self) -> (&'static str, &'static [&'static str]) {
         match self {
             Self::OpenLesson | Self::SaveLesson => ("Lesson", &["ron"]),
-            Self::Handout | Self::Drawing => ("Drawing", &["pdf", "svg", "png"]),
+            Self::Handout | Self::LessonSheet | Self::Drawing => ("Drawing", &["pdf", "svg", "png"]),
             Self::Table => ("Table", &["csv", "json"]),
             Self::Guesses => ("Table", &["csv"]),
             Self::Moving => ("Moving picture", &["gif"]),

@@ -17,6 +17,17 @@ pub(super) struct Painter {
     pub(super) faces: Faces,
     /// The opacities used, named by their place here.
     pub(super) clear: Vec<f32>,
+    /// What each numbered piece of the page is.
+    pub(super) marks: Vec<Mark>,
+}
+
+/// A piece of the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Mark {
+    /// Something that is read.
+    Text,
+    /// Something that is seen.
+    Drawing,
 }
 
 /// The name of an opacity by its place among those used.
@@ -30,7 +41,7 @@ fn none_of_ours(what: &str) -> SheetError {
 
 impl Painter {
     pub(super) fn new(faces: Faces) -> Self {
-        Self { content: Content::new(), faces, clear: Vec::new() }
+        Self { content: Content::new(), faces, clear: Vec::new(), marks: Vec::new() }
     }
 
     /// Writes a group and all in it, placed on the page.
@@ -42,13 +53,31 @@ impl Painter {
         for node in group.children() {
             match node {
                 Node::Group(inner) => self.paint(inner, matrix(inner.transform()))?,
-                Node::Path(path) => self.path(path)?,
-                Node::Text(text) => text.layouted().iter().try_for_each(|span| self.span(span))?,
+                Node::Path(path) => {
+                    self.begin(Mark::Drawing);
+                    self.path(path)?;
+                    self.content.end_marked_content();
+                }
+                Node::Text(text) => {
+                    self.begin(Mark::Text);
+                    text.layouted().iter().try_for_each(|span| self.span(span))?;
+                    self.content.end_marked_content();
+                }
                 Node::Image(_) => return Err(none_of_ours("images")),
             }
         }
         self.content.restore_state();
         Ok(())
+    }
+
+    fn begin(&mut self, mark: Mark) {
+        let number = i32::try_from(self.marks.len()).unwrap_or(i32::MAX);
+        self.marks.push(mark);
+        let name = match mark {
+            Mark::Text => Name(b"P"),
+            Mark::Drawing => Name(b"Figure"),
+        };
+        self.content.begin_marked_content_with_properties(name).properties().identify(number);
     }
 
     fn path(&mut self, path: &Path) -> Result<(), SheetError> {

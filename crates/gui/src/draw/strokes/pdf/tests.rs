@@ -1,10 +1,14 @@
 //! The page, read back by another's reader, against what the document's own reader says of it.
 
-use super::*;
+use super::{About, POINTS_PER_PIXEL, SheetError, Tree, tree};
 use crate::draw::theme::font;
 use pdf_extract::content::{Content, Operation};
 use pdf_extract::{Document, Object};
 use resvg::usvg::{Group, Node, Transform};
+
+fn pdf(svg: &str, title: &str) -> Result<Vec<u8>, SheetError> {
+    super::pdf(svg, &About { title, author: "" })
+}
 
 /// Places are written and read in single precision; a letter's may be off by this share of its height.
 const NEAR: f32 = 0.01;
@@ -225,4 +229,41 @@ fn what_no_drawing_has_is_refused_and_not_left_out() {
 fn an_empty_page_is_a_page() {
     let page = read(&pdf(&document(""), "").unwrap());
     assert!(page.letters.is_empty() && page.path_points.is_empty());
+}
+
+#[test]
+fn every_piece_of_the_page_is_in_the_tree_that_a_screen_reader_goes_by() {
+    let bytes = super::pdf(&sample(), &About { title: "sample", author: "Alder Flat woodlot" }).unwrap();
+    let document = Document::load_mem(&bytes).unwrap();
+    let catalog = document.catalog().unwrap();
+    assert!(catalog.get(b"MarkInfo").unwrap().as_dict().unwrap().get(b"Marked").unwrap().as_bool().unwrap());
+    let follow = |object: &Object| document.get_object(object.as_reference().unwrap()).unwrap().clone();
+    let root = follow(catalog.get(b"StructTreeRoot").unwrap());
+    let whole = follow(root.as_dict().unwrap().get(b"K").unwrap());
+    let children = whole.as_dict().unwrap().get(b"K").unwrap().as_array().unwrap().clone();
+    let kinds: Vec<(String, Vec<i64>)> = children
+        .iter()
+        .map(|child| {
+            let child = follow(child);
+            let child = child.as_dict().unwrap();
+            let kind = String::from_utf8(child.get(b"S").unwrap().as_name().unwrap().to_vec()).unwrap();
+            let pieces = child.get(b"K").unwrap().as_array().unwrap();
+            (kind, pieces.iter().map(|piece| piece.as_i64().unwrap()).collect())
+        })
+        .collect();
+    let texts = kinds.iter().filter(|(kind, _)| kind == "P").count();
+    let figures: Vec<_> = kinds.iter().filter(|(kind, _)| kind == "Figure").collect();
+    assert_eq!((texts, figures.len()), (3, 1), "{kinds:?}");
+    // Each piece once, and each that the page has.
+    let mut pieces: Vec<i64> = kinds.iter().flat_map(|(_, pieces)| pieces.clone()).collect();
+    pieces.sort_unstable();
+    let page = *document.get_pages().get(&1).unwrap();
+    let content = Content::decode(&document.get_page_content(page).unwrap()).unwrap();
+    let begun = content.operations.iter().filter(|operation| operation.operator == "BDC").count();
+    let ended = content.operations.iter().filter(|operation| operation.operator == "EMC").count();
+    assert_eq!((begun, ended), (6, 6));
+    assert_eq!(pieces, (0..6).collect::<Vec<i64>>());
+    let info = follow(document.trailer.get(b"Info").unwrap());
+    let author = info.as_dict().unwrap().get(b"Author").unwrap().clone();
+    assert_eq!(pdf_extract::decode_text_string(&author).unwrap(), "Alder Flat woodlot");
 }

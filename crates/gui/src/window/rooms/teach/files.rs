@@ -18,6 +18,8 @@ pub enum TeachAsk {
     SaveLesson,
     /// A handout as a file.
     SaveHandout,
+    /// What the lesson asks, as a sheet.
+    SaveLessonSheet,
     /// A drawing as a file.
     SaveDrawing,
     /// Every setup's figures as a file.
@@ -73,9 +75,20 @@ pub(super) fn sheets_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) 
             }
         }
         ui.checkbox(&mut sheet.with_log, "With the log of the room Log");
-        if ui.button("Handout…").clicked() {
-            asked = Some(TeachAsk::SaveHandout);
-        }
+        ui.horizontal(|ui| {
+            let label = ui.label("By");
+            let field = egui::TextEdit::singleline(&mut sheet.author).desired_width(180.0);
+            ui.add(field).labelled_by(label.id).on_hover_text("Printed on the sheet");
+        });
+        ui.horizontal_wrapped(|ui| {
+            if ui.button("Handout…").clicked() {
+                asked = Some(TeachAsk::SaveHandout);
+            }
+            let hint = "What the lesson asks, with blanks or with the guesses that were kept";
+            if ui.button("Lesson sheet…").on_hover_text(hint).clicked() {
+                asked = Some(TeachAsk::SaveLessonSheet);
+            }
+        });
         ui.separator();
         ui.horizontal(|ui| {
             ui.radio_value(&mut sheet.drawing, SheetDrawing::Bench, "bench");
