@@ -286,6 +286,22 @@ fn check_says_what_a_yard_holds_and_what_goes_together() {
 }
 
 #[test]
+fn check_knows_a_lesson_and_tells_its_faults_at_their_place() {
+    let dir = tempfile::tempdir().unwrap();
+    let good = dir.path().join("mine.lesson.ron");
+    std::fs::write(&good, barpoise_core::lesson::built_in_text()).unwrap();
+    let report = printed(&["check", good.to_str().unwrap()]);
+    let steps = barpoise_core::lesson::built_in().unwrap().steps().len();
+    assert!(report.contains(&format!("Bar and balance: {steps} steps")), "{report}");
+    assert!(report.contains("The left thumb: left thumb on the front handle; saw on the bench"), "{report}");
+    let bad = dir.path().join("bad.lesson.ron");
+    let text = barpoise_core::lesson::built_in_text().replace("Drawing(of: Thumb)", "Drawing(of: Thum)");
+    std::fs::write(&bad, text).unwrap();
+    let err = refused(&["check", bad.to_str().unwrap()], 1);
+    assert!(err.contains("bad.lesson.ron:") && err.contains("Thumb"), "{err}");
+}
+
+#[test]
 fn check_points_out_a_bar_longer_than_meant_and_one_that_goes_nowhere() {
     let dir = tempfile::tempdir().unwrap();
     let yard = demo_text()

@@ -682,3 +682,128 @@ fn a_choice_among_setups_is_answered_by_the_model_and_given_away_by_nothing() {
     let after = said(&harness);
     assert!(after.contains(&format!("{lowest}: right")) && after.contains("nose down"), "{after}");
 }
+
+#[test]
+fn a_step_is_written_beside_itself_and_saved_with_its_comments() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("mine.lesson.ron");
+    let text = barpoise_core::lesson::built_in_text();
+    std::fs::write(&path, text).unwrap();
+    let mut harness = at_step(0);
+    harness.state_mut().open_lesson(&path);
+    harness.state_mut().view_mut().teach.write(true);
+    harness.run();
+    assert!(said(&harness).contains("Heading") && harness.query_by_label("Save lesson").is_some());
+    let change = |harness: &mut Harness<'static, App>, heading: &str| {
+        let field = harness.get_all_by_role(Role::TextInput).nth(1).unwrap();
+        field.focus();
+        harness.run();
+        harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+        harness.run();
+        harness.get_all_by_role(Role::TextInput).nth(1).unwrap().type_text(heading);
+        harness.run();
+        harness.run();
+    };
+    change(&mut harness, "What it weighs here");
+    assert_eq!(
+        harness.state().view().teach.shown().unwrap().heading,
+        "What it weighs here",
+        "it runs at once"
+    );
+    let too_long = "x".repeat(60);
+    change(&mut harness, &too_long);
+    assert!(said(&harness).contains("a heading may have at most 48 characters"), "{}", said(&harness));
+    assert_eq!(
+        harness.state().view().teach.shown().unwrap().heading,
+        "What it weighs here",
+        "the last sound one"
+    );
+    change(&mut harness, "What it weighs here");
+    harness.get_by_label("Save lesson").click();
+    harness.run();
+    let saved = std::fs::read_to_string(&path).unwrap();
+    assert_eq!(saved, text.replacen("What ready to work weighs", "What it weighs here", 1));
+    harness.get_by_label("New step").click();
+    harness.run();
+    assert_eq!(harness.state().view().teach.step, 1);
+    assert!(said(&harness).contains("New step"));
+    // Another program's words are not written over.
+    std::fs::write(&path, "something else").unwrap();
+    harness.get_by_label("Save lesson").click();
+    harness.run();
+    assert!(harness.state().notice().unwrap().contains("changed by another program"));
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), "something else");
+}
+
+#[test]
+fn a_sheet_of_the_lesson_has_what_was_guessed_and_blanks_for_the_rest() {
+    use barpoise::desk::lesson::{Asked, Kept, Stage};
+    use barpoise::desk::page_size::PageSize;
+    use barpoise::draw::output::Form;
+    use barpoise::draw::sheet::LessonSheet;
+    let mut harness = at_step(0);
+    harness.state_mut().view_mut().teach.record.name_them("front, back");
+    let units = harness.state().view().units;
+    let document = Document::demo().unwrap();
+    let mut teach = harness.state().view().teach.clone();
+    let step = teach.shown().unwrap().clone();
+    let stage = Stage::of(&step, &document);
+    teach.record.keep(0, || Asked::of_step(&step, &stage), Kept::Value(7.0));
+    let steps: Vec<_> = (0..teach.steps().len())
+        .filter_map(|index| Some((index + 1, teach.played.step(index)?)))
+        .map(|(number, step)| (number, step, Stage::of(step, &document)))
+        .collect();
+    for size in [PageSize::A4, PageSize::Letter] {
+        let (record, author, date) = (&teach.record, "Alder Flat woodlot", "2026-11-27");
+        let sheet = LessonSheet { name: "Bar and balance", steps: &steps, record, size, units, date, author };
+        let pdf = sheet.sheet().unwrap().written(Form::Pdf).unwrap();
+        let text = pdf_extract::extract_text_from_mem(&pdf).unwrap();
+        let letters: String = text.chars().filter(|c| !c.is_whitespace()).collect();
+        for said in ["front7.00kg", "Myanswer", "AlderFlatwoodlot", "Signed", "Chainbraketestedbeforework"] {
+            assert!(letters.contains(said), "{said} in {text}");
+        }
+        assert!(barpoise_core::CAUTIONS.iter().all(|caution| letters.contains(&caution.replace(' ', ""))));
+    }
+}
+
+#[test]
+fn a_drawing_is_not_written_over_a_file_before_it_was_asked() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("drawing.svg");
+    std::fs::write(&path, "theirs").unwrap();
+    let mut harness = room_of(FULL_HD, |view| view.teach.go(0));
+    harness.get_by_label("Handout, drawing, table").click();
+    harness.run();
+    harness.get_by_label("Save drawing…").click();
+    harness.run();
+    let field = harness.get_by_label("Save the drawing as, .pdf, .svg or .png");
+    field.focus();
+    harness.run();
+    harness
+        .get_by_role_and_label(Role::TextInput, "Save the drawing as, .pdf, .svg or .png")
+        .type_text(path.to_str().unwrap());
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
+    assert!(said(&harness).contains("There is a file of this name already"), "{}", said(&harness));
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), "theirs");
+    harness.get_by_label("Write over it").click();
+    harness.run();
+    assert!(std::fs::read_to_string(&path).unwrap().contains("<svg"));
+    // A link to a yard is no drawing, whatever it is called.
+    let (yard, link) = (folder.path().join("my.yard.ron"), folder.path().join("link.svg"));
+    std::fs::write(&yard, barpoise_core::file::demo_text()).unwrap();
+    std::os::unix::fs::symlink(&yard, &link).unwrap();
+    harness.get_by_label("Save drawing…").click();
+    harness.run();
+    harness.get_by_role_and_label(Role::TextInput, "Save the drawing as, .pdf, .svg or .png").focus();
+    harness.run();
+    harness
+        .get_by_role_and_label(Role::TextInput, "Save the drawing as, .pdf, .svg or .png")
+        .type_text(link.to_str().unwrap());
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
+    assert!(harness.state().notice().unwrap().contains("holds a yard"), "{:?}", harness.state().notice());
+    assert_eq!(std::fs::read_to_string(&yard).unwrap(), barpoise_core::file::demo_text());
+}

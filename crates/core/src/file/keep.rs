@@ -14,13 +14,23 @@ use std::ops::Range;
 /// `is` is the new one as the program writes it. `None` where that cannot be had.
 pub(super) fn edited(text: &str, old: &YardFile, new: &YardFile, is: &str) -> Option<(String, bool)> {
     let was = to_ron(old).ok()?;
-    let (tree, was_tree, is_tree) = (Parser::tree(text)?, Parser::tree(&was)?, Parser::tree(is)?);
-    let mut edits = Edits { text, was: &was, is, list: Vec::new() };
+    edited_text(text, &was, is, |edited| parse_yard(edited, "").is_ok_and(|read| read.file() == new))
+}
+
+/// The same for any file: `was` is what the text holds as the program writes it, `is` the new one, and `holds` says of a
+/// text that it is read as the new one.
+pub(crate) fn edited_text(
+    text: &str,
+    was: &str,
+    is: &str,
+    holds: impl FnOnce(&str) -> bool,
+) -> Option<(String, bool)> {
+    let (tree, was_tree, is_tree) = (Parser::tree(text)?, Parser::tree(was)?, Parser::tree(is)?);
+    let mut edits = Edits { text, was, is, list: Vec::new() };
     edits.compare(&tree, &was_tree, &is_tree);
     let edited = edits.applied()?;
-    let read = parse_yard(&edited, "").ok()?;
     let whole = comments(text).eq(comments(&edited));
-    (read.file() == new).then_some((edited, whole))
+    holds(&edited).then_some((edited, whole))
 }
 
 /// A value of a text.

@@ -3,7 +3,7 @@
 mod contents;
 pub(crate) mod error;
 mod explain;
-mod keep;
+pub(crate) mod keep;
 pub(crate) mod kind;
 mod locate;
 pub(crate) mod nearest;

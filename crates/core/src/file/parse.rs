@@ -68,6 +68,6 @@ pub(crate) fn located(text: &str, name: &str, faults: &[Fault]) -> FileError {
 }
 
 /// How files are written: values that may be left out stand without `Some(…)`.
-pub(super) fn ron_options() -> Options {
+pub(crate) fn ron_options() -> Options {
     Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
 }

@@ -16,6 +16,7 @@
 
 mod cast;
 mod checks;
+mod draft;
 mod mirror;
 mod model;
 mod read;

@@ -258,7 +258,7 @@ _barpoise() {
             return 0
             ;;
         barpoise__subcmd__handout)
-            opts="-o -h --setup --log --stand --stature --survey --body-mass --kneel --strength --slope --paper --units --output --help"
+            opts="-o -h --setup --log --stand --stature --survey --body-mass --kneel --strength --slope --author --paper --units --output --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -297,6 +297,10 @@ _barpoise() {
                     return 0
                     ;;
                 --slope)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --author)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;

@@ -115,6 +115,7 @@ complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l kneel -d '
 no\t'They do not'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l strength -d 'Strength: how many of a hundred such people are weaker, 1 to 99' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l slope -d 'Slope of the ground across the log; positive where it rises from the near to the far side' -r
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l author -d 'Who made the sheet: printed on it, and said by a PDF of itself' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l paper -d 'Size of the sheet' -r -f -a "a4\t'210 mm by 297 mm'
 letter\t'8.5 in by 11 in'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l units -d 'Units of the figures' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'

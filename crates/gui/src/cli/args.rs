@@ -153,10 +153,10 @@ pub(super) enum Command {
     /// Write a drawing of the bench, the log or the rack
     #[command(long_about = PICTURE)]
     Picture(Picture),
-    /// Check a yard file and say what it holds
+    /// Check a yard or a lesson and say what it holds
     #[command(long_about = CHECK)]
     Check {
-        /// Yard file to check
+        /// File of a yard or a lesson to check
         #[arg(value_name = "FILE")]
         file: PathBuf,
     },

@@ -5,6 +5,7 @@ mod args_drawn;
 mod args_log;
 mod args_person;
 mod check;
+mod check_lesson;
 mod choose;
 mod cut;
 mod drawn;
@@ -18,6 +19,7 @@ use args::{Args, Command};
 use args_person::PersonArgs;
 use barpoise_core::Yard;
 use barpoise_core::file::{FileError, demo, read_yard, read_yard_seen};
+use barpoise_core::lesson::read_lesson;
 use clap::{CommandFactory, Parser};
 use std::ffi::OsString;
 use std::fmt;
@@ -121,6 +123,10 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         }
         Some(Command::Picture(asked)) => {
             for_person(asked.file.as_deref(), &asked.person).and_then(|yard| drawn::picture(&yard, asked))
+        }
+        Some(Command::Check { file }) if check_lesson::is_lesson(file) => {
+            let read = read_lesson(file).map_err(CliError::from);
+            read.map(|lesson| check_lesson::report(&lesson, file))
         }
         Some(Command::Check { file }) => opened(Some(file)).map(|yard| check::report(&yard, file)),
     };

@@ -1,6 +1,7 @@
 //! A lesson being given: where it stands, what a step shows of the open yard, captions with their figures filled in,
 //! and guesses.
 
+mod draft;
 mod guess;
 mod near;
 mod played;
@@ -9,6 +10,7 @@ mod stage;
 mod view;
 mod words;
 
+pub use draft::Draft;
 pub use guess::{Guess, GuessScale};
 pub use near::GUESS_ASSUMPTIONS;
 pub use played::Played;

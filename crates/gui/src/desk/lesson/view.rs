@@ -1,6 +1,6 @@
 //! Where a lesson stands: kept between runs where it is worth it, never part of a yard.
 
-use super::{Guess, GuessRecord, Played};
+use super::{Draft, Guess, GuessRecord, Played};
 use crate::desk::document::Document;
 use crate::desk::page_size::PageSize;
 use barpoise_core::file::FileError;
@@ -39,6 +39,9 @@ pub struct TeachView {
     /// The step fills the window, for a projector.
     #[serde(skip)]
     pub projected: bool,
+    /// The lesson while it is being written beside the running step.
+    #[serde(skip)]
+    pub draft: Option<Draft>,
     /// No figure is shown.
     #[serde(skip)]
     pub figures_hidden: bool,
@@ -154,6 +157,21 @@ impl TeachView {
             projected: self.projected,
             ..Self::default()
         };
+    }
+
+    /// Begins to write on the lesson, or ends.
+    pub fn write(&mut self, on: bool) {
+        self.draft = self.lesson.as_deref().filter(|_| on).and_then(Draft::of);
+    }
+
+    /// Takes what was typed; the last lesson without a fault runs on.
+    pub fn take_draft(&mut self) {
+        let Some(draft) = &mut self.draft else { return };
+        if let Some(lesson) = draft.take() {
+            self.lesson = Some(lesson);
+            self.guesses.clear();
+            self.chosen.clear();
+        }
     }
 
     /// The steps of the lesson; none until it is read.

@@ -80,7 +80,7 @@ impl LessonSheet<'_> {
         page.space(BLOCK_MM);
         cautions(&mut page);
         page.space(BLOCK_MM);
-        page.blanks(&["Name", "Place and date", "Signed"]);
+        page.blanks(&["Name", "Place and date", "Signed"], size::BODY);
         page.holds_all().then_some(page)
     }
 
@@ -88,9 +88,10 @@ impl LessonSheet<'_> {
         let (left, wide) = (page.left_mm(), page.width_mm());
         let setups: Vec<String> = stage.setups().map(|figures| figures.setup().name().to_owned()).collect();
         let shown = if setups.is_empty() { String::new() } else { format!(" ({})", setups.join(", ")) };
-        page.paragraph_in(left, wide, &format!("{number}. {}{shown}", step.heading), Ink::Line, words, true);
+        let heading = format!("{number}. {}", step.heading);
         let (indented, narrow) = (left + INDENT_MM, wide - INDENT_MM);
         if let View::Words { lines } = &step.view {
+            page.paragraph_in(left, wide, &heading, Ink::Line, words, true);
             for line in lines {
                 page.tick_box(indented);
                 page.paragraph_in(indented + INDENT_MM, narrow - INDENT_MM, line, Ink::Line, words, false);
@@ -102,13 +103,14 @@ impl LessonSheet<'_> {
             (None, Some(choose)) => format!("{} {}", choose.question, answers(choose, &setups).join("  /  ")),
             (None, None) => return,
         };
+        let asked = format!("{heading}{shown}: {asked}");
         match self.record.asked(number.saturating_sub(1)) {
             Some(kept) => {
-                page.paragraph_in(indented, narrow, &said(&asked, kept, self.units), Ink::Line, words, false);
+                page.paragraph_in(left, wide, &said(&asked, kept, self.units), Ink::Line, words, false);
             }
             None => {
-                page.paragraph_in(indented, narrow, &asked, Ink::Line, words, false);
-                page.blanks(&["My answer", "As it is"]);
+                page.paragraph_in(left, wide, &asked, Ink::Line, words, false);
+                page.blanks(&["    My answer", "As it is"], words);
             }
         }
     }

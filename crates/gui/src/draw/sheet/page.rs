@@ -133,13 +133,12 @@ impl Page {
     }
 
     /// Places to write in, beside each other, each after its name.
-    pub(super) fn blanks(&mut self, names: &[&str]) {
+    pub(super) fn blanks(&mut self, names: &[&str], size: f32) {
         const UNDER_MM: f64 = 0.6;
-        let size = crate::draw::theme::size::BODY;
         let count = names.len().max(1);
         let each = self.width_mm() / f64::from(u32::try_from(count).unwrap_or(1));
         let mut x = self.inset;
-        self.filled += 0.5 * self.line_mm(size);
+        self.filled += 0.3 * self.line_mm(size);
         for name in names {
             self.text(x, name, Ink::Soft, size, false);
             let from = x + self.text_mm(name, size, false) + 1.5;
@@ -147,7 +146,7 @@ impl Page {
             self.scene.line(Point::new(from, y), Point::new(x + each - 3.0, y), Pen::solid(Ink::Line, 1.0));
             x += each;
         }
-        self.filled += 1.5 * self.line_mm(size);
+        self.filled += 1.2 * self.line_mm(size);
     }
 
     /// A place to write in, right of what is so many millimetres wide and in the same line.

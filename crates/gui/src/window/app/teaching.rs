@@ -42,6 +42,12 @@ impl App {
                 }
                 return;
             }
+            TeachAsk::Write => return self.view.teach.write(true),
+            TeachAsk::EndWriting => return self.end_writing(),
+            TeachAsk::SaveDraft => match self.view.teach.path.clone() {
+                Some(path) => return self.save_lesson(&path),
+                None => TeachFile::SaveLesson,
+            },
             TeachAsk::OpenLesson => TeachFile::OpenLesson,
             TeachAsk::SaveLesson => TeachFile::SaveLesson,
             TeachAsk::SaveHandout => TeachFile::Handout,
@@ -99,6 +105,14 @@ impl App {
         let written =
             bytes.and_then(|bytes| write_whole(path, &bytes).map_err(|error| format!("{shown}: {error}")));
         self.notice = Some(match written {
+            Ok(_) if file == TeachFile::SaveLesson && self.view.teach.draft.is_some() => {
+                // The copy is the lesson's file from now on.
+                let step = self.view.teach.step;
+                let opened = self.view.teach.open(path);
+                self.view.teach.write(opened.is_ok());
+                self.view.teach.step = step;
+                Notice::good("Saved", shown.to_string())
+            }
             Ok(_) if file == TeachFile::SaveLesson => {
                 let said = format!("{shown}. Change it with any text editor, then open it here");
                 Notice::good("Saved", said)
@@ -108,8 +122,50 @@ impl App {
         });
     }
 
-    /// The lesson as it was read, its comments with it.
+    /// Ends writing; what is in no file yet runs on in the window, and that is said.
+    fn end_writing(&mut self) {
+        let unsaved = self.view.teach.draft.as_ref().is_some_and(|draft| draft.is_changed());
+        self.view.teach.write(false);
+        if unsaved {
+            let said = "what you wrote runs in this window and is in no file; the menu Lesson saves it";
+            self.notice = Some(Notice::warning("Not saved", said.to_owned()));
+        }
+    }
+
+    /// Writes the lesson into its own file, where that still holds what was read.
+    fn save_lesson(&mut self, path: &Path) {
+        let shown = path.display();
+        let text = match &self.view.teach.draft {
+            Some(draft) => draft.text(),
+            None => return,
+        };
+        let written = text.and_then(|text| {
+            let as_read = std::fs::read_to_string(path).ok();
+            let read = self.view.teach.draft.as_ref().map(|draft| draft.read());
+            if as_read.is_some() && as_read.as_deref() != read {
+                return Err(format!(
+                    "{shown} has been changed by another program; save a copy, or open it again"
+                ));
+            }
+            write_whole(path, text.as_bytes()).map_err(|error| format!("{shown}: {error}"))?;
+            Ok(text)
+        });
+        self.notice = Some(match written {
+            Ok(text) => {
+                if let Some(draft) = &mut self.view.teach.draft {
+                    draft.saved(text);
+                }
+                Notice::good("Saved", shown.to_string())
+            }
+            Err(reason) => Notice::warning("Not saved", reason),
+        });
+    }
+
+    /// The lesson as it was read, its comments with it; with what was written on it.
     fn lesson_bytes(&self) -> Result<Vec<u8>, String> {
+        if let Some(draft) = &self.view.teach.draft {
+            return draft.text().map(String::into_bytes);
+        }
         let lesson = self.view.teach.lesson.as_ref().ok_or("there is no lesson to save")?;
         Ok(lesson.text().as_bytes().to_vec())
     }

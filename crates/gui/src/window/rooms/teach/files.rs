@@ -16,6 +16,12 @@ pub enum TeachAsk {
     BuiltIn,
     /// The lesson on show as a file to edit.
     SaveLesson,
+    /// Fields beside the running step, to write on the lesson.
+    Write,
+    /// What was written, into the lesson's file.
+    SaveDraft,
+    /// No more writing.
+    EndWriting,
     /// A handout as a file.
     SaveHandout,
     /// What the lesson asks, as a sheet.
@@ -39,7 +45,8 @@ pub(super) fn lesson_ui(ui: &mut Ui, view: &ViewState) -> Option<TeachAsk> {
             for (name, ask) in [
                 ("Open a lesson…", TeachAsk::OpenLesson),
                 ("Built-in lesson", TeachAsk::BuiltIn),
-                ("Save a copy to edit…", TeachAsk::SaveLesson),
+                ("Write on it", TeachAsk::Write),
+                ("Save a copy…", TeachAsk::SaveLesson),
             ] {
                 if ui.button(name).clicked() {
                     asked = Some(ask);

@@ -4,6 +4,7 @@ mod asked;
 mod beam;
 mod bench;
 mod column;
+mod editor;
 mod files;
 mod hung;
 mod keys;
@@ -24,6 +25,7 @@ use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{main_pane, pane};
 use barpoise_core::lesson::{Guessed, Step, View};
+use editor::EditorAsk;
 use egui::{Button, CentralPanel, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui};
 use look::Look;
 
@@ -49,6 +51,14 @@ pub fn teach_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) -> Optio
                 asked = files::lesson_ui(ui, view);
                 told_ui(ui, document, view, &look);
                 ui.add_space(6.0);
+                if view.teach.draft.is_some() {
+                    asked = match editor::editor_ui(ui, document, view, &look) {
+                        Some(EditorAsk::Save) => Some(TeachAsk::SaveDraft),
+                        Some(EditorAsk::Done) => Some(TeachAsk::EndWriting),
+                        None => asked.take(),
+                    };
+                    return;
+                }
                 column::column_ui(ui, document, view, &look, &step, &stage);
                 parts::parts_ui(ui, document, view, &step);
                 parts::left_out_ui(ui, view, &look);
@@ -113,6 +123,12 @@ fn told_ui(ui: &mut Ui, document: &Document, view: &ViewState, look: &Look) {
     let Some(missing) = missing else { return };
     ui.label(look.strong_text("Some steps cannot be shown with this yard", Ink::Warn));
     ui.add(Label::new(look.text(missing.first_line(), Ink::Soft)).wrap()).on_hover_text(missing.to_string());
+}
+
+/// How many of the steps this yard can show.
+fn steps_shown(view: &ViewState) -> String {
+    let (all, out) = (view.teach.steps().len(), view.teach.left_out().count());
+    format!("{} of {all} steps shown", all - out.min(all))
 }
 
 /// `3 of 12`.
