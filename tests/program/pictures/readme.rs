@@ -60,6 +60,8 @@ fn rack() -> Vec<u8> {
 fn teach() -> Vec<u8> {
     let mut view = view(Room::Teach);
     view.teach.step = 3;
+    let told = barpoise::desk::lesson::Chosen { answer: Some(3), told: true };
+    view.teach.chosen.insert(3, told);
     window(Document::demo().unwrap(), view)
 }
 

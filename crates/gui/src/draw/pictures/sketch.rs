@@ -75,7 +75,7 @@ impl<'a> Sketch<'a> {
             [one] => one.name().to_owned(),
             _ => format!("{} setups to one scale", setups.len()),
         };
-        Self::of(title, units, Shown::Rack(StackPicture { setups: stacked }))
+        Self::of(title, units, Shown::Rack(StackPicture { setups: stacked, units }))
     }
 
     const fn of(title: String, units: Units, shown: Shown<'a>) -> Self {

@@ -1,6 +1,6 @@
 //! Setups under each other as silhouettes: one scale, spikes under spikes, each with its name and what it does.
 
-use crate::desk::format::{self, Units};
+use crate::desk::format::{self, LengthUnit, Units};
 use crate::draw::pieces::{self, mm};
 use crate::draw::strokes::{Canvas, Dash, Label, Pen, Scene, Side, text_width};
 use crate::draw::theme::{Ink, size};
@@ -57,6 +57,8 @@ impl Stacked<'_> {
 pub struct StackPicture<'a> {
     /// From the top.
     pub setups: Vec<Stacked<'a>>,
+    /// Units of the rule.
+    pub units: Units,
 }
 
 impl StackPicture<'_> {
@@ -127,7 +129,7 @@ impl StackPicture<'_> {
             let at = words + Vec2::new(stacked.name_pt() * pt, 0.0);
             scene.label(Label::new(at, Side::Right, stacked.words.clone(), Ink::Soft));
         }
-        rule(&mut scene, Point::new(0.0, bottom + 0.6 * RULE_PT * pt));
+        rule(&mut scene, Point::new(0.0, bottom + 0.6 * RULE_PT * pt), self.units);
         scene
     }
 }
@@ -138,17 +140,20 @@ fn chain_mm(setup: &Setup) -> f64 {
     zone.radius.as_mm().max(0.5 * setup.bar().body_width().as_mm())
 }
 
-/// A rule of half a metre from the spikes on, with a mark each 100 mm.
-fn rule(scene: &mut Scene, from: Point) {
+/// A rule from the spikes on: half a metre with a mark each 100 mm, or twenty inches with one each four.
+fn rule(scene: &mut Scene, from: Point, units: Units) {
     const MARKS: u32 = 5;
-    const MARK_MM: f64 = 100.0;
+    let (mark_mm, said) = match units.length {
+        LengthUnit::Mm => (100.0, "500 mm"),
+        LengthUnit::In => (4.0 * 25.4, "20 in"),
+    };
     let pen = Pen::solid(Ink::Line, 1.0);
     let tick = Vec2::new(0.0, scene.pt(4.0));
-    scene.line(from, from + Vec2::new(f64::from(MARKS) * MARK_MM, 0.0), pen);
+    scene.line(from, from + Vec2::new(f64::from(MARKS) * mark_mm, 0.0), pen);
     for mark in 0..=MARKS {
-        let at = from + Vec2::new(f64::from(mark) * MARK_MM, 0.0);
+        let at = from + Vec2::new(f64::from(mark) * mark_mm, 0.0);
         scene.line(at - tick, at + tick, pen);
     }
-    let end = from + Vec2::new(f64::from(MARKS) * MARK_MM, 0.0);
-    scene.label(Label::new(end, Side::Right, "500 mm", Ink::Soft));
+    let end = from + Vec2::new(f64::from(MARKS) * mark_mm, 0.0);
+    scene.label(Label::new(end, Side::Right, said, Ink::Soft));
 }

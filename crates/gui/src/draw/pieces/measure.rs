@@ -215,9 +215,9 @@ fn angle_mark(scene: &mut Scene, pivot: Point, tip: Point, hang: Angle, extent: 
     scene.line(from, level, Pen::solid(Ink::Ours, 1.5).with_dash(Dash::DashDot));
     let arc = Arc::new(from, (0.9 * reach, 0.9 * reach), 0.0, -hang.as_rad(), 0.0);
     scene.stroke(arc.to_path(0.5), TOOL);
-    let middle = from + 0.9 * reach * Vec2::from_angle(-0.5 * hang.as_rad());
-    scene.label(label(middle, Side::Right, "angle"));
-    *extent = extent.union_pt(level + Vec2::new(scene.pt(26.0), 0.0));
+    // Beyond the level line, clear of a bar that hangs nearly level.
+    scene.label(label(level, Side::Right, "angle"));
+    *extent = extent.union_pt(level + Vec2::new(scene.pt(56.0), 0.0));
     // The phone lies along the bar's upper edge.
     let phone = Rect::new(0.45 * tip.x, 44.0, 0.45 * tip.x + 150.0, 44.0 + scene.pt(4.0)).to_path(0.1);
     scene.fill(turn * phone, Ink::Ours);

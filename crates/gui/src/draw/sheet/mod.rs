@@ -34,6 +34,8 @@ const BLOCK_MM: f64 = 3.5;
 const CHECK_MM: f64 = 100.0;
 /// The same where lengths are in inches: four of them.
 const CHECK_IN_MM: f64 = 4.0 * 25.4;
+/// Under that line, mm.
+const RULE_GAP_MM: f64 = 1.0;
 const TITLE: f32 = 28.0;
 /// Pixels of an image for each of SVG's, of which an inch has 96: 150 to the inch.
 const IMAGE_SCALE: f32 = 150.0 / 96.0;
@@ -219,7 +221,7 @@ impl Handout<'_> {
             (Some(plan), Layout::Beside) => beside(&mut page, self.units, rows, plan, scale)?,
             (_, Layout::Under) => {
                 let width = page.width_mm();
-                stack(&mut page, Some(self.units), rows, scale, width)?;
+                stack(&mut page, self.units, true, rows, scale, width)?;
             }
         }
         page.space(BLOCK_MM);
@@ -252,12 +254,12 @@ impl Handout<'_> {
 }
 
 /// The silhouettes within a width, with what is said of them where units are given; `None` where they are wider.
-fn stack(page: &mut Page, words: Option<Units>, rows: &[Row<'_>], scale: u32, width: f64) -> Option<()> {
+fn stack(page: &mut Page, units: Units, words: bool, rows: &[Row<'_>], scale: u32, width: f64) -> Option<()> {
     let setups = rows.iter().map(|row| match words {
-        Some(units) => Stacked::of(row.setup, units),
-        None => Stacked { setup: row.setup, words: String::new() },
+        true => Stacked::of(row.setup, units),
+        false => Stacked { setup: row.setup, words: String::new() },
     });
-    let picture = StackPicture { setups: setups.collect() };
+    let picture = StackPicture { setups: setups.collect(), units };
     let times = f64::from(scale);
     let (rear, nose) = picture.width_mm(page.canvas_at(0.0, times).scene().pt(1.0));
     if (nose - rear) / times > width {
@@ -271,7 +273,7 @@ fn stack(page: &mut Page, words: Option<Units>, rows: &[Row<'_>], scale: u32, wi
 /// The silhouettes on the left, the log on the right.
 fn beside(page: &mut Page, units: Units, rows: &[Row<'_>], plan: &Laid<'_>, scale: u32) -> Option<()> {
     let (top, width) = (page.filled_mm(), 0.5 * page.width_mm());
-    stack(page, None, rows, scale, width)?;
+    stack(page, units, false, rows, scale, width)?;
     let under_stack = page.filled_mm();
     page.back_to(top);
     plan.put_in(page, units, page.left_mm() + width, width);
@@ -294,6 +296,7 @@ fn foot(page: &mut Page, scale: u32, units: Units) {
     };
     page.blank_beside(long, "Place, date, signed");
     page.rule(long);
+    page.space(RULE_GAP_MM);
     let words = format!(
         "This line is {said} long if the sheet is printed at full size; the saws in the column are then drawn \
          1 : {scale}. {COLOURS} Barpoise {}.",

@@ -156,7 +156,7 @@ impl Page {
         let x = self.inset + taken_mm + GAP_MM;
         self.text(x, name, Ink::Soft, size, false);
         let from = x + self.text_mm(name, size, false) + 1.5;
-        let (y, right) = (-(self.filled + self.line_mm(size)), self.size.mm().0 - self.inset);
+        let (y, right) = (-(self.filled + 0.85 * self.line_mm(size)), self.size.mm().0 - self.inset);
         self.scene.line(Point::new(from, y), Point::new(right, y), Pen::solid(Ink::Line, 1.0));
     }
 
