@@ -103,8 +103,9 @@ fn the_stated_scale_holds_on_the_printed_sheet() {
         // The check line is the lowest long line of one ink.
         let left = px(13.0);
         let long = |y: usize| end_of_dark(&image, left, y) - left;
-        let rows = (0..image.height).rev().filter(|y| image.at(left + 2, *y)[0] < 200);
-        let check = rows.map(long).find(|length| *length as f64 > 80.0 * PER_MM).unwrap();
+        // Letters have gaps, the line has none.
+        let whole = |y: &usize| (left + 1..left + px(80.0)).all(|x| image.at(x, *y)[0] < 200);
+        let check = (0..image.height).rev().filter(whole).map(long).next().unwrap();
         assert!((check as f64 / PER_MM - 100.0).abs() < 0.4, "the line is {} mm", check as f64 / PER_MM);
         // The saw: from its spike line to its nose, measured on the image.
         let setup = yard.setup(name).unwrap();

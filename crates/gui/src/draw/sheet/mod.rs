@@ -34,8 +34,6 @@ const BLOCK_MM: f64 = 3.5;
 const CHECK_MM: f64 = 100.0;
 /// The same where lengths are in inches: four of them.
 const CHECK_IN_MM: f64 = 4.0 * 25.4;
-/// Under that line, mm.
-const RULE_GAP_MM: f64 = 1.0;
 const TITLE: f32 = 28.0;
 /// Pixels of an image for each of SVG's, of which an inch has 96: 150 to the inch.
 const IMAGE_SCALE: f32 = 150.0 / 96.0;
@@ -296,7 +294,6 @@ fn foot(page: &mut Page, scale: u32, units: Units) {
     };
     page.blank_beside(long, "Place, date, signed");
     page.rule(long);
-    page.space(RULE_GAP_MM);
     let words = format!(
         "This line is {said} long if the sheet is printed at full size; the saws in the column are then drawn \
          1 : {scale}. {COLOURS} Barpoise {}.",

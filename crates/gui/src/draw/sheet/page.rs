@@ -153,11 +153,16 @@ impl Page {
     pub(super) fn blank_beside(&mut self, taken_mm: f64, name: &str) {
         const GAP_MM: f64 = 6.0;
         let size = crate::draw::theme::size::BODY;
+        const RAISED_MM: f64 = 1.4;
         let x = self.inset + taken_mm + GAP_MM;
+        let filled = self.filled;
+        // Clear of what follows that line.
+        self.filled -= RAISED_MM;
         self.text(x, name, Ink::Soft, size, false);
         let from = x + self.text_mm(name, size, false) + 1.5;
         let (y, right) = (-(self.filled + 0.85 * self.line_mm(size)), self.size.mm().0 - self.inset);
         self.scene.line(Point::new(from, y), Point::new(right, y), Pen::solid(Ink::Line, 1.0));
+        self.filled = filled;
     }
 
     /// A box to tick, in the line that begins here.
