@@ -59,6 +59,7 @@ fn rack() -> Vec<u8> {
 /// The step with four bars on one head.
 fn teach() -> Vec<u8> {
     let mut view = view(Room::Teach);
+    view.teach.prepare().unwrap();
     view.teach.step = 3;
     let told = barpoise::desk::lesson::Chosen { answer: Some(3), told: true };
     view.teach.chosen.insert(3, told);

@@ -92,9 +92,16 @@ fn choose_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, step: &Step, stage:
         let is_right = chosen.told && right == Some(index);
         let (ink, tail) = if is_right { (Ink::Ours, ": right") } else { (Ink::Line, "") };
         let words = format!("{answer}{tail}{votes}");
-        let text = if is_right { look.strong_text(words, ink) } else { look.text(words, ink) };
-        let button = RadioButton::new(chosen.answer == Some(index), text);
-        if ui.add_enabled(!chosen.told, button).clicked() {
+        let is_picked = chosen.answer == Some(index);
+        if chosen.told {
+            let mark = if is_picked { "• " } else { "" };
+            let text = if is_right {
+                look.strong_text(format!("{mark}{words}"), ink)
+            } else {
+                look.text(format!("{mark}{words}"), ink)
+            };
+            ui.label(text);
+        } else if ui.add(RadioButton::new(is_picked, look.text(words, ink))).clicked() {
             chosen.answer = Some(index);
             view.teach.chosen.insert(at, chosen);
         }
