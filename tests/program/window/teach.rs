@@ -807,3 +807,33 @@ fn a_drawing_is_not_written_over_a_file_before_it_was_asked() {
     assert!(harness.state().notice().unwrap().contains("holds a yard"), "{:?}", harness.state().notice());
     assert_eq!(std::fs::read_to_string(&yard).unwrap(), barpoise_core::file::demo_text());
 }
+
+#[test]
+fn a_lesson_that_another_editor_saves_is_read_again_at_its_step() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("mine.lesson.ron");
+    let text = barpoise_core::lesson::built_in_text();
+    std::fs::write(&path, text).unwrap();
+    let mut harness = at_step(0);
+    harness.state_mut().open_lesson(&path);
+    harness.state_mut().view_mut().teach.go(2);
+    harness.step();
+    let later = std::time::SystemTime::now() + std::time::Duration::from_secs(5);
+    std::fs::write(&path, text.replace("What each hand carries", "Hand by hand")).unwrap();
+    std::fs::File::options().append(true).open(&path).unwrap().set_modified(later).unwrap();
+    harness.step();
+    harness.step();
+    assert!(said(&harness).contains("Hand by hand"), "{}", said(&harness));
+    assert_eq!(harness.state().view().teach.step, 2);
+    std::fs::write(&path, "half a file").unwrap();
+    let latest = later + std::time::Duration::from_secs(5);
+    std::fs::File::options().append(true).open(&path).unwrap().set_modified(latest).unwrap();
+    harness.step();
+    harness.step();
+    assert!(said(&harness).contains("Hand by hand"), "the last good one runs on");
+    assert!(
+        harness.state().notice().unwrap().contains("mine.lesson.ron:1:"),
+        "{:?}",
+        harness.state().notice()
+    );
+}

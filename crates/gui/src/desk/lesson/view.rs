@@ -17,6 +17,9 @@ pub struct TeachView {
     pub path: Option<PathBuf>,
     /// The step on show, from 0.
     pub step: usize,
+    /// When its file was last seen to change.
+    #[serde(skip)]
+    pub modified: Option<std::time::SystemTime>,
     /// The lesson as it was read; `None` until the room is opened.
     #[serde(skip)]
     pub lesson: Option<Arc<Lesson>>,
@@ -132,6 +135,34 @@ impl TeachView {
         let lesson = read_lesson(path)?;
         self.begin(lesson, Some(path.to_owned()));
         Ok(())
+    }
+
+    /// Reads the lesson's file again where it was changed since; the step and what was guessed stay. Nothing while somebody
+    /// writes on it here.
+    ///
+    /// # Errors
+    /// Why the file was refused; the last good lesson runs on.
+    pub fn read_again(&mut self) -> Result<bool, FileError> {
+        let Some(path) = self.path.clone().filter(|_| self.draft.is_none()) else { return Ok(false) };
+        let Some(now) = std::fs::metadata(&path).and_then(|about| about.modified()).ok() else {
+            return Ok(false);
+        };
+        let before = self.modified.replace(now);
+        if before.is_none_or(|before| before == now) {
+            return Ok(false);
+        }
+        let lesson = read_lesson(&path)?;
+        if self.lesson.as_ref().is_some_and(|known| known.text() == lesson.text()) {
+            return Ok(false);
+        }
+        let (step, record) = (self.step, self.record.clone());
+        self.begin(lesson, Some(path));
+        self.modified = Some(now);
+        self.record = record;
+        let headings: Vec<String> = self.steps().iter().map(|step| step.heading.clone()).collect();
+        self.record.only(|step, asked| headings.get(step) == Some(&asked.heading));
+        self.go(step);
+        Ok(true)
     }
 
     /// Goes on with the lesson that is built in.

@@ -182,7 +182,7 @@ impl App {
         self.take_files(ui);
         self.watch_disk(ui);
         self.tend_rack(ui);
-        self.tend_lesson();
+        self.tend_lesson(ui.ctx());
         self.tend_making();
         self.keys(ui);
         if projects {

@@ -18,10 +18,21 @@ use std::path::Path;
 /// A drawing's size in a file, points, and pixels of an image for each.
 const DRAWING: egui::Vec2 = egui::vec2(1600.0, 1000.0);
 const PIXELS: f32 = 2.0;
+/// A lesson's file is looked at so often.
+const LOOK_AGAIN: std::time::Duration = std::time::Duration::from_secs(1);
 
 impl App {
     /// Has the lesson read, and its parts played, before the room is shown.
-    pub(super) fn tend_lesson(&mut self) {
+    pub(super) fn tend_lesson(&mut self, ctx: &egui::Context) {
+        if self.view.room == Room::Teach && self.view.teach.path.is_some() {
+            // Nobody tells the window when an editor beside it saves.
+            ctx.request_repaint_after(LOOK_AGAIN);
+            match self.view.teach.read_again() {
+                Ok(false) => {}
+                Ok(true) => self.notice = None,
+                Err(error) => self.notice = Some(Notice::warning("Lesson not read again", error.to_string())),
+            }
+        }
         if self.view.room == Room::Teach
             && let Err(error) = self.view.teach.prepare()
         {

@@ -100,7 +100,7 @@ fn choose_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, step: &Step, stage:
             } else {
                 look.text(format!("{mark}{words}"), ink)
             };
-            ui.label(text);
+            ui.add(Label::new(text).extend());
         } else if ui.add(RadioButton::new(is_picked, look.text(words, ink))).clicked() {
             chosen.answer = Some(index);
             view.teach.chosen.insert(at, chosen);
