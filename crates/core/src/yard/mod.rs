@@ -1,5 +1,6 @@
 //! A whole yard, checked: its person, its parts and setups, its woods, its readings.
 
+mod named;
 mod person;
 mod reading;
 mod sources;

@@ -1,7 +1,7 @@
 //! Readings: what was measured, on what, how surely.
 
-use super::whole::listed;
-use crate::fault::{Checker, Fault, Range, clipped};
+use super::named::Named;
+use crate::fault::{Checker, Fault, Range};
 use crate::ranges;
 use crate::record::{MeasuredFile, Part, Quantity, ReadingFile, Unknown};
 use crate::saw::{Bar, Chain, Setup};
@@ -173,12 +173,9 @@ pub struct Reading {
 
 /// What a reading may refer to.
 pub(crate) struct KnownParts<'a> {
-    pub(crate) setup_names: Vec<&'a str>,
-    pub(crate) setups: &'a [Setup],
-    pub(crate) bar_names: Vec<&'a str>,
-    pub(crate) bars: &'a [Arc<Bar>],
-    pub(crate) chain_names: Vec<&'a str>,
-    pub(crate) chains: &'a [Arc<Chain>],
+    pub(crate) setups: Named<'a, Setup>,
+    pub(crate) bars: Named<'a, Arc<Bar>>,
+    pub(crate) chains: Named<'a, Arc<Chain>>,
 }
 
 impl Reading {
@@ -325,16 +322,12 @@ fn measured(
     }
     match parts.of {
         Of::Bar(name) => {
-            let bar =
-                named(check, "measured.bar", "bar", name, &known.bar_names, known.bars, |bar| bar.name())?;
+            let bar = known.bars.find(check, "measured.bar", name)?;
             Some(Measured::Bar(Arc::clone(bar)))
         }
         Of::Loop(name, links) => {
             check.number("measured.drive_links", &ranges::DRIVE_LINKS, f64::from(links));
-            let chain =
-                named(check, "measured.chain", "chain", name, &known.chain_names, known.chains, |chain| {
-                    chain.name()
-                })?;
+            let chain = known.chains.find(check, "measured.chain", name)?;
             Some(Measured::Loop { chain: Arc::clone(chain), links })
         }
         Of::Saw(measure) => {
@@ -345,8 +338,7 @@ fn measured(
                 check.fault("setup", "a reading of a saw needs the name of its setup");
                 return None;
             };
-            let setup =
-                named(check, "setup", "setup", name, &known.setup_names, known.setups, |setup| setup.name())?;
+            let setup = known.setups.find(check, "setup", name)?;
             let mut fill = |field, given: Option<f64>, own| {
                 given.map_or(own, |fill| check.number(field, &ranges::FILL, fill))
             };
@@ -357,23 +349,4 @@ fn measured(
             Some(Measured::Saw { setup: Box::new(setup), measure })
         }
     }
-}
-
-fn named<'a, T>(
-    check: &mut Checker,
-    field: &str,
-    kind: &str,
-    name: &str,
-    names: &[&str],
-    items: &'a [T],
-    name_of: impl Fn(&T) -> &str,
-) -> Option<&'a T> {
-    const SHOWN: usize = 40;
-    if !names.contains(&name) {
-        check.fault(
-            field,
-            format_args!("there is no {kind} named `{}`; there is {}", clipped(name, SHOWN), listed(names)),
-        );
-    }
-    items.iter().find(|item| name_of(item) == name)
 }

@@ -1,5 +1,6 @@
 //! A whole yard, checked: every part valid, every setup closing.
 
+use super::named::Named;
 use super::reading::{KnownParts, Reading};
 use super::wood::Wood;
 use crate::fault::{Checker, Fault, clipped};
@@ -45,24 +46,28 @@ impl Yard {
         let bars = built(&file.bars, &mut faults, Bar::new);
         let chains = built(&file.chains, &mut faults, Chain::new);
         let known = Known {
-            powerheads: file.powerheads.iter().map(|head| head.name.as_str()).collect(),
-            bars: file.bars.iter().map(|bar| bar.name.as_str()).collect(),
-            chains: file.chains.iter().map(|chain| chain.name.as_str()).collect(),
+            powerheads: Named::new(
+                "powerhead",
+                names(&file.powerheads, |head| &head.name),
+                &powerheads,
+                |head| head.name(),
+            ),
+            bars: Named::new("bar", names(&file.bars, |bar| &bar.name), &bars, |bar| bar.name()),
+            chains: Named::new("chain", names(&file.chains, |chain| &chain.name), &chains, |chain| {
+                chain.name()
+            }),
         };
         let mut setups = Vec::new();
         for (index, setup) in file.setups.iter().enumerate() {
-            match known.setup(setup, index, &powerheads, &bars, &chains) {
+            match known.setup(setup, index) {
                 Ok(setup) => setups.extend(setup),
                 Err(found) => faults.extend(found),
             }
         }
         let parts = KnownParts {
-            setup_names: file.setups.iter().map(|setup| setup.name.as_str()).collect(),
-            setups: &setups,
-            bar_names: file.bars.iter().map(|bar| bar.name.as_str()).collect(),
-            bars: &bars,
-            chain_names: file.chains.iter().map(|chain| chain.name.as_str()).collect(),
-            chains: &chains,
+            setups: Named::new("setup", names(&file.setups, |setup| &setup.name), &setups, Setup::name),
+            bars: known.bars,
+            chains: known.chains,
         };
         let mut readings = Vec::new();
         for (index, reading) in file.readings.iter().enumerate() {
@@ -165,6 +170,8 @@ impl Yard {
 
 /// Most characters of a name that a message repeats.
 const LONGEST_SHOWN: usize = 40;
+/// More woods than anyone lays out.
+const MOST_WOODS: usize = 100;
 /// More readings than anyone takes; a fit of them is still quick.
 const MOST_READINGS: usize = 1000;
 
@@ -190,6 +197,9 @@ fn yard_faults(file: &YardFile) -> Vec<Fault> {
     }
     if file.readings.len() > MOST_READINGS {
         check.fault("readings", format_args!("{} readings, at most {MOST_READINGS}", file.readings.len()));
+    }
+    if file.woods.len() > MOST_WOODS {
+        check.fault("woods", format_args!("{} woods, at most {MOST_WOODS}", file.woods.len()));
     }
     check.name("name", &file.name);
     if file.setups.is_empty() {
@@ -290,28 +300,27 @@ fn built<F, T>(
     items
 }
 
-/// The names that the file defines, whether or not the parts behind them are valid.
+fn names<F>(files: &[F], name_of: impl Fn(&F) -> &String) -> impl Iterator<Item = &str> {
+    files.iter().map(move |file| name_of(file).as_str())
+}
+
+/// The parts that setups are put together from.
 struct Known<'a> {
-    powerheads: HashSet<&'a str>,
-    bars: HashSet<&'a str>,
-    chains: HashSet<&'a str>,
+    powerheads: Named<'a, Arc<Powerhead>>,
+    bars: Named<'a, Arc<Bar>>,
+    chains: Named<'a, Arc<Chain>>,
 }
 
 impl Known<'_> {
     /// Puts a setup together; `Ok(None)` where a part it names is in the file but was refused for itself.
-    fn setup(
-        &self,
-        file: &SetupFile,
-        index: usize,
-        powerheads: &[Arc<Powerhead>],
-        bars: &[Arc<Bar>],
-        chains: &[Arc<Chain>],
-    ) -> Result<Option<Setup>, Vec<Fault>> {
+    fn setup(&self, file: &SetupFile, index: usize) -> Result<Option<Setup>, Vec<Fault>> {
         let mut check = Checker::new(format!("setups[{index}]"), format!("setup {}", file.name));
         check.name("name", &file.name);
-        reference(&mut check, "powerhead", &file.powerhead, &self.powerheads);
-        reference(&mut check, "bar", &file.bar, &self.bars);
-        reference(&mut check, "chain", &file.chain, &self.chains);
+        let parts = (
+            self.powerheads.find(&mut check, "powerhead", &file.powerhead),
+            self.bars.find(&mut check, "bar", &file.bar),
+            self.chains.find(&mut check, "chain", &file.chain),
+        );
         check.number("fuel_fill", &ranges::FILL, file.fuel_fill);
         check.number("oil_fill", &ranges::FILL, file.oil_fill);
         if let Some(count) = file.drive_links {
@@ -319,11 +328,6 @@ impl Known<'_> {
         }
         let extras =
             file.extras.iter().enumerate().map(|(i, extra)| checked_extra(&mut check, i, extra)).collect();
-        let parts = (
-            powerheads.iter().find(|item| item.name() == file.powerhead),
-            bars.iter().find(|item| item.name() == file.bar),
-            chains.iter().find(|item| item.name() == file.chain),
-        );
         let (Some(powerhead), Some(bar), Some(chain)) = parts else {
             return check.finish(None);
         };
@@ -345,34 +349,6 @@ impl Known<'_> {
                 check.fault(field, error);
                 check.finish(None)
             }
-        }
-    }
-}
-
-fn reference(check: &mut Checker, field: &str, name: &str, known: &HashSet<&str>) {
-    if !known.contains(name) {
-        let mut names: Vec<_> = known.iter().copied().collect();
-        names.sort_unstable();
-        check.fault(
-            field,
-            format_args!(
-                "there is no {field} named `{}`; there is {}",
-                clipped(name, LONGEST_SHOWN),
-                listed(&names)
-            ),
-        );
-    }
-}
-
-pub(crate) fn listed(names: &[&str]) -> String {
-    const MOST: usize = 12;
-    let mut shown: Vec<_> = names.iter().take(MOST).map(|name| clipped(name, LONGEST_SHOWN)).collect();
-    match names.len() {
-        0 => "none".to_owned(),
-        1..=MOST => shown.join(", "),
-        more => {
-            shown.push(format!("{} more", more - MOST));
-            shown.join(", ")
         }
     }
 }

@@ -27,6 +27,9 @@ pub struct Hardness {
     pub source: String,
 }
 
+/// More diameters than anyone tells apart; each is planned for every setup.
+const MOST_DIAMETERS: usize = 200;
+
 /// A checked mix of wood. It has at least one cut.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wood {
@@ -51,6 +54,9 @@ impl Wood {
         check.name("name", &file.name);
         if file.diameters.is_empty() {
             check.fault("diameters", "a wood needs at least one diameter");
+        } else if file.diameters.len() > MOST_DIAMETERS {
+            let many = file.diameters.len();
+            check.fault("diameters", format_args!("{many} diameters, at most {MOST_DIAMETERS}"));
         }
         for (place, entry) in file.diameters.iter().enumerate() {
             check.number(
@@ -166,5 +172,34 @@ impl Wood {
         let tangle = if tangled { Tangle::Far } else { Tangle::None };
         let section = LogSection::round(diameter, self.clearance)?;
         Ok(LogJob::new(section, stand).with_tangle(tangle).with_person(self.person))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::Yard;
+    use crate::file::demo;
+    use crate::record::DiameterFile;
+
+    #[test]
+    fn a_wood_and_a_yard_of_too_many_are_refused_with_the_number() {
+        let mut file = demo().unwrap().file().clone();
+        let cut = |diameter_mm| DiameterFile { diameter_mm, cuts: 1 };
+        file.woods[0].diameters = (0..200).map(|more| cut(300.0 + f64::from(more))).collect();
+        assert!(Yard::new(file.clone()).is_ok());
+        file.woods[0].diameters.push(cut(250.0));
+        let said = Yard::new(file.clone()).unwrap_err()[0].to_string();
+        assert_eq!(said, "woods[0].diameters: wood Poplar butts: 201 diameters, at most 200");
+        file.woods.truncate(1);
+        file.woods[0].diameters.truncate(1);
+        file.woods = (0..101)
+            .map(|number| {
+                let mut wood = file.woods[0].clone();
+                wood.name = format!("Wood {number}");
+                wood
+            })
+            .collect();
+        let said = Yard::new(file).unwrap_err()[0].to_string();
+        assert_eq!(said, "woods: 101 woods, at most 100");
     }
 }
