@@ -121,6 +121,10 @@ fn decimals_for(uncertainty: f64) -> i32 {
 
 /// To this many decimals, as the nearest number that a file writes shortly.
 fn rounded(value: f64, decimals: i32) -> f64 {
+    // Most pairs of numbers of different heads have nothing to do with each other.
+    if value.abs() <= 0.0 {
+        return 0.0;
+    }
     let decimals = usize::try_from(decimals).unwrap_or(0);
     format!("{value:.decimals$}").parse().unwrap_or(value)
 }

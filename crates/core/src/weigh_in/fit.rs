@@ -1,7 +1,9 @@
 //! The fit of a yard's numbers to its readings.
 
+use super::apart::{Group, groups, joined};
 use super::counts::{Counted, counted};
 use super::knowledge::filled;
+use super::next_reading::candidates;
 use super::prior::{Prior, prior, value};
 use super::saw_model::{Figure, SawModel};
 use super::tell_apart::{Mixed, mixed};
@@ -295,7 +297,17 @@ pub fn readable(yard: &Yard) -> Vec<Unknown> {
 /// # Errors
 /// [`CannotFit`].
 pub fn fit(yard: &Yard, choice: &Choice) -> Result<Fit, CannotFit> {
-    if used(yard).next().is_none() {
+    fitted_in(yard, choice, groups)
+}
+
+/// The fit with its numbers in groups that are each fitted alone.
+pub(super) fn fitted_in(
+    yard: &Yard,
+    choice: &Choice,
+    groups: impl FnOnce(usize, &[Vec<usize>]) -> Vec<Group>,
+) -> Result<Fit, CannotFit> {
+    let used: Vec<(usize, &Reading)> = used(yard).collect();
+    if used.is_empty() {
         return Err(CannotFit::NoReadings);
     }
     let (unknowns, priors): (Vec<Unknown>, Vec<Prior>) = readable(yard)
@@ -311,16 +323,75 @@ pub fn fit(yard: &Yard, choice: &Choice) -> Result<Fit, CannotFit> {
     }
     let places: HashMap<_, _> =
         unknowns.iter().enumerate().map(|(place, unknown)| (unknown, place)).collect();
-    let readings = used(yard)
-        .map(|(index, reading)| (index, reading, Model::new(reading.measured(), &places)))
+    let reads: Vec<Vec<usize>> =
+        used.iter().map(|(_, reading)| places_of(reading.measured(), &places)).collect();
+    let candidates: Vec<(Measured, Vec<usize>)> = candidates(yard, &unknowns)
+        .into_iter()
+        .map(|measured| {
+            let reads = places_of(&measured, &places);
+            (measured, reads)
+        })
         .collect();
-    let start = DVector::from_iterator(priors.len(), priors.iter().map(|prior| prior.value));
-    let mut rows = Rows { readings, unknowns: &unknowns, priors: &priors, fenced: true };
-    match minimise(&rows, start.clone()) {
-        Ok(minimum) => Ok(told(yard, &rows, &start, minimum)),
-        Err(error) => {
-            rows.fenced = false;
-            Err(beyond(&rows, start).unwrap_or(CannotFit::Search(error)))
+    let whole = Whole { yard, used: &used, unknowns: &unknowns, priors: &priors, candidates: &candidates };
+    let (mut parts, mut refused) = (Vec::new(), Vec::new());
+    for group in groups(unknowns.len(), &reads) {
+        match whole.fitted(&group) {
+            Ok(fit) => parts.push((group, fit)),
+            Err(error) => refused.push(error),
+        }
+    }
+    // A number out of its range says more than a search that failed.
+    let out = refused.iter().position(|error| matches!(error, CannotFit::OutOfRange { .. }));
+    match refused.into_iter().nth(out.unwrap_or(0)) {
+        Some(error) => Err(error),
+        None => Ok(joined(unknowns.len(), parts)),
+    }
+}
+
+/// The places of the numbers that a measure depends on, of those that are fitted.
+fn places_of(measured: &Measured, places: &HashMap<&Unknown, usize>) -> Vec<usize> {
+    measured.unknowns().iter().filter_map(|unknown| places.get(unknown).copied()).collect()
+}
+
+/// All that is fitted.
+struct Whole<'a> {
+    yard: &'a Yard,
+    used: &'a [(usize, &'a Reading)],
+    unknowns: &'a [Unknown],
+    priors: &'a [Prior],
+    /// Measures that could be taken, and the places of the numbers that they depend on.
+    candidates: &'a [(Measured, Vec<usize>)],
+}
+
+impl Whole<'_> {
+    fn fitted(&self, group: &Group) -> Result<Fit, CannotFit> {
+        let own = |place: &usize| Some((self.unknowns.get(*place)?.clone(), *self.priors.get(*place)?));
+        let (unknowns, priors): (Vec<Unknown>, Vec<Prior>) = group.unknowns.iter().filter_map(own).unzip();
+        let places: HashMap<_, _> =
+            unknowns.iter().enumerate().map(|(place, unknown)| (unknown, place)).collect();
+        let readings = group
+            .readings
+            .iter()
+            .filter_map(|reading| self.used.get(*reading))
+            .map(|(index, reading)| (*index, *reading, Model::new(reading.measured(), &places)))
+            .collect();
+        let start = DVector::from_iterator(priors.len(), priors.iter().map(|prior| prior.value));
+        let mut rows = Rows { readings, unknowns: &unknowns, priors: &priors, fenced: true };
+        match minimise(&rows, start.clone()) {
+            Ok(minimum) => {
+                let is_own = |place: &usize| group.unknowns.binary_search(place).is_ok();
+                let separating: Vec<&Measured> = self
+                    .candidates
+                    .iter()
+                    .filter(|(_, reads)| reads.iter().any(is_own))
+                    .map(|(measured, _)| measured)
+                    .collect();
+                Ok(told(self.yard, &rows, &start, minimum, &separating))
+            }
+            Err(error) => {
+                rows.fenced = false;
+                Err(beyond(&rows, start).unwrap_or(CannotFit::Search(error)))
+            }
         }
     }
 }
@@ -335,7 +406,13 @@ fn beyond(rows: &Rows<'_>, start: DVector<f64>) -> Option<CannotFit> {
         .map(|(unknown, value)| CannotFit::OutOfRange { unknown: unknown.clone(), value: *value })
 }
 
-fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, mut minimum: Minimum) -> Fit {
+fn told(
+    yard: &Yard,
+    rows: &Rows<'_>,
+    start: &DVector<f64>,
+    mut minimum: Minimum,
+    candidates: &[&Measured],
+) -> Fit {
     let count = rows.readings.len();
     let before: Vec<_> = rows.readings.iter().map(|(_, _, model)| model.at(start)).collect();
     let mut readings: Vec<FittedReading> = rows
@@ -379,8 +456,8 @@ fn told(yard: &Yard, rows: &Rows<'_>, start: &DVector<f64>, mut minimum: Minimum
         .collect();
     let probability = chi_square_above(minimum.chi_square, minimum.freedom);
     let seen = minimum.jacobian.rows(0, count).into_owned();
-    let (settled, mixed) = mixed(yard, &seen, rows.unknowns, rows.priors);
-    let disagreement = disagreement(&readings, &minimum, probability);
+    let (settled, mixed) = mixed(candidates, &seen, rows.unknowns, rows.priors);
+    let disagreement = disagreement(&readings, minimum.chi_square, minimum.freedom);
     let counts = counted(yard, &mut learnt, &mut minimum.covariance).unwrap_or_default();
     let values = DVector::from_iterator(learnt.len(), learnt.iter().map(|learnt| learnt.value));
     let moved = &values - start;
@@ -419,25 +496,25 @@ fn free_share(minimum: &Minimum, row: usize) -> Option<f64> {
     (free > LEAST_FREE_SHARE).then_some(free)
 }
 
-fn disagreement(
+pub(super) fn disagreement(
     readings: &[FittedReading],
-    minimum: &Minimum,
-    probability: Option<f64>,
+    chi_square: f64,
+    freedom: usize,
 ) -> Option<Disagreement> {
     let (reading, off) = readings
         .iter()
         .filter_map(|reading| Some((reading, reading.standardised?)))
         .max_by(|(_, a), (_, b)| a.abs().total_cmp(&b.abs()))?;
+    let probability = chi_square_above(chi_square, freedom);
     let unlikely = probability.is_some_and(|probability| probability < UNLIKELY);
     let limit = if unlikely { DISAGREES_WITH } else { DISAGREES_ALONE };
     // Leaving a reading out takes the square of its standardised residual off the chi-square.
     (off.abs() > limit).then(|| Disagreement {
         index: reading.index,
         standardised: off,
-        probability_without: minimum
-            .freedom
+        probability_without: freedom
             .checked_sub(1)
-            .and_then(|freedom| chi_square_above(minimum.chi_square - off * off, freedom)),
+            .and_then(|freedom| chi_square_above(chi_square - off * off, freedom)),
     })
 }
 

@@ -32,6 +32,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod apart;
 mod apply;
 mod bands;
 mod counts;

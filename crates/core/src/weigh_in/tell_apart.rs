@@ -1,10 +1,9 @@
 //! What the readings leave open: numbers that they only know together, or not at all.
 
 use super::fit::expected_of;
-use super::next_reading::candidates;
 use super::prior::Prior;
 use crate::record::Unknown;
-use crate::yard::{Measured, Yard};
+use crate::yard::Measured;
 use nalgebra::{DMatrix, DVector, SymmetricEigen};
 
 /// A combination is left open where moving it by its prior uncertainty moves all readings together by less than a
@@ -29,9 +28,9 @@ pub struct Mixed {
 
 /// How many combinations the readings know better than the yard did, and which numbers they leave mixed.
 ///
-/// `seen` holds the derivatives of the readings, each over its uncertainty, one row for each.
+/// `candidates` are the measures that could be taken; `seen` holds the derivatives of the readings, each over its uncertainty, one row for each.
 pub(super) fn mixed(
-    yard: &Yard,
+    candidates: &[&Measured],
     seen: &DMatrix<f64>,
     unknowns: &[Unknown],
     priors: &[Prior],
@@ -49,12 +48,12 @@ pub(super) fn mixed(
         }
     }
     let values = DVector::from_iterator(priors.len(), priors.iter().map(|prior| prior.value));
-    let rows: Vec<(Measured, DVector<f64>)> = candidates(yard, unknowns)
-        .into_iter()
+    let rows: Vec<(&Measured, DVector<f64>)> = candidates
+        .iter()
         .filter_map(|measured| {
-            let (_, slopes) = expected_of(&measured, unknowns, &values)?;
+            let (_, slopes) = expected_of(measured, unknowns, &values)?;
             let row = slopes.component_mul(&scale) / measured.common_uncertainty();
-            Some((measured, row))
+            Some((*measured, row))
         })
         .collect();
     // What no tool would notice is not worth a word: a tank's place, a grip's height.
@@ -92,7 +91,7 @@ fn groups(open: &DMatrix<f64>) -> Vec<Vec<usize>> {
 }
 
 /// The measure that sees most of what is open in a group.
-fn separating(rows: &[(Measured, DVector<f64>)], open: &DMatrix<f64>, group: &[usize]) -> Option<Measured> {
+fn separating(rows: &[(&Measured, DVector<f64>)], open: &DMatrix<f64>, group: &[usize]) -> Option<Measured> {
     rows.iter()
         .map(|(measured, row)| {
             let unseen = open * row;
@@ -102,5 +101,5 @@ fn separating(rows: &[(Measured, DVector<f64>)], open: &DMatrix<f64>, group: &[u
         })
         .filter(|(_, strength)| strength.sqrt() > LEFT_OPEN)
         .max_by(|(_, a), (_, b)| a.total_cmp(b))
-        .map(|(measured, _)| measured.clone())
+        .map(|(measured, _)| (*measured).clone())
 }
