@@ -84,7 +84,8 @@ fn a_yard_of_nothing_but_faults_is_refused_at_once() {
     );
     let many = format!("(version: 1, name: \"x\", powerheads: [], bars: [], chains: [], setups: [{setup}])");
     let before = Instant::now();
-    assert_eq!(parse_yard(&nested, "a").unwrap_err().count(), 1);
+    let many_of_structure = parse_yard(&nested, "a").unwrap_err().to_string();
+    assert!(many_of_structure.lines().count() <= 21, "{many_of_structure}");
     let error = parse_yard(&many, "b").unwrap_err();
     assert!(error.count() > 200_000);
     assert_eq!(error.to_string().lines().count(), 21);

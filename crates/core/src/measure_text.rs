@@ -110,6 +110,12 @@ fn number_and_unit(typed: &str) -> Result<(f64, String), MeasureError> {
     }
 }
 
+/// A number without a unit, blanks round the stroke of its fraction or not: `6.3 / 2`.
+pub(crate) fn plain_number(text: &str) -> Option<f64> {
+    let close: Vec<&str> = text.split('/').map(str::trim).collect();
+    number_and_unit(&close.join("/")).ok().filter(|(_, unit)| unit.is_empty()).map(|(value, _)| value)
+}
+
 fn fraction(text: &str) -> Option<f64> {
     match text.split_once('/') {
         None => text.parse().ok(),

@@ -2,10 +2,12 @@
 
 use super::error::FileFault;
 use super::kind::FileKind;
-use super::locate::{Position, last_before, places, walk};
+use super::locate::{Position, last_before, parent, places, walk};
+use super::mend::Mend;
 use super::nearest::nearest;
-use super::tokens::{next_token_start, token_at};
+use super::tokens::{Stray, brackets_behind, first_stray, next_token_start, token_at, value_end};
 use crate::fault::clipped;
+use crate::measure_text::plain_number;
 use crate::ranges;
 use ron::error::{Error, SpannedError};
 use serde_path_to_error::{Path, Segment};
@@ -13,29 +15,58 @@ use serde_path_to_error::{Path, Segment};
 /// Most characters of the file's own content in a message.
 const MOST_SHOWN: usize = 40;
 
+/// Why a text is not of its kind, at a byte of it, and what it would be without this fault.
+#[derive(Debug)]
+pub(super) struct Broken {
+    pub(super) offset: usize,
+    pub(super) path: String,
+    pub(super) message: String,
+    pub(super) mend: Option<Box<Mend>>,
+}
+
+impl Broken {
+    fn mended(mut self, mend: impl Into<Option<Mend>>) -> Self {
+        self.mend = mend.into().map(Box::new);
+        self
+    }
+}
+
 /// The refusal of a text that does not parse as a file of this kind.
-pub(super) fn explain(kind: &FileKind, text: &str, path: &Path, error: &SpannedError) -> FileFault {
+pub(super) fn explain(kind: &FileKind, text: &str, path: &Path, error: &SpannedError) -> Broken {
     let cursor = offset(text, error.span.end.line, error.span.end.col);
     let begin = offset(text, error.span.start.line, error.span.start.col);
     let known = KnownPath::new(path);
+    if matches!(error.code, Error::UnexpectedChar(_) | Error::UnclosedBlockComment)
+        && let Some(stray) = first_stray(text)
+    {
+        return no_comment(text, &stray);
+    }
     if next_token_start(text, cursor).is_none() && walk(text, |_| ()).open > 0 {
         return ends_early(text);
     }
     match &error.code {
         Error::NoSuchStructField { expected, found, .. } => {
-            at(text, begin, &known.path, unknown_field(found, expected))
+            let mend = unknown_field_mended(text, begin, &known.path, found, expected);
+            at(begin, &known.path, unknown_field(found, expected)).mended(mend)
         }
         Error::NoSuchEnumVariant { expected, found, .. } => {
-            at(text, begin, &known.path, unknown_word(found, expected))
+            let meant = nearest(found, expected);
+            let word = meant.or(expected.first().copied());
+            let span = begin..begin + token_at(text, begin).len();
+            let mend = word.map(|word| Mend::put(span, word, meant.is_some()));
+            at(begin, &known.path, unknown_word(found, expected)).mended(mend)
         }
         Error::DuplicateStructField { field, .. } => {
             let message = format!("the field `{field}` stands here a second time");
-            at(text, begin, &known.child(field), message)
+            let again = (token_at(text, begin) == *field).then(|| Mend::leave_out(text, begin));
+            at(begin, &known.child(field), message).mended(again)
         }
         Error::MissingStructField { field, .. } => {
             let owner = places(text, std::iter::once(known.path.as_str()));
             let start = owner.get(known.path.as_str()).copied().unwrap_or(begin);
-            at(text, start, &known.child(field), missing(kind, field))
+            let inside = brackets_behind(text, start);
+            let mend = inside.map(|at| Mend::put(at..at, &format!(" {field}: 0,"), false));
+            at(start, &known.child(field), missing(kind, field)).mended(mend)
         }
         Error::SuggestRawIdentifier(found) | Error::InvalidIdentifier(found) => {
             before_a_name(text, cursor, &known, found)
@@ -46,7 +77,7 @@ pub(super) fn explain(kind: &FileKind, text: &str, path: &Path, error: &SpannedE
         Error::ExpectedMapColon => {
             let found = shown(token_at(text, cursor));
             let message = format!("a colon is needed before {found}, as in `name: value`");
-            at(text, cursor, &known.path, message)
+            at(cursor, &known.path, message).mended(Mend::put(cursor..cursor, ":", true))
         }
         Error::TrailingCharacters => {
             let rest = next_token_start(text, begin).unwrap_or(begin);
@@ -55,27 +86,119 @@ pub(super) fn explain(kind: &FileKind, text: &str, path: &Path, error: &SpannedE
                 kind.noun,
                 shown(token_at(text, rest))
             );
-            at(text, rest, "", message)
+            at(rest, "", message)
         }
         code => {
             let start = known.start_in(text).unwrap_or(cursor);
+            if let Some(fraction) = fraction(text, start, &known.path) {
+                return fraction;
+            }
             let token = token_at(text, start);
             let ends = !known.path.is_empty() && text.trim_end().len() == start + token.len();
             if ends && !matches!(code, Error::ExpectedStringEnd) {
                 // Cut off after a sign or a point of a number.
                 return ends_early(text);
             }
-            at(text, start, &known.path, wrong_value(kind, code, token, &known.path))
+            let broken = at(start, &known.path, wrong_value(kind, code, token, &known.path));
+            if known.path.is_empty() { broken } else { broken.mended(value_mended(text, start, code)) }
         }
     }
 }
 
+/// The refusal of a `/` that begins no comment, and of a comment that does not end.
+fn no_comment(text: &str, stray: &Stray) -> Broken {
+    match *stray {
+        Stray::OpenComment(begin) => {
+            let (path, _) = last_before(text, begin);
+            let line = text.get(begin..).and_then(|rest| rest.lines().next()).unwrap_or_default();
+            let end = begin + line.len();
+            let message = "a comment that begins with `/*` is not closed (write `*/` where it ends, or `//` before a \
+                           comment of one line)";
+            at(begin, &path, message).mended(Mend::put(end..end, "*/", true))
+        }
+        Stray::Slash(slash) => {
+            let (path, start) = last_before(text, slash + 1);
+            let in_value = value_end(text, start) > slash;
+            if let Some(fraction) =
+                Some(start).filter(|_| in_value).and_then(|start| fraction(text, start, &path))
+            {
+                return fraction;
+            }
+            let message =
+                "a `/` by itself means nothing here (take it out; a comment begins with `//` or `/*`)";
+            // Words behind it were to be a comment; a field was not.
+            let word = token_at(text, slash + 1);
+            let behind = next_token_start(text, slash + 1).map_or(slash + 1, |start| start + word.len());
+            let instead = if token_at(text, behind) == ":" { " " } else { "//" };
+            at(slash, &path, message).mended(Mend::put(slash..slash + 1, instead, false))
+        }
+    }
+}
+
+/// The refusal of `3/8`, where a value of that sort begins here.
+fn fraction(text: &str, start: usize, path: &str) -> Option<Broken> {
+    let end = value_end(text, start);
+    let value = text.get(start..end)?.trim_end();
+    let number = Some(value).filter(|value| value.contains('/')).and_then(plain_number)?;
+    let number = decimals(number);
+    let message = format!(
+        "{} is a fraction, and numbers are written with a decimal point here (write `{number}`)",
+        shown(value)
+    );
+    Some(at(start, path, message).mended(Mend::put(start..end, &number, true)))
+}
+
+/// A number as it may be written instead of a fraction: to a millionth.
+fn decimals(number: f64) -> String {
+    let text = format!("{number:.6}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// A field nobody knows, renamed to the one that was meant, or left out.
+fn unknown_field_mended(text: &str, begin: usize, path: &str, found: &str, known: &[&str]) -> Option<Mend> {
+    let word = token_at(text, begin);
+    if word != found {
+        return None;
+    }
+    let owner = parent(path).unwrap_or_default();
+    let child = |name: &str| if owner.is_empty() { name.to_owned() } else { format!("{owner}.{name}") };
+    let is_free = |name: &&str| places(text, std::iter::once(child(name).as_str())).is_empty();
+    Some(match nearest(found, known).filter(is_free) {
+        Some(meant) => Mend::rename(begin..begin + word.len(), meant, child(meant)),
+        None => Mend::leave_out(text, begin),
+    })
+}
+
+/// A value of the wrong kind as one of the right kind: the number that was meant, or any.
+fn value_mended(text: &str, start: usize, code: &Error) -> Option<Mend> {
+    let end = value_end(text, start);
+    let value = text.get(start..end)?.trim();
+    let bare = value.trim_matches('"').trim();
+    let any = match code {
+        Error::ExpectedFloat | Error::FloatUnderscore | Error::UnderscoreAtBeginning => {
+            return Some(match bare.parse::<f64>() {
+                Ok(_) => Mend::put(start..end, bare, true),
+                Err(_) => Mend::put(start..end, "0", false),
+            });
+        }
+        Error::ExpectedInteger | Error::InvalidIntegerDigit { .. } | Error::IntegerOutOfBounds => "0",
+        Error::ExpectedBoolean => "true",
+        Error::ExpectedString | Error::InvalidEscape(_) => "\"\"",
+        Error::ExpectedArray => "[]",
+        Error::ExpectedIdentifier => "x",
+        Error::ExpectedNamedStructLike(_) | Error::ExpectedDifferentStructName { .. } => "()",
+        Error::ExpectedStructLike => return Some(Mend::put(end..end, "()", false)),
+        _ => return None,
+    };
+    (value != any).then(|| Mend::put(start..end, any, false))
+}
+
 /// The refusal of a text that stops before its brackets are closed.
-fn ends_early(text: &str) -> FileFault {
+fn ends_early(text: &str) -> Broken {
     let (path, _) = last_before(text, text.len());
     let after = if path.is_empty() { String::new() } else { format!(" after {path}") };
     let message = format!("the file ends too early{after}: its brackets are not closed (was it cut off?)");
-    at(text, text.trim_end().len(), "", message)
+    at(text.trim_end().len(), "", message)
 }
 
 /// The refusal of a text of another version; `None` where the version is ours or cannot be read.
@@ -97,7 +220,7 @@ pub(super) fn wrong_version(kind: &FileKind, text: &str) -> Option<FileFault> {
              it might hold what would be lost (a newer Barpoise reads it)"
         )
     };
-    Some(at(text, start, "version", message))
+    Some(FileFault::new(Some(Position::of(text, start)), "version", message))
 }
 
 /// The version that a text says it is of.
@@ -144,8 +267,8 @@ fn offset(text: &str, line: usize, column: usize) -> usize {
     Position { line, column }.offset_in(text)
 }
 
-fn at(text: &str, offset: usize, path: &str, message: impl Into<String>) -> FileFault {
-    FileFault::new(Some(Position::of(text, offset)), path, message.into())
+fn at(offset: usize, path: &str, message: impl Into<String>) -> Broken {
+    Broken { offset, path: path.to_owned(), message: message.into(), mend: None }
 }
 
 fn shown(token: &str) -> String {
@@ -185,16 +308,16 @@ fn missing(kind: &FileKind, field: &str) -> String {
 }
 
 /// What the parser took for a field's name begins with a digit or a sign.
-fn before_a_name(text: &str, cursor: usize, known: &KnownPath, found: &str) -> FileFault {
+fn before_a_name(text: &str, cursor: usize, known: &KnownPath, found: &str) -> Broken {
     if let Some(fault) = decimal_comma(text, cursor) {
         return fault;
     }
     let message = format!("a field's name and a colon are needed before {}", shown(found));
-    at(text, cursor, &known.path, message)
+    at(cursor, &known.path, message)
 }
 
 /// `4,6` where `4.6` was meant: a number, a comma, and digits straight after it.
-fn decimal_comma(text: &str, cursor: usize) -> Option<FileFault> {
+fn decimal_comma(text: &str, cursor: usize) -> Option<Broken> {
     let (path, start) = last_before(text, cursor);
     let before = text.get(start..cursor)?.strip_suffix(',')?;
     before.parse::<f64>().ok()?;
@@ -204,12 +327,15 @@ fn decimal_comma(text: &str, cursor: usize) -> Option<FileFault> {
     let (before, after) = (clipped(before, MOST_SHOWN / 2), clipped(after, MOST_SHOWN / 2));
     let message =
         format!("a decimal comma in `{before},{after}` (write a decimal point: `{before}.{after}`)");
-    Some(at(text, start, &path, message))
+    Some(at(start, &path, message).mended(Mend::put(cursor - 1..cursor, ".", true)))
 }
 
 /// Something stands where a value should be over.
-fn after_a_value(text: &str, cursor: usize) -> FileFault {
+fn after_a_value(text: &str, cursor: usize) -> Broken {
     let (path, start) = last_before(text, cursor);
+    if let Some(fraction) = fraction(text, start, &path) {
+        return fraction;
+    }
     let value = text.get(start..cursor).unwrap_or_default();
     let next = token_at(text, cursor);
     let text_here = token_at(text, start);
@@ -220,22 +346,27 @@ fn after_a_value(text: &str, cursor: usize) -> FileFault {
             "this text is not closed with a quote on its line: {}",
             shown(value.lines().next().unwrap_or_default())
         );
-        return at(text, start, &path, message);
+        let line = value.lines().next().unwrap_or_default();
+        let end = start + line.trim_end_matches([',', ' ', '\t', '\r']).len();
+        return at(start, &path, message).mended(Mend::put(end..end, "\"", true));
     }
     let after_digit = value.trim_end().ends_with(|c: char| c.is_ascii_digit());
     if after_digit && next.starts_with('.') {
-        let message = format!("a whole number is needed, found {}", shown(token_at(text, start)));
-        return at(text, start, &path, message);
+        let number = token_at(text, start);
+        let message = format!("a whole number is needed, found {}", shown(number));
+        return at(start, &path, message).mended(Mend::put(start..start + number.len(), "0", false));
     }
     let then = next_token_start(text, cursor + next.len()).map(|start| token_at(text, start));
     if after_digit && next.starts_with(char::is_alphabetic) && then != Some(":") {
-        let found = text.get(start..cursor + next.len()).unwrap_or_default();
+        let end = value_end(text, start);
+        let found = text.get(start..end).unwrap_or_default().trim_end();
         let message =
             format!("a number is needed, found {} (the unit stands in the field's name)", shown(found));
-        return at(text, start, &path, message);
+        return at(start, &path, message).mended(Mend::put(cursor..end.max(cursor), "", true));
     }
     let message = format!("a comma or a closing bracket is needed before {}", shown(next));
-    at(text, cursor, &path, message)
+    let more_comes = next.starts_with(|c: char| !matches!(c, ')' | ']' | '}' | ':'));
+    at(cursor, &path, message).mended(more_comes.then(|| Mend::put(cursor..cursor, ",", true)))
 }
 
 /// A value that is not of the field's kind.

@@ -9,6 +9,8 @@ pub(crate) struct FileKind {
     pub(crate) oldest: u32,
     /// The newest version that is read, which is the one that is written.
     pub(crate) newest: u32,
+    /// Lists whose items people count from one, and what they call an item.
+    pub(crate) numbered: &'static [(&'static str, &'static str)],
     /// A larger file is none of this kind.
     pub(crate) largest_bytes: u64,
 }

@@ -6,6 +6,7 @@ mod explain;
 pub(crate) mod keep;
 pub(crate) mod kind;
 mod locate;
+mod mend;
 pub(crate) mod nearest;
 pub(crate) mod parse;
 mod read;

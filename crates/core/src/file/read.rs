@@ -3,7 +3,7 @@
 use super::contents::Contents;
 use super::error::FileError;
 use super::kind::FileKind;
-use super::parse::{located, parsed, without_mark};
+use super::parse::{checked, without_mark};
 use super::text::{decoded, read_bytes};
 use crate::record::{OLDEST_YARD_VERSION, YARD_VERSION, YardFile};
 use crate::yard::Yard;
@@ -17,6 +17,7 @@ const YARD: FileKind = FileKind {
     noun: "yard",
     oldest: OLDEST_YARD_VERSION,
     newest: YARD_VERSION,
+    numbered: &[("readings", "reading"), ("weigh_ins", "weigh-in")],
     largest_bytes: LARGEST_BYTES,
 };
 /// A larger file is no yard: ten thousand bars take less.
@@ -56,9 +57,7 @@ pub fn read_yard_seen(path: &Path) -> Result<(Yard, Contents), FileError> {
 /// assert!(error.first_line().contains("the file ends too early"));
 /// ```
 pub fn parse_yard(text: &str, name: &str) -> Result<Yard, FileError> {
-    let text = without_mark(text);
-    let file: YardFile = parsed(&YARD, text, name)?;
-    Yard::new(file).map_err(|faults| located(text, name, &faults))
+    checked(&YARD, without_mark(text), name, |file: YardFile| Yard::new(file))
 }
 
 /// The text of the demo yard: the *Alder Flat woodlot*, invented.

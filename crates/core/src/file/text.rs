@@ -68,7 +68,7 @@ pub(crate) fn decoded(kind: &FileKind, bytes: Vec<u8>) -> Result<String, FileFau
     if UTF_16_MARKS.iter().any(|mark| bytes.starts_with(mark)) {
         return Err(FileFault::whole("the text is in UTF-16 (save it as UTF-8)"));
     }
-    if bytes.contains(&0) {
+    if bytes.iter().position(|byte| *byte == 0).is_some_and(|nul| !begins_as_text(&bytes, nul)) {
         return Err(FileFault::whole(format_args!("this is a binary file, not a {}'s text", kind.noun)));
     }
     String::from_utf8(bytes).map_err(|error| {
@@ -79,6 +79,15 @@ pub(crate) fn decoded(kind: &FileKind, bytes: Vec<u8>) -> Result<String, FileFau
         let byte = bytes.get(valid).copied().unwrap_or_default();
         let message = format!("the byte {byte:#04x} is not UTF-8 text (save the file as UTF-8)");
         FileFault::new(Some(position), "", message)
+    })
+}
+
+/// True where what stands before a NUL is the text of a file in RON: one that was damaged, not one of another sort.
+fn begins_as_text(bytes: &[u8], nul: usize) -> bool {
+    let before = bytes.get(..nul).and_then(|before| std::str::from_utf8(before).ok());
+    before.is_some_and(|text| {
+        let plain = |c: char| !c.is_control() || matches!(c, '\n' | '\r' | '\t');
+        text.contains('(') && text.chars().all(plain)
     })
 }
 

@@ -32,6 +32,58 @@ pub(super) fn has_comments(text: &str, heading: &str) -> bool {
     comments(text.strip_prefix(heading).unwrap_or(text)).next().is_some()
 }
 
+/// What begins like a comment and is none.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Stray {
+    /// A `/` that no other and no `*` follows.
+    Slash(usize),
+    /// A comment that goes on to the end of the text.
+    OpenComment(usize),
+}
+
+/// The first of them in a text.
+pub(super) fn first_stray(text: &str) -> Option<Stray> {
+    let mut tokens = Tokens::new(text, 0);
+    loop {
+        while let Some(comment) = tokens.comment() {
+            if comment.starts_with("/*") && block_comment_length(comment).is_none() {
+                return Some(Stray::OpenComment(tokens.at - comment.len()));
+            }
+        }
+        let token = tokens.next()?;
+        if text.get(token.start..tokens.at).is_some_and(|word| word.starts_with('/')) {
+            return Some(Stray::Slash(token.start));
+        }
+    }
+}
+
+/// Byte behind the first opening bracket from here on, before anything but a name.
+pub(super) fn brackets_behind(text: &str, offset: usize) -> Option<usize> {
+    let mut tokens = Tokens::new(text, offset);
+    let first = tokens.next()?;
+    let opens = |token: Token| matches!(token.kind, Kind::Open { .. });
+    let found = opens(first) || (first.kind == Kind::Word && tokens.next().is_some_and(opens));
+    found.then_some(tokens.at)
+}
+
+/// Byte behind the last word of the value that begins here: before the comma, the bracket or the next field.
+pub(super) fn value_end(text: &str, offset: usize) -> usize {
+    let mut tokens = Tokens::new(text, offset);
+    let (mut depth, mut end) = (0_usize, offset);
+    while let Some(token) = tokens.next() {
+        match token.kind {
+            Kind::Open { .. } => depth += 1,
+            Kind::Close if depth == 0 => break,
+            Kind::Close => depth -= 1,
+            Kind::Comma if depth == 0 => break,
+            Kind::Word if depth == 0 && tokens.peek().is_some_and(|next| next.kind == Kind::Colon) => break,
+            _ => {}
+        }
+        end = tokens.at;
+    }
+    end
+}
+
 /// What a token is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Kind {
@@ -81,7 +133,7 @@ impl<'a> Tokens<'a> {
         let length = if after.starts_with("//") {
             after.find('\n').unwrap_or(after.len())
         } else if after.starts_with("/*") {
-            block_comment_length(after)
+            block_comment_length(after).unwrap_or(after.len())
         } else {
             return None;
         };
@@ -114,7 +166,8 @@ impl Iterator for Tokens<'_> {
     }
 }
 
-fn block_comment_length(text: &str) -> usize {
+/// `None` where it is not closed.
+fn block_comment_length(text: &str) -> Option<usize> {
     let (mut depth, mut at) = (0_usize, 0);
     while let Some(rest) = text.get(at..).filter(|rest| !rest.is_empty()) {
         if rest.starts_with("/*") {
@@ -124,13 +177,13 @@ fn block_comment_length(text: &str) -> usize {
             depth -= 1;
             at += 2;
             if depth == 0 {
-                return at;
+                return Some(at);
             }
         } else {
             at += rest.chars().next().map_or(1, char::len_utf8);
         }
     }
-    text.len()
+    None
 }
 
 fn text_length(text: &str) -> usize {

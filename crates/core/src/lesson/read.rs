@@ -4,7 +4,7 @@ use super::mirror::{LESSON_VERSION, LessonFile, OLDEST_LESSON_VERSION};
 use super::model::Lesson;
 use crate::file::FileError;
 use crate::file::kind::FileKind;
-use crate::file::parse::{located, parsed, without_mark};
+use crate::file::parse::{checked, without_mark};
 use crate::file::text::read_text;
 use std::path::Path;
 
@@ -16,6 +16,7 @@ const LESSON: FileKind = FileKind {
     noun: "lesson",
     oldest: OLDEST_LESSON_VERSION,
     newest: LESSON_VERSION,
+    numbered: &[("steps", "step")],
     // The most steps of the longest words take less.
     largest_bytes: 1 << 20,
 };
@@ -36,8 +37,7 @@ pub fn read_lesson(path: &Path) -> Result<Lesson, FileError> {
 /// Every fault found in the text.
 pub fn parse_lesson(text: &str, name: &str) -> Result<Lesson, FileError> {
     let text = without_mark(text);
-    let file: LessonFile = parsed(&LESSON, text, name)?;
-    Lesson::new(file, text, name).map_err(|faults| located(text, name, &faults))
+    checked(&LESSON, text, name, |file: LessonFile| Lesson::new(file, text, name))
 }
 
 /// The text of the lesson that is built in.
