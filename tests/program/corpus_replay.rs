@@ -38,8 +38,17 @@ fn yards_keep_their_laws() {
 }
 
 #[test]
+fn saves_over_a_yards_own_text_keep_their_law() {
+    laws::keep::holds(demo_text());
+    assert!(replay("fuzz/seeds/keep", laws::keep::holds) >= 6);
+    assert!(replay("fuzz/seeds/yard", laws::keep::holds) >= 4);
+}
+
+#[test]
 fn the_seeds_of_yards_are_yards_in_order() {
-    for path in std::fs::read_dir(folder("fuzz/seeds/yard")).unwrap().map(|entry| entry.unwrap().path()) {
+    let seeds = ["fuzz/seeds/yard", "fuzz/seeds/keep"];
+    let entries = seeds.into_iter().flat_map(|seeds| std::fs::read_dir(folder(seeds)).unwrap());
+    for path in entries.map(|entry| entry.unwrap().path()) {
         if path.to_str().is_some_and(|path| path.ends_with(".yard.ron")) {
             barpoise_core::file::read_yard(&path).unwrap();
         }
@@ -111,6 +120,20 @@ proptest! {
     #[test]
     fn law_a_bent_yard_is_read_and_written_or_refused_with_its_place(at: prop::sample::Index, piece in "\\PC{0,3}|[0-9]|\n|\"|,|\\)") {
         laws::yard::holds(&bent(demo_text(), at, &piece));
+    }
+
+    #[test]
+    fn law_a_yard_written_by_any_hand_is_saved_by_its_one_number(
+        at in prop::collection::vec(any::<prop::sample::Index>(), 1..12),
+        piece in "[ \t]{1,3}|\r?\n|/\\*[ -)+.0-~]{0,9}\\*/|//[ -~]{0,9}\n",
+    ) {
+        let small = std::fs::read_to_string(folder("fuzz/seeds/yard/small.yard.ron")).unwrap();
+        let text = at.into_iter().fold(small, |text, at| {
+            let bent = bent(&text, at, &piece);
+            // A piece in the midst of a word or a text makes no yard: there the text stays as it was.
+            if barpoise_core::file::parse_yard(&bent, "bent").is_ok() { bent } else { text }
+        });
+        laws::keep::holds(&text);
     }
 
     #[test]

@@ -7,6 +7,7 @@
 #![allow(dead_code, reason = "each target is a program of its own and uses one of the laws")]
 
 pub mod diameters;
+pub mod keep;
 pub mod lesson;
 pub mod measure;
 pub mod readings;

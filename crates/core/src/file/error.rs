@@ -65,6 +65,12 @@ impl FileError {
         Self::several(file, vec![fault], 0)
     }
 
+    /// The same with one more fault, told last.
+    pub(crate) fn with(mut self, fault: FileFault) -> Self {
+        self.faults.push(fault);
+        self
+    }
+
     /// Faults in file order, and the count of those that are not listed.
     pub(crate) fn several(file: &str, faults: Vec<FileFault>, unlisted: usize) -> Self {
         Self { file: file.to_owned(), faults, unlisted }

@@ -8,7 +8,14 @@ use super::read::parse_yard;
 use super::tokens::{DEEPEST, Kind, Tokens, comments};
 use super::write::to_ron;
 use crate::record::YardFile;
+use crate::yard::Yard;
 use std::ops::Range;
+
+/// What a save of `new` writes over this text of `old`, where all its comments can be kept: only what changed is another.
+pub fn text_with_changes(text: &str, old: &Yard, new: &Yard) -> Option<String> {
+    let is = to_ron(new.file()).ok()?;
+    edited(text, old.file(), new.file(), &is).filter(|(_, whole)| *whole).map(|(text, _)| text)
+}
 
 /// A text in which only that is changed by which `new` differs from `old`, and whether all its comments are still in it;
 /// `is` is the new one as the program writes it. `None` where that cannot be had.

@@ -1,10 +1,11 @@
 //! Reading a yard, with every refusal located.
 
 use super::contents::Contents;
-use super::error::FileError;
+use super::error::{FileError, FileFault};
 use super::kind::FileKind;
 use super::parse::{checked, without_mark};
 use super::text::{decoded, read_bytes};
+use super::whole::SAVING;
 use crate::record::{OLDEST_YARD_VERSION, YARD_VERSION, YardFile};
 use crate::yard::Yard;
 use std::path::Path;
@@ -21,7 +22,7 @@ const YARD: FileKind = FileKind {
     largest_bytes: LARGEST_BYTES,
 };
 /// A larger file is no yard: ten thousand bars take less.
-pub(super) const LARGEST_BYTES: u64 = 4 << 20;
+pub const LARGEST_BYTES: u64 = 4 << 20;
 
 /// Reads a yard from a file.
 ///
@@ -39,8 +40,24 @@ pub fn read_yard_seen(path: &Path) -> Result<(Yard, Contents), FileError> {
     let name = path.display().to_string();
     let bytes = read_bytes(&YARD, path).map_err(|fault| FileError::one(&name, fault))?;
     let contents = Contents::of(&bytes);
-    let text = decoded(&YARD, bytes).map_err(|fault| FileError::one(&name, fault))?;
-    Ok((parse_yard(&text, &name)?, contents))
+    let read = decoded(&YARD, bytes)
+        .map_err(|fault| FileError::one(&name, fault))
+        .and_then(|text| parse_yard(&text, &name));
+    Ok((read.map_err(|error| with_saving_told(error, path))?, contents))
+}
+
+/// Where a save was cut short in the midst of a file, what it was to become stands whole beside it.
+fn with_saving_told(error: FileError, path: &Path) -> FileError {
+    let mut beside = path.canonicalize().unwrap_or_else(|_| path.to_owned()).into_os_string();
+    beside.push(SAVING);
+    let beside = Path::new(&beside);
+    if !beside.is_file() {
+        return error;
+    }
+    error.with(FileFault::whole(format_args!(
+        "a save of this file was cut short; what it was to become stands whole as {}",
+        beside.display()
+    )))
 }
 
 /// Reads a yard from text; `name` stands for the file in messages.
@@ -106,6 +123,18 @@ mod tests {
         assert!((18.0..24.0).contains(&hang_deg("Bittern B24")));
         assert!((28.0..38.0).contains(&hang_deg("Bittern B30")));
         assert!(hang_deg("Bittern B24 light") < hang_deg("Bittern B24"));
+    }
+
+    #[test]
+    fn a_file_whose_save_was_cut_short_says_where_the_whole_one_is() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.ron");
+        std::fs::write(&path, &demo_text()[..9000]).unwrap();
+        assert_eq!(read_yard(&path).unwrap_err().count(), 1);
+        std::fs::write(folder.path().join("a.ron.saving"), demo_text()).unwrap();
+        let said = read_yard(&path).unwrap_err().to_string();
+        assert!(said.contains("the file ends too early") && said.contains("stands whole as"), "{said}");
+        assert!(said.contains("a.ron.saving"), "{said}");
     }
 
     #[test]

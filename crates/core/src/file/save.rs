@@ -5,15 +5,12 @@ use super::explain::version_of;
 use super::keep::edited;
 use super::read::{LARGEST_BYTES, parse_yard};
 use super::tokens::has_comments;
-use super::whole::{Place, WriteError, keep_rights, new_file};
+use super::whole::{Place, WriteError, keep_rights, new_file, persisted_beside};
 use super::write::{HEADING, to_ron};
 use crate::yard::Yard;
-use std::io::{self, Write};
+use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 use std::{fmt, fs};
-
-/// Copies of a file whose comments or version would be lost; more than this are not kept.
-const MOST_COPIES: u32 = 99;
 
 /// What a yard may be written over.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -142,10 +139,15 @@ pub fn save_yard_over(yard: &Yard, path: &Path, over: Over) -> Result<Saved, Sav
         if over == Over::Nothing {
             return Err(refused(Cause::Unseen(over)));
         }
-        let old = fs::read(place.target()).map_err(step("the old file cannot be read"))?;
-        if matches!(over, Over::Only(seen) if seen != Contents::of(&old)) {
+        let unread = "the old file cannot be read";
+        let contents = Contents::in_file(place.target()).map_err(step(unread))?;
+        if matches!(over, Over::Only(seen) if Some(seen) != contents) {
             return Err(refused(Cause::Unseen(over)));
         }
+        // A larger one is no yard: it is kept as it is, whatever it says.
+        let mut old = Vec::new();
+        let file = fs::File::open(place.target()).map_err(step(unread))?;
+        file.take(LARGEST_BYTES + 1).read_to_end(&mut old).map_err(step(unread))?;
         let seen = if matches!(over, Over::Only(_)) { std::str::from_utf8(&old).ok() } else { None };
         let mut comments_stay = false;
         if let Some((own, read)) = seen.and_then(|own| Some((own, parse_yard(own, "").ok()?))) {
@@ -173,28 +175,19 @@ pub fn save_yard_over(yard: &Yard, path: &Path, over: Over) -> Result<Saved, Sav
 
 /// Copies the old file aside where comments of it would be lost or it is of an older version.
 fn kept_copy(target: &Path, bytes: &[u8], version: u32, comments_stay: bool) -> io::Result<Option<KeptCopy>> {
-    // What is not text cannot be judged, and so is kept.
-    let text = std::str::from_utf8(bytes).ok();
+    // What is not text, or too long to be read through, cannot be judged, and so is kept.
+    let whole = bytes.len() as u64 <= LARGEST_BYTES;
+    let text = std::str::from_utf8(bytes).ok().filter(|_| whole);
     let older_version = text.and_then(version_of).filter(|old| *old < version);
     let stays = |text: &str| comments_stay || !has_comments(text, HEADING);
     if older_version.is_none() && text.is_some_and(stays) {
         return Ok(None);
     }
-    let mut file = new_file(target.parent().unwrap_or(Path::new("")))?;
-    file.write_all(bytes)?;
+    let mut file = new_file(target.parent().unwrap_or(Path::new("")), false)?;
+    io::copy(&mut fs::File::open(target)?, &mut file)?;
     keep_rights(file.as_file(), &fs::metadata(target)?)?;
     file.as_file().sync_all()?;
-    for number in 1..=MOST_COPIES {
-        let mut name = target.as_os_str().to_owned();
-        name.push(if number == 1 { ".old".to_owned() } else { format!(".old{number}") });
-        let path = PathBuf::from(name);
-        match file.persist_noclobber(&path) {
-            Ok(_) => return Ok(Some(KeptCopy { path, older_version })),
-            Err(taken) if taken.error.kind() == io::ErrorKind::AlreadyExists => file = taken.file,
-            Err(error) => return Err(error.error),
-        }
-    }
-    Err(io::Error::other(format!("there are {MOST_COPIES} copies beside it already")))
+    Ok(Some(KeptCopy { path: persisted_beside(file, target, ".old")?, older_version }))
 }
 
 #[cfg(test)]
@@ -269,6 +262,22 @@ mod tests {
             save_yard(&Yard::new(file).unwrap(), &folder.path().join("a.ron")).unwrap_err().to_string();
         assert!(error.contains("the yard is too large: 51"), "{error}");
         assert_eq!(names(folder.path()).len(), 0);
+    }
+
+    #[test]
+    fn a_file_of_any_size_is_written_over_once_it_was_seen_and_a_copy_of_it_is_kept() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.ron");
+        let theirs = format!("(note: \"{}\")", "x".repeat(5 << 20));
+        fs::write(&path, &theirs).unwrap();
+        let seen = Contents::in_file(&path).unwrap().unwrap();
+        fs::write(&path, theirs.replace("x\"", "y\"")).unwrap();
+        let error = save_yard_over(&demo().unwrap(), &path, Over::Only(seen)).unwrap_err();
+        assert!(error.is_unseen(), "one letter at the end of five million is another: {error}");
+        fs::write(&path, &theirs).unwrap();
+        let saved = save_yard_over(&demo().unwrap(), &path, Over::Only(seen)).unwrap();
+        assert_eq!(fs::read_to_string(saved.copy.unwrap().path).unwrap(), theirs);
+        assert_eq!(read_yard(&path).unwrap().file(), demo().unwrap().file());
     }
 
     #[test]

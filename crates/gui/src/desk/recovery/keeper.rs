@@ -3,7 +3,7 @@
 use super::record::Record;
 use super::{KEPT, LOCK, on_panic};
 use crate::desk::document::Work;
-use barpoise_core::file::write_whole;
+use barpoise_core::file::write_whole_private;
 use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
@@ -205,7 +205,9 @@ impl Shared {
 
     fn write_work(&self, work: &Work) -> Result<PathBuf, String> {
         let text = Record::text(work, SystemTime::now())?;
-        write_whole(&self.file, text.as_bytes()).map_err(|error| format!("{}: {error}", self.file.display()))
+        // Whoever may read the yard itself, what is in no file yet is its owner's alone.
+        write_whole_private(&self.file, text.as_bytes())
+            .map_err(|error| format!("{}: {error}", self.file.display()))
     }
 
     /// Writes the newest work in the midst of a panic; gives the file. `None` where nothing is unsaved, or the panic

@@ -2,13 +2,15 @@
 
 use super::record::Record;
 use super::{KEPT, LOCK};
-use barpoise_core::file::read_yard;
+use barpoise_core::file::{LARGEST_YARD_BYTES, read_yard};
 use std::fs::{self, File, TryLockError};
-use std::io;
+use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
 /// What a broken file is called from then on, so that it is told of once.
 const BROKEN: &str = ".broken";
+/// More than this no window leaves: the largest yard that is written, and the line before it.
+const LARGEST_BYTES: u64 = LARGEST_YARD_BYTES + (64 << 10);
 
 /// Work left by a window that was lost. While it is held, no other window offers it.
 #[derive(Debug)]
@@ -46,10 +48,7 @@ impl Left {
 
     /// Puts a broken file aside, so that it is not offered again; gives its new name.
     fn put_aside(&mut self) {
-        let mut name = self.file.clone().into_os_string();
-        name.push(BROKEN);
-        let aside = PathBuf::from(name);
-        if fs::rename(&self.file, &aside).is_ok() {
+        if let Some(aside) = set_aside(&self.file) {
             let _ = fs::remove_file(&self.lock_path);
             self.file = aside;
         }
@@ -77,13 +76,17 @@ pub fn left_in(folder: &Path) -> Vec<Left> {
 
 /// The work in a file, unless its window lives.
 fn taken(file: &Path, lock_path: PathBuf) -> Option<Left> {
+    // What is no file cannot be a lock, and opening it might wait for ever.
+    if fs::symlink_metadata(&lock_path).is_ok_and(|meta| !meta.is_file()) {
+        set_aside(&lock_path)?;
+    }
     let lock = File::options().write(true).create(true).truncate(false).open(&lock_path).ok()?;
     if matches!(lock.try_lock(), Err(TryLockError::WouldBlock)) {
         return None;
     }
     let name = file.display().to_string();
-    let record = fs::read_to_string(file)
-        .map_err(|error| format!("{name}: {error}"))
+    let record = own_text(file)
+        .map_err(|reason| format!("{name}: {reason}"))
         .and_then(|text| Record::read(&text, &name));
     let mut left = Left { file: file.to_owned(), record, lock_path, _lock: lock };
     match &left.record {
@@ -100,6 +103,52 @@ fn taken(file: &Path, lock_path: PathBuf) -> Option<Left> {
     }
 }
 
+/// The text of kept work. What no window can have left here is not read at all: it may be without end, or somebody else's.
+fn own_text(path: &Path) -> Result<String, String> {
+    let failed = |error: io::Error| error.to_string();
+    let meta = fs::symlink_metadata(path).map_err(failed)?;
+    if !meta.is_file() {
+        return Err("this is no file, so no window left it; it was not read".to_owned());
+    }
+    if meta.len() > LARGEST_BYTES {
+        let (mib, most) = (meta.len() >> 20, LARGEST_BYTES >> 20);
+        return Err(format!("{mib} MiB, more than the {most} MiB that a window leaves; it was not read"));
+    }
+    if !belongs_to_folder_owner(path, &meta) {
+        return Err(
+            "it belongs to somebody else than its folder, so no window left it; it was not read".to_owned()
+        );
+    }
+    let mut text = String::new();
+    // It may have grown since.
+    File::open(path).map_err(failed)?.take(LARGEST_BYTES).read_to_string(&mut text).map_err(failed)?;
+    Ok(text)
+}
+
+fn belongs_to_folder_owner(path: &Path, meta: &fs::Metadata) -> bool {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::MetadataExt;
+        path.parent()
+            .and_then(|folder| fs::metadata(folder).ok())
+            .is_some_and(|folder| folder.uid() == meta.uid())
+    }
+    #[cfg(not(unix))]
+    {
+        let _ = (path, meta);
+        true
+    }
+}
+
+/// Gives something another name, under which nobody looks for it; `None` where that cannot be done.
+fn set_aside(path: &Path) -> Option<PathBuf> {
+    let mut name = path.to_owned().into_os_string();
+    name.push(BROKEN);
+    let aside = PathBuf::from(name);
+    fs::rename(path, &aside).ok()?;
+    Some(aside)
+}
+
 fn is_in_its_file(record: &Record) -> bool {
     let Some(path) = &record.work.path else { return false };
     read_yard(path).is_ok_and(|yard| yard.file() == record.work.yard.file())
@@ -107,6 +156,10 @@ fn is_in_its_file(record: &Record) -> bool {
 
 /// Removes the lock of a window that left no work.
 fn clear_lock(path: &Path) {
+    if fs::symlink_metadata(path).is_ok_and(|meta| !meta.is_file()) {
+        set_aside(path);
+        return;
+    }
     let Ok(lock) = File::options().write(true).open(path) else { return };
     if lock.try_lock().is_ok() {
         // Whoever else clears up may have been faster.
@@ -228,5 +281,47 @@ mod tests {
         let trouble = keeper.trouble().unwrap();
         assert!(trouble.contains("there is no such folder"), "{trouble}");
         assert_eq!(keeper.trouble(), None);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn what_no_window_can_have_left_is_put_aside_unread() {
+        use std::os::unix::fs::{chown, symlink};
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        let good = Record::text(&work(), std::time::SystemTime::now()).unwrap();
+        let pipe =
+            |path: &Path| assert!(std::process::Command::new("mkfifo").arg(path).status().unwrap().success());
+        pipe(&at(&format!("pipe{KEPT}")));
+        pipe(&at(&format!("locked{LOCK}")));
+        fs::write(at(&format!("locked{KEPT}")), &good).unwrap();
+        pipe(&at(&format!("alone{LOCK}")));
+        File::create(at(&format!("huge{KEPT}"))).unwrap().set_len(6 << 30).unwrap();
+        fs::create_dir(at(&format!("folder{KEPT}"))).unwrap();
+        symlink("/dev/zero", at(&format!("link{KEPT}"))).unwrap();
+        fs::write(at(&format!("theirs{KEPT}")), &good).unwrap();
+        // Only root may give a file away.
+        let given = chown(at(&format!("theirs{KEPT}")), Some(12_345), None).is_ok();
+        let left = left_in(folder.path());
+        let (taken, refused): (Vec<_>, Vec<_>) = left.iter().partition(|left| left.record().is_ok());
+        assert_eq!(taken.len(), if given { 1 } else { 2 }, "{left:?}");
+        assert_eq!(refused.len(), if given { 5 } else { 4 }, "{left:?}");
+        for left in refused {
+            let said = left.record().unwrap_err();
+            assert!(said.ends_with("it was not read"), "{said}");
+            assert!(left.file().to_str().unwrap().ends_with(BROKEN), "{left:?}");
+        }
+        assert!(at(&format!("alone{LOCK}{BROKEN}")).symlink_metadata().is_ok());
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn kept_work_is_its_owners_alone() {
+        use std::os::unix::fs::MetadataExt;
+        let folder = tempfile::tempdir().unwrap();
+        let mut keeper = begun(folder.path());
+        keeper.tend(Some(work()), false);
+        keeper.keep_now();
+        assert_eq!(fs::metadata(keeper.file()).unwrap().mode() & 0o777, 0o600);
     }
 }
