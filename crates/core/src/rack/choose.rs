@@ -87,12 +87,15 @@ pub struct Choice {
     pub order: Vec<Ranked>,
     /// The others, with every reason.
     pub refused: Vec<(usize, Vec<Broken>)>,
+    /// True where no measure counts: then the order says nothing.
+    pub nothing_counts: bool,
 }
 
 impl Choice {
-    /// The place in the list of the one that goes on.
+    /// The place in the list of the one that goes on; `None` where none is admitted, or several are and nothing counts.
     pub fn winner(&self) -> Option<usize> {
-        self.order.first().map(|ranked| ranked.index)
+        let alike = self.nothing_counts && self.order.len() > 1;
+        self.order.first().map(|ranked| ranked.index).filter(|_| !alike)
     }
 
     /// How many lie even with the one that goes on, itself counted.
@@ -130,7 +133,8 @@ pub fn choose(contenders: &[Contender], preferences: &Preferences) -> Choice {
         let unbeaten = unbeaten.as_ref().and_then(|all| all.get(before).copied());
         order.push(Ranked { index, score: score.score, place, unbeaten });
     }
-    Choice { order, refused }
+    let nothing_counts = !Measure::ALL.iter().any(|measure| preferences.scales.weight(*measure) > 0.0);
+    Choice { order, refused, nothing_counts }
 }
 
 /// Every reason why a setup is out.

@@ -62,13 +62,23 @@ pub struct OverWood {
 }
 
 impl OverWood {
+    /// True where any of the wood is cut, by this saw or by other means. Where none is, the means over all cuts are no
+    /// figures of a cut.
+    pub fn makes_cuts(&self) -> bool {
+        self.cutting_s > 0.0
+    }
+
     /// Time for each cut, the mean, s: in the wood, setting, and by other means.
     pub fn time_s_per_cut(&self) -> f64 {
         (self.cutting_s + self.resetting_s + self.otherwise_s) / self.cuts
     }
 
-    /// Cuts in a day, rest as the model asks for it included; `None` where what it takes of the person is not known.
+    /// Cuts in a day, rest as the model asks for it included; `None` where what it takes of the person is not known, or no
+    /// cut is made.
     pub fn cuts_in_a_day(&self, rates: &WorkRates) -> Option<f64> {
+        if !self.makes_cuts() {
+            return None;
+        }
         Some(rates.day_s / (self.time_s_per_cut() + self.effort?.rest_s))
     }
 }

@@ -285,13 +285,8 @@ fn limit(text: &str) -> Result<Limit, String> {
 fn bound(measure: Measure, rest: &str) -> Result<f64, String> {
     let read = |value: Result<f64, MeasureError>| value.map_err(|error| error.to_string());
     let bound = match measure {
-        Measure::OneSetting | Measure::Done | Measure::Effort => read(read_share(rest)).and_then(|share| {
-            if share > 1.0 {
-                Err(format!("a share is at most 100 %: write {rest}% or 0.9"))
-            } else {
-                Ok(share)
-            }
-        }),
+        Measure::OneSetting | Measure::Done | Measure::Effort => read(read_share(rest))
+            .and_then(|share| if share > 1.0 { Err(beyond_all(rest, share)) } else { Ok(share) }),
         Measure::NoseOut => read(read_length(rest, Length::from_mm).map(Length::as_m)),
         Measure::Weight => read(read_mass(rest, Mass::from_kg).map(Mass::as_kg)),
         Measure::Hang => read(read_angle(rest).map(Angle::as_rad)),
@@ -304,6 +299,16 @@ fn bound(measure: Measure, rest: &str) -> Result<f64, String> {
         Ok(bound)
     } else {
         Err(format!("a bound is 0 or more, not `{rest}`"))
+    }
+}
+
+/// The refusal of a share above one: a plain number was probably per cent.
+fn beyond_all(rest: &str, share: f64) -> String {
+    let is_plain = rest.parse::<f64>().is_ok();
+    if is_plain && share <= 100.0 {
+        format!("a share is 0 to 1 or 0 % to 100 %: write {rest}% or {}", share / 100.0)
+    } else {
+        format!("a share is 0 to 1 or 0 % to 100 %, not `{rest}`")
     }
 }
 

@@ -19,7 +19,7 @@ use std::ops::ControlFlow;
 #[derive(Debug, Serialize)]
 struct Row<'a> {
     setup: &'a str,
-    /// 1 for the one that goes on; `None` for one that is refused.
+    /// 1 for the one that goes on; `None` for one that is refused, and for all where nothing counts.
     rank: Option<usize>,
     /// Its place, shared with those that it lies even with.
     place: Option<usize>,
@@ -62,9 +62,12 @@ impl<'a> Row<'a> {
     fn new(index: usize, contender: &'a Contender, choice: &Choice, rates: &WorkRates, units: Units) -> Self {
         let over = contender.over.as_ref().ok();
         let rank = choice.order.iter().position(|ranked| ranked.index == index);
+        let rank = rank.filter(|_| !choice.nothing_counts);
         let ranked = rank.and_then(|rank| choice.order.get(rank));
         let per_100 = |per_cut: f64| 100.0 * per_cut;
-        let effort = over.and_then(|over| over.effort);
+        // A saw that leaves all of the wood lying has no figures of a cut: 0 would make it the best.
+        let cut = over.filter(|over| over.makes_cuts());
+        let effort = cut.and_then(|over| over.effort);
         let solved = &contender.solved;
         // Without any time in it there is nothing that is far out.
         let exposed = over.filter(|over| over.tangle_s_per_cut > 0.0);
@@ -80,23 +83,23 @@ impl<'a> Row<'a> {
             resetting: over.map(|over| over.resetting),
             both_sides: over.map(|over| over.both_sides),
             cannot: over.map(|over| over.cannot),
-            nose_in_branches_per_100_cuts_s: over.map(|over| per_100(over.tangle_s_per_cut)),
-            nose_out_mean_m: over.and_then(|over| over.out_mean).map(|out| out.as_m()),
+            nose_in_branches_per_100_cuts_s: cut.map(|over| per_100(over.tangle_s_per_cut)),
+            nose_out_mean_m: cut.and_then(|over| over.out_mean).map(|out| out.as_m()),
             nose_out_farthest_mean_m: exposed.map(|over| over.out_per_cut.as_m()),
             nose_out_worst_m: exposed.map(|over| over.out_worst.as_m()),
-            lifts_per_100_cuts: over.map(|over| per_100(over.lifts_per_cut)),
-            hands_per_100_cuts_n_s: over.map(|over| per_100(over.hands_newton_seconds_per_cut)),
-            holding_used_per_cut: over.and_then(|over| over.used_per_cut),
+            lifts_per_100_cuts: cut.map(|over| per_100(over.lifts_per_cut)),
+            hands_per_100_cuts_n_s: cut.map(|over| per_100(over.hands_newton_seconds_per_cut)),
+            holding_used_per_cut: cut.and_then(|over| over.used_per_cut),
             worst_arm_share: effort.map(|effort| effort.worst_share),
             worst_back_share: effort.map(|effort| effort.worst_back),
             rest_per_100_cuts_s: effort.map(|effort| per_100(effort.rest_s)),
             cuts_in_a_day: over.and_then(|over| over.cuts_in_a_day(rates)),
             time_per_100_cuts_s: over.map(|over| per_100(over.time_s_per_cut())),
-            cutting_s: over.map(|over| over.cutting_s),
-            resetting_s: over.map(|over| over.resetting_s),
+            cutting_s: cut.map(|over| over.cutting_s),
+            resetting_s: cut.map(|over| over.resetting_s),
             otherwise_s: over.map(|over| over.otherwise_s),
-            fuel_m3: over.map(|over| over.fuel.as_m3()),
-            oil_m3: over.map(|over| over.oil.as_m3()),
+            fuel_m3: cut.map(|over| over.fuel.as_m3()),
+            oil_m3: cut.map(|over| over.oil.as_m3()),
             ready_mass_kg: solved.ready_mass().as_kg(),
             hang_rad: solved.hang.ok().map(|hang| hang.as_rad()),
             front_hand_n: solved.hands.ok().map(|hands| hands.front.as_n()),

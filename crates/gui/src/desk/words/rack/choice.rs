@@ -46,6 +46,15 @@ impl Told<'_> {
     /// Three sentences: what goes on and what it leaves, what it is better at than the next, what to watch.
     pub fn sentences(&self) -> Vec<String> {
         let Some(winner) = self.winner() else {
+            if self.choice.nothing_counts && !self.choice.order.is_empty() {
+                return vec![
+                    format!(
+                        "Every weight is 0: nothing puts one setup before another for {}.",
+                        self.wood.name()
+                    ),
+                    "Give what matters to you a weight above 0.".to_owned(),
+                ];
+            }
             return vec![
                 format!("No setup of this yard keeps what is wanted for {}.", self.wood.name()),
                 "Each one's reasons stand beside it.".to_owned(),
@@ -251,6 +260,9 @@ impl Told<'_> {
     /// The numbers of a setup: how it takes the wood apart, each measure, a day of it, and how it suits itself.
     pub fn numbers(&self, one: &Contender) -> Vec<String> {
         let Ok(over) = &one.over else { return Vec::new() };
+        // What a cut takes is known where one is made; what leaving all of them counts is no figure of the saw.
+        let of_cuts = [Measure::TangleTime, Measure::NoseOut, Measure::Lifts, Measure::Effort, Measure::Fuel];
+        let is_known = |measure| over.makes_cuts() || !of_cuts.contains(&measure);
         let values: Vec<String> = Measure::ALL
             .into_iter()
             .filter(|measure| !matches!(measure, Measure::OneSetting | Measure::Done))
@@ -258,7 +270,11 @@ impl Told<'_> {
                 format!(
                     "{} {}",
                     measure.words(),
-                    super::value_or_none(self.units, measure, one.value(measure))
+                    super::value_or_none(
+                        self.units,
+                        measure,
+                        one.value(measure).filter(|_| is_known(measure))
+                    )
                 )
             })
             .collect();
@@ -270,7 +286,7 @@ impl Told<'_> {
 
     /// `A day of 4.0 h: about 275 cuts, 358 lifts; the front hand's shoulder holds most, 0.9 min of rest asked for.`
     pub fn day(&self, over: &OverWood) -> Option<String> {
-        let (effort, cuts) = (over.effort?, over.cuts_in_a_day(self.rates)?);
+        let (effort, cuts) = (over.effort.filter(|_| over.makes_cuts())?, over.cuts_in_a_day(self.rates)?);
         let (place, _): (Place, f64) = effort.most_used();
         Some(format!(
             "a day of {} (our guess): about {} such cuts, {} lifts, the {} holds most, at worst {} of its strength and {} \
