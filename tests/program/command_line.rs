@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "helpers of tests, outside a test function")]
 
 use barpoise_core::file::{demo, demo_text};
+use barpoise_core::lesson::built_in_text;
 use barpoise_core::log::{LogJob, LogSection, Stand, Tangle};
 use barpoise_core::person::{Person, held_level};
 use barpoise_core::solve;
@@ -247,6 +248,7 @@ fn each_bad_yard_is_refused_by_every_command_with_a_located_line_a_fault() {
         let lines = match Path::new(path).file_name().and_then(|name| name.to_str()) {
             Some("three-faults.yard.ron") => 4,
             Some("person-of-impossible-measures.yard.ron") => 5,
+            Some("several-of-structure.yard.ron") => 7,
             _ => 1,
         };
         assert_eq!(said.lines().count(), lines, "{said}");
@@ -813,7 +815,9 @@ fn a_choice_that_cannot_be_made_says_why() {
         ("--limit", "hang", "it is written MEASURE=VALUE"),
         ("--limit", "colour=3", "there is no measure `colour`; there is done, tangle-time"),
         ("--limit", "weight=9 mm", "the unit `mm` is not one of kg, g, lb"),
-        ("--limit", "done=90", "a share is at most 100 %: write 90% or 0.9"),
+        ("--limit", "done=90", "a share is 0 to 1 or 0 % to 100 %: write 90% or 0.9"),
+        ("--limit", "done=101%", "a share is 0 to 1 or 0 % to 100 %, not `101%`"),
+        ("--limit", "done=101", "a share is 0 to 1 or 0 % to 100 %, not `101`"),
         ("--limit", "hang=-3", "a bound is 0 or more, not `-3`"),
         ("--weigh", "fuel=lots", "`lots` is not a number"),
         ("--weigh", "fuel=-1", "is outside 0…10"),
@@ -857,6 +861,70 @@ fn the_same_readings_are_applied_once() {
 }
 
 #[test]
+fn a_saw_that_leaves_all_of_a_wood_has_no_figures_of_a_cut() {
+    let dir = tempfile::tempdir().unwrap();
+    let giants = "woods: [\n        (name: \"Giants\", diameters: [(diameter_mm: 2900, cuts: 4)], above_ground_mm: 250, \
+                  hardness: (name: \"poplar\", cutting_energy_j_per_cm3: 45, source: \"common practice\")),";
+    let yard = yard_file(dir.path(), "giants.yard.ron", &demo_text().replacen("woods: [", giants, 1));
+    let asked = ["choose", yard.to_str().unwrap(), "--wood", "Giants"];
+    let of_a_cut = [
+        "nose_in_branches_per_100_cuts_s",
+        "nose_out_mean_m",
+        "nose_out_farthest_mean_m",
+        "nose_out_worst_m",
+        "lifts_per_100_cuts",
+        "hands_per_100_cuts_n_s",
+        "holding_used_per_cut",
+        "worst_arm_share",
+        "worst_back_share",
+        "rest_per_100_cuts_s",
+        "cuts_in_a_day",
+        "cutting_s",
+        "resetting_s",
+        "fuel_m3",
+        "oil_m3",
+    ];
+    let json: serde_json::Value =
+        serde_json::from_str(&printed(&[&asked[..], &["--json"]].concat())).unwrap();
+    for row in json.as_array().unwrap() {
+        assert_eq!((&row["done"], &row["left_lying"]), (&0.0.into(), &1.0.into()), "{row}");
+        for key in of_a_cut {
+            assert!(row[key].is_null(), "{key}: {row}");
+        }
+    }
+    let csv = printed(&[&asked[..], &["--csv"]].concat());
+    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(csv.as_bytes());
+    let names = reader.headers().unwrap().clone();
+    for row in reader.records().map(Result::unwrap) {
+        for (name, cell) in names.iter().zip(&row).filter(|(name, _)| of_a_cut.contains(name)) {
+            assert_eq!(cell, "", "{name}");
+        }
+    }
+    let said = printed(&[&asked[..], &["--numbers"]].concat());
+    assert!(said.contains("lifts no value, holding no value"), "{said}");
+}
+
+#[test]
+fn where_nothing_counts_no_setup_goes_before_another() {
+    let mut asked = vec!["choose", "--wood", "Larch stems"];
+    for measure in
+        ["done=0", "nose-out=0", "front-hand=0", "effort=0", "tangle-time=0", "lifts=0", "time=0", "weight=0"]
+    {
+        asked.extend(["--weigh", measure]);
+    }
+    let said = printed(&asked);
+    assert!(
+        said.contains("Every weight is 0: nothing puts one setup before another for Larch stems."),
+        "{said}"
+    );
+    assert!(!said.contains("goes on for"), "{said}");
+    asked.push("--json");
+    let json: serde_json::Value = serde_json::from_str(&printed(&asked)).unwrap();
+    let rows = json.as_array().unwrap();
+    assert!(!rows.is_empty() && rows.iter().all(|row| row["rank"].is_null() && row["score"].is_null()));
+}
+
+#[test]
 fn a_handout_and_a_picture_are_written_in_the_form_of_their_ending() {
     let folder = tempfile::tempdir().unwrap();
     for (name, begins) in [("a.pdf", &b"%PDF-"[..]), ("b.svg", b"<?xml"), ("c.png", b"\x89PNG")] {
@@ -864,9 +932,9 @@ fn a_handout_and_a_picture_are_written_in_the_form_of_their_ending() {
         let out = path.to_str().unwrap();
         for words in [
             &["handout", "--setup", "Bittern B24", "--log", "560mm", "--paper", "letter", "-o", out][..],
-            &["picture", "--view", "bench", "--setup", "Wren B14", "-o", out],
-            &["picture", "--view", "log", "--log", "22in", "--units", "in-lb", "-o", out],
-            &["picture", "--view", "rack", "--ground", "dark", "--size", "900x600", "-o", out],
+            &["picture", "--view", "bench", "--setup", "Wren B14", "--force", "-o", out],
+            &["picture", "--view", "log", "--log", "22in", "--units", "in-lb", "--force", "-o", out],
+            &["picture", "--view", "rack", "--ground", "dark", "--size", "900x600", "--force", "-o", out],
         ] {
             let output = ran(words);
             assert!(output.status.success(), "{words:?}: {}", String::from_utf8_lossy(&output.stderr));
@@ -874,6 +942,71 @@ fn a_handout_and_a_picture_are_written_in_the_form_of_their_ending() {
             assert!(String::from_utf8_lossy(&output.stdout).starts_with(out), "it says what it wrote");
         }
     }
+}
+
+#[test]
+fn a_drawing_replaces_nothing_that_is_not_one_and_one_of_its_form_when_told_to() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name);
+    let draw = |out: &Path, more: &[&str]| {
+        let words = ["picture", "--view", "bench", "--size", "400x300", "-o", out.to_str().unwrap()];
+        ran(&[&words[..], more].concat())
+    };
+    for (name, contents, said) in [
+        ("yard.svg", demo_text().to_owned(), "a yard"),
+        ("broken.svg", demo_text().replace("dry_mass_kg: ", "dry_mass_kg: ?"), "a yard"),
+        ("lesson.svg", built_in_text().to_owned(), "a lesson"),
+        ("list.svg", "felling list\n".to_owned(), "a file of another sort"),
+        ("sheet.svg", "%PDF-1.7\n".to_owned(), "a sheet (PDF)"),
+    ] {
+        std::fs::write(at(name), &contents).unwrap();
+        for more in [&[][..], &["--force"]] {
+            let output = draw(&at(name), more);
+            let told = text(&output.stderr);
+            assert_eq!(output.status.code(), Some(1), "{name}: {told}");
+            assert!(told.contains(said) && told.contains("name another file"), "{name}: {told}");
+            assert_eq!(std::fs::read_to_string(at(name)).unwrap(), contents, "{name}");
+        }
+    }
+    assert!(draw(&at("a.svg"), &[]).status.success());
+    let first = std::fs::read(at("a.svg")).unwrap();
+    let output = draw(&at("a.svg"), &["--setup", "Wren B14"]);
+    assert_eq!(output.status.code(), Some(1));
+    assert!(text(&output.stderr).contains("--force writes over it"), "{}", text(&output.stderr));
+    assert_eq!(std::fs::read(at("a.svg")).unwrap(), first);
+    assert!(draw(&at("a.svg"), &["--setup", "Wren B14", "--force"]).status.success());
+    assert_ne!(std::fs::read(at("a.svg")).unwrap(), first);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_is_followed_and_that_is_said_and_a_yard_behind_it_stays() {
+    use std::os::unix::fs::symlink;
+    let folder = tempfile::tempdir().unwrap();
+    let folder = folder.path().canonicalize().unwrap();
+    let yard = yard_file(&folder, "mine.yard.ron", demo_text());
+    let (to_yard, to_drawing) = (folder.join("one.svg"), folder.join("two.svg"));
+    symlink(&yard, &to_yard).unwrap();
+    std::fs::write(folder.join("real.svg"), "").unwrap();
+    symlink(folder.join("real.svg"), &to_drawing).unwrap();
+    let draw = |out: &Path| ran(&["picture", "--view", "bench", "-o", out.to_str().unwrap(), "--force"]);
+    let told = text(&draw(&to_yard).stderr);
+    assert!(told.contains("a yard stands there, where the link leads"), "{told}");
+    assert_eq!(std::fs::read_to_string(&yard).unwrap(), demo_text());
+    assert!(std::fs::symlink_metadata(&to_yard).unwrap().is_symlink());
+    let output = draw(&to_drawing);
+    assert!(output.status.success());
+    let said = format!("two.svg is a link; {} was written", folder.join("real.svg").display());
+    assert!(text(&output.stderr).contains(&said), "{}", text(&output.stderr));
+    assert!(std::fs::symlink_metadata(&to_drawing).unwrap().is_symlink());
+    assert!(std::fs::read_to_string(folder.join("real.svg")).unwrap().contains("<svg"));
+    // The same of a yard that is written back.
+    let read = yard_file(&folder, "read.yard.ron", &with_readings(READINGS));
+    symlink(&read, folder.join("link.ron")).unwrap();
+    let output = ran(&["weigh-in".as_ref(), folder.join("link.ron").as_os_str(), "--apply".as_ref()]);
+    assert!(output.status.success(), "{}", text(&output.stderr));
+    let said = format!("link.ron is a link; {} was written", read.display());
+    assert!(text(&output.stderr).contains(&said), "{}", text(&output.stderr));
 }
 
 #[test]

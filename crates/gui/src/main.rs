@@ -18,7 +18,8 @@ fn main() -> ExitCode {
                 Ok(()) => ExitCode::SUCCESS,
                 Err(error) => {
                     // A closed standard error leaves nothing to tell it to.
-                    let _ = writeln!(err, "barpoise: {error}");
+                    let why = cli::no_window(&error.to_string(), |name| std::env::var_os(name));
+                    let _ = writeln!(err, "barpoise: {why}");
                     ExitCode::FAILURE
                 }
             }

@@ -258,7 +258,7 @@ _barpoise() {
             return 0
             ;;
         barpoise__subcmd__handout)
-            opts="-o -h --setup --log --stand --stature --survey --body-mass --kneel --strength --slope --author --paper --units --output --help"
+            opts="-o -h --setup --log --stand --stature --survey --body-mass --kneel --strength --slope --author --paper --units --output --force --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -328,7 +328,7 @@ _barpoise() {
             return 0
             ;;
         barpoise__subcmd__picture)
-            opts="-o -h --view --setup --log --oval --stand --above-ground --tangle --bind --swing --bark --stature --survey --body-mass --kneel --strength --slope --ground --size --moving --scale --units --output --help"
+            opts="-o -h --view --setup --log --oval --stand --above-ground --tangle --bind --swing --bark --stature --survey --body-mass --kneel --strength --slope --ground --size --moving --scale --units --output --force --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0

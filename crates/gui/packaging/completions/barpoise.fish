@@ -32,7 +32,7 @@ complete -c barpoise -n "__fish_barpoise_needs_command" -a "choose" -d 'Choose a
 complete -c barpoise -n "__fish_barpoise_needs_command" -a "weigh-in" -d 'Say what the readings in a yard teach of its saws'
 complete -c barpoise -n "__fish_barpoise_needs_command" -a "handout" -d 'Write a sheet of paper that explains a yard\'s setups'
 complete -c barpoise -n "__fish_barpoise_needs_command" -a "picture" -d 'Write a drawing of the bench, the log or the rack'
-complete -c barpoise -n "__fish_barpoise_needs_command" -a "check" -d 'Check a yard file and say what it holds'
+complete -c barpoise -n "__fish_barpoise_needs_command" -a "check" -d 'Check a yard or a lesson and say what it holds'
 complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l setup -d 'Only the setup of this name' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l stature -d 'Stature, barefoot, such as 1690mm, 169 cm, 66.5 in' -r
 complete -c barpoise -n "__fish_barpoise_using_subcommand figures" -l survey -d 'Whose means stand in for what is not the person\'s own' -r -f -a "men\t'Men'
@@ -121,6 +121,7 @@ letter\t'8.5 in by 11 in'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l units -d 'Units of the figures' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
 in-lb\t'Inches, pounds, pounds-force'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -s o -l output -d 'File to write: .pdf, .svg or .png' -r -F
+complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -l force -d 'Write over a drawing of the same form that stands there; any other file is left as it is'
 complete -c barpoise -n "__fish_barpoise_using_subcommand handout" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l view -d 'What is drawn' -r -f -a "bench\t'The saw to scale, with its balance and reach'
 log\t'A log before the saw'
@@ -159,5 +160,6 @@ complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l scale -d '
 complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l units -d 'Units of the figures' -r -f -a "mm-kg\t'Millimetres, kilograms, newtons'
 in-lb\t'Inches, pounds, pounds-force'"
 complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -s o -l output -d 'File to write: .svg, .png or .pdf; .gif where it moves' -r -F
+complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -l force -d 'Write over a drawing of the same form that stands there; any other file is left as it is'
 complete -c barpoise -n "__fish_barpoise_using_subcommand picture" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c barpoise -n "__fish_barpoise_using_subcommand check" -s h -l help -d 'Print help (see more with \'--help\')'

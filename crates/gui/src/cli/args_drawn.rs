@@ -60,6 +60,9 @@ pub(super) struct Handout {
     /// File to write: .pdf, .svg or .png
     #[arg(short, long, value_name = "OUT")]
     pub(super) output: PathBuf,
+    /// Write over a drawing of the same form that stands there; any other file is left as it is
+    #[arg(long)]
+    pub(super) force: bool,
 }
 
 /// What is drawn, and where to.
@@ -99,6 +102,9 @@ pub(super) struct Picture {
     /// File to write: .svg, .png or .pdf; .gif where it moves
     #[arg(short, long, value_name = "OUT")]
     pub(super) output: PathBuf,
+    /// Write over a drawing of the same form that stands there; any other file is left as it is
+    #[arg(long)]
+    pub(super) force: bool,
 }
 
 /// A sheet's size.

@@ -91,13 +91,15 @@ pub fn command() -> clap::Command {
 
 /// Does what the arguments ask, the program's own name first. Results go to `out`, refusals to `err`.
 pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &mut dyn Write) -> Outcome {
-    let args = match Args::try_parse_from(args) {
+    let args = match Args::try_parse_from(with_help_as_option(args)) {
         Ok(args) => args,
         Err(message) => {
             let text = format!("{}\n", message.render().to_string().trim_end());
             return if message.use_stderr() { refuse(err, &text, 2) } else { finish(out, err, &text) };
         }
     };
+    // A yard that was written stands, whatever becomes of the report on it.
+    let mut applied = None;
     let result = match &args.command {
         None => {
             return match args.file.as_deref().and_then(misspelt) {
@@ -116,23 +118,55 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         }
         Some(Command::WeighIn(asked)) => {
             let read = read_yard_seen(&asked.file).map_err(CliError::from);
-            read.and_then(|(yard, seen)| weigh_in::weigh_in(&yard, seen, asked))
+            read.and_then(|(yard, seen)| weigh_in::weigh_in(&yard, seen, asked, &mut applied, err))
         }
-        Some(Command::Handout(asked)) => {
-            for_person(asked.file.as_deref(), &asked.person).and_then(|yard| drawn::handout(&yard, asked))
-        }
-        Some(Command::Picture(asked)) => {
-            for_person(asked.file.as_deref(), &asked.person).and_then(|yard| drawn::picture(&yard, asked))
-        }
+        Some(Command::Handout(asked)) => for_person(asked.file.as_deref(), &asked.person)
+            .and_then(|yard| drawn::handout(&yard, asked, err)),
+        Some(Command::Picture(asked)) => for_person(asked.file.as_deref(), &asked.person)
+            .and_then(|yard| drawn::picture(&yard, asked, err)),
         Some(Command::Check { file }) if check_lesson::is_lesson(file) => {
             let read = read_lesson(file).map_err(CliError::from);
             read.map(|lesson| check_lesson::report(&lesson, file))
         }
         Some(Command::Check { file }) => opened(Some(file)).map(|yard| check::report(&yard, file)),
     };
-    match result {
-        Ok(text) => finish(out, err, &text),
-        Err(error) => refuse(err, &format!("{error}\n"), 1),
+    let all_the_same = applied.map(|path| format!("{} was written all the same\n", path.display()));
+    match (result, all_the_same) {
+        (Ok(text), None) => finish(out, err, &text),
+        (Ok(text), Some(all_the_same)) => match write_out(out, &text) {
+            Ok(()) => Outcome::Exit(0),
+            Err(error) => {
+                let text = format!("the report cannot be written: {error}; {all_the_same}");
+                refuse(err, &text, u8::from(error.kind() != io::ErrorKind::BrokenPipe))
+            }
+        },
+        (Err(error), None) => refuse(err, &format!("{error}\n"), 1),
+        (Err(error), Some(all_the_same)) => refuse(err, &format!("{error}; {all_the_same}"), 1),
+    }
+}
+
+/// `help cut` as `cut --help`, which is how the rest of the program knows it.
+fn with_help_as_option(args: impl IntoIterator<Item = OsString>) -> Vec<OsString> {
+    let mut args: Vec<OsString> = args.into_iter().collect();
+    if args.get(1).is_some_and(|word| word == "help") {
+        args.remove(1);
+        args.push("--help".into());
+    }
+    args
+}
+
+/// Why there is no window, and what to do about it where the display is to blame; `variable` looks into the environment.
+pub fn no_window(error: &str, variable: impl Fn(&str) -> Option<OsString>) -> String {
+    /// How the window's library begins the words for a display that it does not reach.
+    const DISPLAY_FAILED: &str = "EventLoopError";
+    let named = ["WAYLAND_DISPLAY", "DISPLAY"].into_iter().find_map(|name| Some((name, variable(name)?)));
+    match named.filter(|_| error.contains(DISPLAY_FAILED)) {
+        Some((name, display)) => format!(
+            "no window: the display `{}` that {name} names cannot be reached. Start the program from a desktop, or set \
+             {name} to the display that is running; `barpoise figures` and the other commands need none",
+            display.to_string_lossy()
+        ),
+        None => error.to_owned(),
     }
 }
 
@@ -177,10 +211,23 @@ fn harmless(text: &str) -> String {
 
 /// Writes a result. A reader that has seen enough and closed the pipe is no failure.
 fn finish(out: &mut dyn Write, err: &mut dyn Write, text: &str) -> Outcome {
-    match out.write_all(harmless(text).as_bytes()).and_then(|()| out.flush()) {
+    match write_out(out, text) {
         Ok(()) => Outcome::Exit(0),
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Outcome::Exit(0),
         Err(error) => refuse(err, &format!("the output cannot be written: {error}\n"), 1),
+    }
+}
+
+fn write_out(out: &mut dyn Write, text: &str) -> io::Result<()> {
+    out.write_all(harmless(text).as_bytes()).and_then(|()| out.flush())
+}
+
+/// Says beside the result what file was really meant, where a link was named.
+fn say_link(err: &mut dyn Write, named: &Path, written: &Path) {
+    if std::fs::symlink_metadata(named).is_ok_and(|meta| meta.is_symlink()) {
+        let text = format!("{} is a link; {} was written\n", named.display(), written.display());
+        // Nobody reads it: the result stands.
+        let _ = err.write_all(harmless(&text).as_bytes());
     }
 }
 
@@ -240,6 +287,44 @@ mod tests {
         let said = String::from_utf8(said).unwrap();
         assert_eq!(said.lines().count(), 1, "{said}");
         assert!(said.starts_with("the output cannot be written: "), "{said}");
+    }
+
+    #[test]
+    fn a_report_that_fails_says_that_the_yard_was_written() {
+        let folder = tempfile::tempdir().unwrap();
+        for (kind, code) in [(io::ErrorKind::BrokenPipe, 0), (io::ErrorKind::StorageFull, 1)] {
+            let path = folder.path().join("a.ron");
+            std::fs::write(&path, barpoise_core::file::demo_text()).unwrap();
+            let before = std::fs::read(&path).unwrap();
+            let mut said = Vec::new();
+            let words = ["weigh-in", path.to_str().unwrap(), "--apply", "--even-so"];
+            assert_eq!(run(args(&words), &mut Failing(kind), &mut said), Outcome::Exit(code));
+            let said = String::from_utf8(said).unwrap();
+            assert!(said.ends_with(&format!("{} was written all the same\n", path.display())), "{said}");
+            assert_ne!(std::fs::read(&path).unwrap(), before);
+        }
+    }
+
+    #[test]
+    fn help_is_a_word_as_well_as_an_option() {
+        let said = |words: &[&str]| {
+            let mut out = Vec::new();
+            assert_eq!(run(args(words), &mut out, &mut Vec::new()), Outcome::Exit(0), "{words:?}");
+            String::from_utf8(out).unwrap()
+        };
+        assert_eq!(said(&["help"]), said(&["--help"]));
+        assert_eq!(said(&["help", "cut"]), said(&["cut", "--help"]));
+    }
+
+    #[test]
+    fn a_display_that_is_not_there_is_named_with_what_to_do() {
+        let error = "the window could not be opened: winit EventLoopError: os error";
+        let bad = |name: &str| (name == "DISPLAY").then(|| OsString::from(":77"));
+        let said = no_window(error, bad);
+        assert!(said.contains("the display `:77` that DISPLAY names cannot be reached"), "{said}");
+        assert!(said.contains("set DISPLAY") && said.contains("barpoise figures"), "{said}");
+        assert_eq!(no_window("no yard", bad), "no yard");
+        assert_eq!(no_window(error, |_| None), error);
     }
 
     #[test]

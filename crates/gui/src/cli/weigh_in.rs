@@ -1,7 +1,7 @@
 //! What a yard's readings teach, in words or as JSON; written back where asked.
 
 use super::args::WeighIn as Asked;
-use super::{CliError, sources, units_of};
+use super::{CliError, say_link, sources, units_of};
 use crate::desk::cautioned::{self, Cautioned};
 use crate::desk::format::{self, Units};
 use crate::desk::sources::Topic;
@@ -16,6 +16,8 @@ use barpoise_core::weigh_in::{
 use barpoise_core::{Setup, Solved, Yard, solve};
 use serde::Serialize;
 use std::fmt::Write;
+use std::io;
+use std::path::PathBuf;
 
 /// Readings to take next that are named for each head.
 const NEXT: usize = 3;
@@ -127,8 +129,14 @@ struct Prediction {
     drawn: Drawn,
 }
 
-/// What the readings of the yard teach; with `--apply`, the yard is written back.
-pub(super) fn weigh_in(yard: &Yard, seen: Contents, asked: &Asked) -> Result<String, CliError> {
+/// What the readings of the yard teach; with `--apply`, the yard is written back, and `applied` says where.
+pub(super) fn weigh_in(
+    yard: &Yard,
+    seen: Contents,
+    asked: &Asked,
+    applied: &mut Option<PathBuf>,
+    err: &mut dyn io::Write,
+) -> Result<String, CliError> {
     let taught = taught(yard)?;
     if asked.apply && !asked.even_so && words::contradicts(Ok::<_, ()>(&taught.fit)) {
         let off = taught.fit.disagreement.as_ref();
@@ -146,7 +154,10 @@ pub(super) fn weigh_in(yard: &Yard, seen: Contents, asked: &Asked) -> Result<Str
     let saved = if asked.apply {
         // Only over what was read: another program may have changed it since.
         let saved = save_yard_over(&taught.after, &asked.file, Over::Only(seen));
-        Some(saved.map_err(|error| CliError::Save(error.to_string()))?)
+        let saved = saved.map_err(|error| CliError::Save(error.to_string()))?;
+        say_link(err, &asked.file, &saved.path);
+        *applied = Some(saved.path.clone());
+        Some(saved)
     } else {
         None
     };
