@@ -106,7 +106,7 @@ fn ranking(c: &mut Criterion) {
         b.iter(|| {
             let choice = choose(black_box(&found), &preferences);
             let turns = sensitivity(&found, &preferences, &choice);
-            (pairs(&found, &wood, &rates, &preferences, &choice, None), turns)
+            (pairs(&found, &wood, &rates, &preferences, &choice), turns)
         });
     });
     group.bench_function("the demo's setups over one of its woods, full plans", |b| {
