@@ -1,6 +1,6 @@
 //! The guide bar with its true outline and the chain with its true link pitch.
 
-use super::mm;
+use super::{mm, through};
 use crate::draw::strokes::{Pen, Scene};
 use crate::draw::theme::Ink;
 use barpoise_core::{Bar, Chain, CutterSequence, Setup};
@@ -38,11 +38,7 @@ pub(super) fn bar_outline(setup: &Setup) -> BezPath {
 
 fn outline_at(bar: &Bar, nose: Point) -> BezPath {
     let nose = nose.to_vec2();
-    let mut path = BezPath::new();
-    for (index, corner) in bar.outline().corners().iter().enumerate() {
-        let at = mm(*corner) + nose;
-        if index == 0 { path.move_to(at) } else { path.line_to(at) }
-    }
+    let mut path = through(bar.outline().corners().iter().map(|corner| mm(*corner) + nose));
     path.close_path();
     path
 }
@@ -181,10 +177,7 @@ impl ChainPath {
     fn band(&self, half: f64) -> BezPath {
         let mut path = BezPath::new();
         for offset in [half, -half] {
-            let line = lifted(&self.points, offset);
-            for (index, point) in line.iter().enumerate() {
-                if index == 0 { path.move_to(*point) } else { path.line_to(*point) }
-            }
+            path.extend(through(lifted(&self.points, offset)));
             path.close_path();
         }
         path

@@ -1,6 +1,6 @@
 //! The powerhead: the silhouette that the model has, with what is only drawn on it.
 
-use super::mm;
+use super::{mm, through};
 use crate::draw::strokes::{Dash, Label, Pen, Scene, Side};
 use crate::draw::theme::Ink;
 use barpoise_core::saw::{
@@ -91,10 +91,7 @@ fn body(head: &Powerhead) -> BezPath {
     match head.outline() {
         Outline::Generic => part(head, HeadPart::Body),
         Outline::Own(polygon) => {
-            let mut path = BezPath::new();
-            for (index, corner) in polygon.corners().iter().enumerate() {
-                if index == 0 { path.move_to(mm(*corner)) } else { path.line_to(mm(*corner)) }
-            }
+            let mut path = through(polygon.corners().iter().map(|corner| mm(*corner)));
             path.close_path();
             path
         }
@@ -131,11 +128,8 @@ fn studs(scene: &mut Scene, head: &Powerhead) {
 
 fn nut(at: Point) -> BezPath {
     const RADIUS: f64 = 8.0;
-    let mut path = BezPath::new();
-    for corner in 0..6_u32 {
-        let point = at + RADIUS * Vec2::from_angle(f64::from(corner) * std::f64::consts::FRAC_PI_3);
-        if corner == 0 { path.move_to(point) } else { path.line_to(point) }
-    }
+    let corner = |turn: u32| at + RADIUS * Vec2::from_angle(f64::from(turn) * std::f64::consts::FRAC_PI_3);
+    let mut path = through((0..6).map(corner));
     path.close_path();
     path
 }

@@ -26,7 +26,15 @@ pub use part::part_scene;
 
 use barpoise_core::geometry::Point as SawPoint;
 use barpoise_core::units::Length;
-use kurbo::Point;
+use kurbo::{BezPath, PathEl, Point};
+
+/// Straight lines through points, one after the other.
+pub(crate) fn through(points: impl IntoIterator<Item = Point>) -> BezPath {
+    let mut points = points.into_iter();
+    let mut path = BezPath::from_iter(points.next().map(PathEl::MoveTo));
+    path.extend(points.map(PathEl::LineTo));
+    path
+}
 
 /// A point of the saw frame in millimetres.
 pub fn mm(point: SawPoint) -> Point {

@@ -69,19 +69,26 @@ fn segment(centre: Point, radius: f64, y: f64, toward: f64) -> BezPath {
     path
 }
 
+/// The outline of a bar's front end from its upper side round the nose to its lower one, open at the back: `half` on
+/// either side of the middle, `back` behind the nose's centre.
+pub(super) fn nose_outline(centre: Point, half: f64, back: f64) -> BezPath {
+    let mut path = BezPath::new();
+    path.move_to(centre + Vec2::new(-back, half));
+    path.line_to(centre + Vec2::new(0.0, half));
+    for element in Arc::new(centre, (half, half), FRAC_PI_2, -PI, 0.0).append_iter(0.05) {
+        path.push(element);
+    }
+    path.line_to(centre + Vec2::new(-back, -half));
+    path
+}
+
 /// The front end of a bar with its chain, the centre of its nose at the origin, broken off so many radii behind.
 pub(super) fn nose_stub(scene: &mut Scene, zone: &NoseZone, radii: f64, by: Affine) {
     /// Height of the chain over the radius of the nose with it.
     const CHAIN: f64 = 0.2;
     let radius = zone.radius.as_mm();
     let outline = |r: f64| {
-        let mut path = BezPath::new();
-        path.move_to(Point::new(-radii * radius, r));
-        path.line_to(Point::new(0.0, r));
-        for element in Arc::new(Point::ORIGIN, (r, r), FRAC_PI_2, -PI, 0.0).append_iter(0.05) {
-            path.push(element);
-        }
-        path.line_to(Point::new(-radii * radius, -r));
+        let mut path = nose_outline(Point::ORIGIN, r, radii * radius);
         // Broken off.
         path.line_to(Point::new((-radii - 0.18) * radius, -0.35 * r));
         path.line_to(Point::new((-radii + 0.18) * radius, 0.3 * r));

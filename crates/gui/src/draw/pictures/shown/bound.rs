@@ -4,7 +4,7 @@ use super::panel::Panel;
 use crate::draw::pieces;
 use crate::draw::strokes::{Label, Pen, Scene, Side};
 use crate::draw::theme::Ink;
-use kurbo::{BezPath, Point, Rect, Shape, Vec2};
+use kurbo::{Point, Rect, Shape, Vec2};
 
 /// Length and thickness of the stem, and how far it is bent, mm: drawn to be seen.
 const LONG: f64 = 1100.0;
@@ -50,14 +50,8 @@ fn one(scene: &mut Scene, top_pressed: bool) {
         Vec2::new(share * LONG, -BENT * droop)
     };
     let steps: Vec<f64> = (0..=40_u8).map(|i| f64::from(i) / 40.0).collect();
-    let mut stem = BezPath::new();
-    for (index, share) in steps.iter().enumerate() {
-        let corner = (Vec2::new(0.0, THICK) + at(*share)).to_point();
-        if index == 0 { stem.move_to(corner) } else { stem.line_to(corner) }
-    }
-    for share in steps.iter().rev() {
-        stem.line_to(at(*share).to_point());
-    }
+    let grain = |height: f64| steps.iter().map(move |share| (Vec2::new(0.0, height) + at(*share)).to_point());
+    let mut stem = pieces::through(grain(THICK).chain(grain(0.0).rev()));
     stem.close_path();
     let supports: &[f64] = if top_pressed { &[0.06, 0.94] } else { &[0.06, HELD_TO - 0.06] };
     for share in supports {
@@ -69,12 +63,7 @@ fn one(scene: &mut Scene, top_pressed: bool) {
     scene.line(Point::new(0.0, ground), Point::new(LONG, ground), Pen::solid(Ink::Bark, 1.5));
     scene.fill(stem.clone(), Ink::Wood);
     for share in [0.25, 0.5, 0.75] {
-        let mut grain = BezPath::new();
-        for (index, along) in steps.iter().enumerate() {
-            let corner = (Vec2::new(0.0, share * THICK) + at(*along)).to_point();
-            if index == 0 { grain.move_to(corner) } else { grain.line_to(corner) }
-        }
-        scene.stroke(grain, Pen::solid(Ink::Ring, 1.0));
+        scene.stroke(pieces::through(grain(share * THICK)), Pen::solid(Ink::Ring, 1.0));
     }
     scene.stroke(stem, Pen::solid(Ink::Bark, 4.0));
     let cut = if top_pressed { 0.5 } else { 0.66 };
@@ -83,20 +72,9 @@ fn one(scene: &mut Scene, top_pressed: bool) {
     let (closed, open) = if top_pressed { (top, bottom) } else { (bottom, top) };
     let inward = (open - closed).normalize();
     // The kerf begun on the pressed side, with the bar end on in it, caught.
-    let mut kerf = BezPath::new();
     let deep = closed + inward * BAR.1;
-    for (index, (corner, half)) in [
-        (closed, -0.5 * CLOSED),
-        (closed, 0.5 * CLOSED),
-        (deep, 0.5 * BAR.0 + 3.0),
-        (deep, -0.5 * BAR.0 - 3.0),
-    ]
-    .into_iter()
-    .enumerate()
-    {
-        let corner = corner + Vec2::new(half, 0.0);
-        if index == 0 { kerf.move_to(corner) } else { kerf.line_to(corner) }
-    }
+    let (narrow, wide) = (Vec2::new(0.5 * CLOSED, 0.0), Vec2::new(0.5 * BAR.0 + 3.0, 0.0));
+    let mut kerf = pieces::through([closed - narrow, closed + narrow, deep + wide, deep - wide]);
     kerf.close_path();
     scene.fill(kerf, Ink::Paper);
     let bar = Rect::from_points(

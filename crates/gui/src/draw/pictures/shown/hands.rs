@@ -1,15 +1,15 @@
 //! Where the left thumb and the left arm must be.
 
-use super::body::{held_at, posed, saw_extent, whole_saw};
+use super::body::{held_at, nose_outline, posed, saw_extent, whole_saw};
 use super::panel::Panel;
-use crate::draw::pieces::figure::Figure;
+use crate::draw::pieces::figure::{Capsule, Figure, Limb};
 use crate::draw::pieces::{self, mm};
 use crate::draw::strokes::{Dash, Label, Pen, Scene, Side};
 use crate::draw::theme::Ink;
 use barpoise_core::Setup;
 use barpoise_core::geometry::{Point as Metres, Vector};
 use barpoise_core::log::Side as LogSide;
-use barpoise_core::person::{Body, Person};
+use barpoise_core::person::{Body, Hand, Person};
 use kurbo::{Arc, BezPath, Circle, Point, Rect, Shape, Vec2};
 
 /// The handle's tube, fingers and thumb, radii in mm: a hand drawn by guess.
@@ -35,9 +35,11 @@ fn hand(scene: &mut Scene, under: bool) {
     let deg = f64::to_radians;
     let wrist = Point::ORIGIN + Vec2::from_angle(deg(140.0)) * (TUBE + 24.0);
     let around = TUBE + FINGER;
+    let (limb, elbow) = (Limb::Forearm(Hand::Front), wrist + Vec2::new(-74.0, 34.0));
+    let forearm = Capsule { limb, from: elbow, to: wrist, widths: (36.0, 36.0) };
     // Forearm, palm and the four fingers over the top and round the front are one outline.
     let hand = [
-        capsule(wrist + Vec2::new(-74.0, 34.0), wrist, 18.0),
+        forearm.path(),
         curled(around + 2.0, FINGER + 3.0, deg(176.0), deg(-70.0)),
         curled(around, FINGER, deg(130.0), deg(-188.0)),
     ];
@@ -86,20 +88,6 @@ fn curled(middle: f64, half: f64, from: f64, sweep: f64) -> BezPath {
     ];
     for arc in arcs {
         for element in arc.append_iter(0.02) {
-            path.push(element);
-        }
-    }
-    path.close_path();
-    path
-}
-
-fn capsule(from: Point, to: Point, half: f64) -> BezPath {
-    let across = (to - from).atan2() + std::f64::consts::FRAC_PI_2;
-    let mut path = BezPath::new();
-    path.move_to(from + half * Vec2::from_angle(across));
-    for (at, start) in [(from, across), (to, across + std::f64::consts::PI)] {
-        path.line_to(at + half * Vec2::from_angle(start));
-        for element in Arc::new(at, (half, half), start, std::f64::consts::PI, 0.0).append_iter(0.02) {
             path.push(element);
         }
     }
@@ -170,14 +158,6 @@ fn reaching(scene: &mut Scene, setup: &Setup, body: &Body, stretched: f64) {
     let centre = mm(zone.centre);
     let r = zone.radius.as_mm();
     let back = (STEM.0 - r).max(0.0);
-    let mut outline = BezPath::new();
-    outline.move_to(centre + Vec2::new(-back, r));
-    outline.line_to(centre + Vec2::new(0.0, r));
-    for element in
-        Arc::new(centre, (r, r), std::f64::consts::FRAC_PI_2, -std::f64::consts::PI, 0.0).append_iter(0.05)
-    {
-        outline.push(element);
-    }
-    outline.line_to(centre + Vec2::new(-back, -r));
+    let outline = nose_outline(centre, r, back);
     scene.stroke(place * outline, dashed);
 }

@@ -1,9 +1,10 @@
 //! A panel of a trainer's drawing, and how panels share a ground.
 
+use crate::draw::pieces;
 use crate::draw::strokes::{Canvas, Label, Pen, Scene, Side, wrapped};
 use crate::draw::theme::{Ink, size};
 use egui::{Pos2, Rect, pos2, vec2};
-use kurbo::{BezPath, Point, Vec2};
+use kurbo::{Point, Vec2};
 
 /// Between two panels, and between the words of one and its drawing, in points.
 const GAP: f32 = 14.0;
@@ -74,24 +75,45 @@ impl<'a> Panel<'a> {
 pub(super) fn laid_out(panels: &[Panel<'_>], rect: Rect, enlarged: f32) -> (Scene, Canvas) {
     let page = Canvas::at(rect, rect.min, 1.0).enlarged(enlarged);
     let mut scene = page.scene();
-    let beside = cells(panels.len(), rect, enlarged, true);
-    let under = cells(panels.len(), rect, enlarged, false);
-    let scale = |cells: &[Rect]| {
-        let scales = panels
-            .iter()
-            .zip(cells)
-            .map(|(panel, cell)| placed(panels, panel, *cell, enlarged).0.points_per_mm());
-        scales.fold(f64::INFINITY, f64::min)
-    };
-    let cells = if scale(&beside) >= scale(&under) { beside } else { under };
-    for (panel, cell) in panels.iter().zip(&cells) {
-        let (canvas, lines) = placed(panels, panel, *cell, enlarged);
-        let mut drawn = canvas.scene();
+    let smallest =
+        |placed: &[Placed]| placed.iter().map(|one| one.canvas.points_per_mm()).fold(f64::INFINITY, f64::min);
+    let (beside, under) = (placed(panels, rect, enlarged, true), placed(panels, rect, enlarged, false));
+    let placed = if smallest(&beside) >= smallest(&under) { beside } else { under };
+    for (panel, one) in panels.iter().zip(placed) {
+        let mut drawn = one.canvas.scene();
         (panel.draw)(&mut drawn);
-        scene.add(drawn, page.affine().inverse() * canvas.affine());
-        words(&mut scene, panel, &lines, *cell, rect, enlarged);
+        scene.add(drawn, page.affine().inverse() * one.canvas.affine());
+        words(&mut scene, panel, &one, rect, enlarged);
     }
     (scene, page)
+}
+
+/// Where a panel lies: its cell, the lines of words at its top, and its drawing under them.
+struct Placed {
+    cell: Rect,
+    lines: Vec<String>,
+    canvas: Canvas,
+}
+
+/// Panels beside each other or under each other; all drawings begin at one height of their cells.
+fn placed(panels: &[Panel<'_>], rect: Rect, enlarged: f32, beside: bool) -> Vec<Placed> {
+    let cells = cells(panels.len(), rect, enlarged, beside);
+    let with_lines = panels.iter().zip(cells).map(|(panel, cell)| {
+        let lines = panel.lines(cell.width(), enlarged);
+        (panel, cell, lines)
+    });
+    let with_lines: Vec<_> = with_lines.collect();
+    let most = with_lines.iter().map(|(_, _, lines)| lines.len()).max().unwrap_or_default();
+    let high = f32::from(u16::try_from(most).unwrap_or(1)) * size::BODY * LEADING * enlarged;
+    with_lines
+        .into_iter()
+        .map(|(panel, cell, lines)| {
+            let top = (cell.top() + high + WORDS_GAP * enlarged).min(cell.bottom() - 1.0);
+            let room = Rect::from_min_max(pos2(cell.left(), top), cell.max).shrink(MARGIN * enlarged);
+            let canvas = Canvas::fit(room, panel.extent).enlarged(enlarged).within(cell);
+            Placed { cell, lines, canvas }
+        })
+        .collect()
 }
 
 fn cells(count: usize, rect: Rect, enlarged: f32, beside: bool) -> Vec<Rect> {
@@ -108,18 +130,9 @@ fn cells(count: usize, rect: Rect, enlarged: f32, beside: bool) -> Vec<Rect> {
     (0..count).map(|index| Rect::from_min_size(rect.min + at(index), one)).collect()
 }
 
-/// Where a panel's drawing lies in its cell, and the lines of words over it: all drawings begin at one height.
-fn placed(panels: &[Panel<'_>], panel: &Panel<'_>, cell: Rect, enlarged: f32) -> (Canvas, Vec<String>) {
-    let lines = panel.lines(cell.width(), enlarged);
-    let most = panels.iter().map(|other| other.lines(cell.width(), enlarged).len()).max().unwrap_or_default();
-    let high = f32::from(u16::try_from(most).unwrap_or(1)) * size::BODY * LEADING * enlarged;
-    let top = (cell.top() + high + WORDS_GAP * enlarged).min(cell.bottom() - 1.0);
-    let room = Rect::from_min_max(pos2(cell.left(), top), cell.max).shrink(MARGIN * enlarged);
-    (Canvas::fit(room, panel.extent).enlarged(enlarged).within(cell), lines)
-}
-
 /// The words centred over a panel, with a tick or a cross before them.
-fn words(scene: &mut Scene, panel: &Panel<'_>, lines: &[String], cell: Rect, ground: Rect, enlarged: f32) {
+fn words(scene: &mut Scene, panel: &Panel<'_>, placed: &Placed, ground: Rect, enlarged: f32) {
+    let Placed { cell, lines, .. } = placed;
     let at = |place: Pos2| Point::new(f64::from(place.x - ground.min.x), f64::from(ground.min.y - place.y));
     let line = size::BODY * LEADING * enlarged;
     let mut y = cell.top() + 0.5 * line;
@@ -149,11 +162,7 @@ fn sign(scene: &mut Scene, at: Point, verdict: Verdict, ink: Ink) {
         Verdict::Wrong => &[[(-0.8, -0.8), (0.0, 0.0), (0.8, 0.8)], [(-0.8, 0.8), (0.0, 0.0), (0.8, -0.8)]],
     };
     for corners in strokes {
-        let mut path = BezPath::new();
-        for (index, (x, y)) in corners.iter().enumerate() {
-            let corner = at + Vec2::new(x * r, y * r);
-            if index == 0 { path.move_to(corner) } else { path.line_to(corner) }
-        }
+        let path = pieces::through(corners.iter().map(|(x, y)| at + Vec2::new(x * r, y * r)));
         scene.stroke(path, Pen::solid(ink, 2.6));
     }
 }

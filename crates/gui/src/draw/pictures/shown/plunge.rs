@@ -1,12 +1,12 @@
 //! With which part of the nose a plunge is begun.
 
-use super::body::nose_stub;
+use super::body::{nose_outline, nose_stub};
 use super::panel::Panel;
 use crate::draw::pieces;
 use crate::draw::strokes::{Pen, Scene};
 use crate::draw::theme::Ink;
 use barpoise_core::{NoseZone, Setup};
-use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};
+use kurbo::{Affine, Circle, Point, Rect, Shape, Vec2};
 
 /// How far the bar is turned where it touches first, rad, nose up, and how far the nose has gone in at last, in radii.
 const TURNED: f64 = 0.6;
@@ -43,20 +43,7 @@ fn touching(scene: &mut Scene, zone: &NoseZone, pitch: f64, centre: f64, marked:
         scene.line(Point::new(x, wood.y0), Point::new(x, wood.y1), Pen::solid(Ink::Ring, 1.0));
     }
     if centre > 0.0 {
-        let mut gone = BezPath::new();
-        gone.move_to(Point::new(0.0, -r));
-        gone.line_to(Point::new(centre, -r));
-        let round = kurbo::Arc::new(
-            Point::new(centre, 0.0),
-            (r, r),
-            -std::f64::consts::FRAC_PI_2,
-            std::f64::consts::PI,
-            0.0,
-        );
-        for element in round.append_iter(0.05) {
-            gone.push(element);
-        }
-        gone.line_to(Point::new(0.0, r));
+        let mut gone = nose_outline(Point::new(centre, 0.0), r, centre);
         gone.close_path();
         scene.fill(gone, Ink::OursPale);
     }
