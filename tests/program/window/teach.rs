@@ -686,11 +686,8 @@ fn a_choice_among_setups_is_answered_by_the_model_and_given_away_by_nothing() {
 #[test]
 fn a_step_is_written_beside_itself_and_saved_with_its_comments() {
     let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("mine.lesson.ron");
+    let (path, mut harness) = own_lesson(&folder);
     let text = barpoise_core::lesson::built_in_text();
-    std::fs::write(&path, text).unwrap();
-    let mut harness = at_step(0);
-    harness.state_mut().open_lesson(&path);
     harness.state_mut().view_mut().teach.write(true);
     harness.run();
     assert!(said(&harness).contains("Heading") && harness.query_by_label("Save lesson").is_some());
@@ -749,10 +746,7 @@ fn a_sheet_of_the_lesson_has_what_was_guessed_and_blanks_for_the_rest() {
     let step = teach.shown().unwrap().clone();
     let stage = Stage::of(&step, &document);
     teach.record.keep(0, || Asked::of_step(&step, &stage), Kept::Value(7.0));
-    let steps: Vec<_> = (0..teach.steps().len())
-        .filter_map(|index| Some((index + 1, teach.played.step(index)?)))
-        .map(|(number, step)| (number, step, Stage::of(step, &document)))
-        .collect();
+    let steps = teach.staged(&document);
     for size in [PageSize::A4, PageSize::Letter] {
         let (record, author, date) = (&teach.record, "Alder Flat woodlot", "2026-11-27");
         let sheet = LessonSheet { name: "Bar and balance", steps: &steps, record, size, units, date, author };
@@ -766,6 +760,28 @@ fn a_sheet_of_the_lesson_has_what_was_guessed_and_blanks_for_the_rest() {
     }
 }
 
+/// Asks for the drawing to be saved at a path that is typed.
+fn save_as(harness: &mut Harness<'static, App>, path: &std::path::Path) {
+    const FIELD: &str = "Save the drawing as, .pdf, .svg or .png";
+    harness.get_by_label("Save drawing…").click();
+    harness.run();
+    harness.get_by_role_and_label(Role::TextInput, FIELD).focus();
+    harness.run();
+    harness.get_by_role_and_label(Role::TextInput, FIELD).type_text(path.to_str().unwrap());
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
+}
+
+/// The built-in lesson in a file of one's own, opened.
+fn own_lesson(folder: &tempfile::TempDir) -> (std::path::PathBuf, Harness<'static, App>) {
+    let path = folder.path().join("mine.lesson.ron");
+    std::fs::write(&path, barpoise_core::lesson::built_in_text()).unwrap();
+    let mut harness = at_step(0);
+    harness.state_mut().open_lesson(&path);
+    (path, harness)
+}
+
 #[test]
 fn a_drawing_is_not_written_over_a_file_before_it_was_asked() {
     let folder = tempfile::tempdir().unwrap();
@@ -774,17 +790,7 @@ fn a_drawing_is_not_written_over_a_file_before_it_was_asked() {
     let mut harness = room_of(FULL_HD, |view| view.teach.go(0));
     harness.get_by_label("Handout, drawing, table").click();
     harness.run();
-    harness.get_by_label("Save drawing…").click();
-    harness.run();
-    let field = harness.get_by_label("Save the drawing as, .pdf, .svg or .png");
-    field.focus();
-    harness.run();
-    harness
-        .get_by_role_and_label(Role::TextInput, "Save the drawing as, .pdf, .svg or .png")
-        .type_text(path.to_str().unwrap());
-    harness.run();
-    harness.key_press(Key::Enter);
-    harness.run();
+    save_as(&mut harness, &path);
     assert!(said(&harness).contains("There is a file of this name already"), "{}", said(&harness));
     assert_eq!(std::fs::read_to_string(&path).unwrap(), "theirs");
     harness.get_by_label("Write over it").click();
@@ -794,16 +800,7 @@ fn a_drawing_is_not_written_over_a_file_before_it_was_asked() {
     let (yard, link) = (folder.path().join("my.yard.ron"), folder.path().join("link.svg"));
     std::fs::write(&yard, barpoise_core::file::demo_text()).unwrap();
     std::os::unix::fs::symlink(&yard, &link).unwrap();
-    harness.get_by_label("Save drawing…").click();
-    harness.run();
-    harness.get_by_role_and_label(Role::TextInput, "Save the drawing as, .pdf, .svg or .png").focus();
-    harness.run();
-    harness
-        .get_by_role_and_label(Role::TextInput, "Save the drawing as, .pdf, .svg or .png")
-        .type_text(link.to_str().unwrap());
-    harness.run();
-    harness.key_press(Key::Enter);
-    harness.run();
+    save_as(&mut harness, &link);
     assert!(harness.state().notice().unwrap().contains("holds a yard"), "{:?}", harness.state().notice());
     assert_eq!(std::fs::read_to_string(&yard).unwrap(), barpoise_core::file::demo_text());
 }
@@ -811,11 +808,8 @@ fn a_drawing_is_not_written_over_a_file_before_it_was_asked() {
 #[test]
 fn a_lesson_that_another_editor_saves_is_read_again_at_its_step() {
     let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("mine.lesson.ron");
+    let (path, mut harness) = own_lesson(&folder);
     let text = barpoise_core::lesson::built_in_text();
-    std::fs::write(&path, text).unwrap();
-    let mut harness = at_step(0);
-    harness.state_mut().open_lesson(&path);
     harness.state_mut().view_mut().teach.go(2);
     harness.step();
     let later = std::time::SystemTime::now() + std::time::Duration::from_secs(5);

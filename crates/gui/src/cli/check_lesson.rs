@@ -4,14 +4,6 @@ use crate::desk::words::weigh_in::counted;
 use barpoise_core::lesson::{Lesson, Step, View};
 use std::path::Path;
 
-/// A lesson's file has this ending.
-const ENDING: &str = ".lesson.ron";
-
-/// True where a file's name is that of a lesson.
-pub(super) fn is_lesson(path: &Path) -> bool {
-    path.file_name().is_some_and(|name| name.to_string_lossy().to_lowercase().ends_with(ENDING))
-}
-
 /// The report on a lesson that was read without a fault.
 pub(super) fn report(lesson: &Lesson, file: &Path) -> String {
     let steps = lesson.steps();

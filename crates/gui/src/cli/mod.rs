@@ -15,6 +15,7 @@ mod table;
 mod weigh_in;
 
 use crate::desk::format::{ForceUnit, LengthUnit, MassUnit, Units};
+use crate::desk::lesson::is_lesson;
 use args::{Args, Command};
 use args_person::PersonArgs;
 use barpoise_core::Yard;
@@ -124,7 +125,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
             .and_then(|yard| drawn::handout(&yard, asked, err)),
         Some(Command::Picture(asked)) => for_person(asked.file.as_deref(), &asked.person)
             .and_then(|yard| drawn::picture(&yard, asked, err)),
-        Some(Command::Check { file }) if check_lesson::is_lesson(file) => {
+        Some(Command::Check { file }) if is_lesson(file) => {
             let read = read_lesson(file).map_err(CliError::from);
             read.map(|lesson| check_lesson::report(&lesson, file))
         }

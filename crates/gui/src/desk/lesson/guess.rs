@@ -44,19 +44,16 @@ fn tip_ahead(solved: &Solved) -> f64 {
 impl GuessScale {
     /// The scale of a figure, in round steps of the units in use.
     pub fn of(guessed: Guessed, solved: &Solved, units: Units) -> Self {
+        let mm = |mm| Length::from_mm(mm).as_m();
         let (from, to, step, large_step, mark) = match guessed {
             Guessed::Hang => {
                 let deg = |deg| Angle::from_deg(deg).as_rad();
                 (deg(-15.0), deg(60.0), deg(1.0), deg(5.0), deg(15.0))
             }
             // The mark runs from the tail of the plate to the tip.
-            Guessed::Reach => {
-                let mm = |mm| Length::from_mm(mm).as_m();
-                (mm(20.0), solved.nose.tip_x().as_m() - mm(20.0), mm(5.0), mm(50.0), mm(100.0))
-            }
+            Guessed::Reach => (mm(20.0), solved.nose.tip_x().as_m() - mm(20.0), mm(5.0), mm(50.0), mm(100.0)),
             // From the front hand to far beyond any bar, so that the scale gives nothing away.
             Guessed::Tip => {
-                let mm = |mm| Length::from_mm(mm).as_m();
                 let ahead = tip_ahead(solved);
                 let to = if ahead < mm(TIP_SCALE_MM) - mm(50.0) { mm(TIP_SCALE_MM) } else { 1.5 * ahead };
                 (0.0, to, mm(5.0), mm(50.0), mm(100.0))

@@ -10,6 +10,8 @@ mod stage;
 mod view;
 mod words;
 
+use std::path::Path;
+
 pub use draft::Draft;
 pub use guess::{Guess, GuessScale};
 pub use near::GUESS_ASSUMPTIONS;
@@ -18,3 +20,9 @@ pub use record::{Asked, GuessRecord, Kept, ROWS, answers, measure, right_answer,
 pub use stage::Stage;
 pub use view::{Chosen, Growth, SheetChoice, SheetDrawing, TeachView};
 pub use words::{Span, caption, guess_words, hung_words, question};
+
+/// True where a file's name is that of a lesson.
+pub fn is_lesson(path: &Path) -> bool {
+    const ENDING: &str = ".lesson.ron";
+    path.file_name().is_some_and(|name| name.to_string_lossy().to_lowercase().ends_with(ENDING))
+}

@@ -52,9 +52,14 @@ pub struct GuessRecord {
 impl Asked {
     /// A step that has been asked of nobody yet.
     pub fn of_step(step: &Step, stage: &Stage) -> Self {
-        let setups: Vec<String> = stage.setups().map(|figures| figures.setup().name().to_owned()).collect();
+        let setups = stage.names();
         let answers = step.choose.as_ref().map_or_else(Vec::new, |choose| answers(choose, &setups));
         Self { heading: step.heading.clone(), setups, of: step.guess, answers, said: Vec::new(), right: None }
+    }
+
+    /// How many chose this answer.
+    pub fn votes(&self, answer: usize) -> usize {
+        self.said.iter().filter(|(_, kept)| *kept == Kept::Answer(answer)).count()
     }
 }
 

@@ -41,6 +41,11 @@ impl Stage {
         self.setups.iter().filter_map(Option::as_deref)
     }
 
+    /// Their names.
+    pub fn names(&self) -> Vec<String> {
+        self.setups().map(|figures| figures.setup().name().to_owned()).collect()
+    }
+
     /// The log, where the step shows one.
     ///
     /// # Errors

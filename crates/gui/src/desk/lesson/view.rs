@@ -1,6 +1,6 @@
 //! Where a lesson stands: kept between runs where it is worth it, never part of a yard.
 
-use super::{Draft, Guess, GuessRecord, Played};
+use super::{Draft, Guess, GuessRecord, Played, Stage};
 use crate::desk::document::Document;
 use crate::desk::page_size::PageSize;
 use barpoise_core::file::FileError;
@@ -119,10 +119,7 @@ impl TeachView {
             self.open_built_in()?;
         } else {
             self.go(step);
-            // The same lesson goes on.
-            self.record = record;
-            let headings: Vec<String> = self.steps().iter().map(|step| step.heading.clone()).collect();
-            self.record.only(|step, asked| headings.get(step) == Some(&asked.heading));
+            self.keep_record(record);
         }
         told
     }
@@ -158,11 +155,16 @@ impl TeachView {
         let (step, record) = (self.step, self.record.clone());
         self.begin(lesson, Some(path));
         self.modified = Some(now);
+        self.keep_record(record);
+        self.go(step);
+        Ok(true)
+    }
+
+    /// The same lesson goes on: what was kept of steps that are what they were stays.
+    fn keep_record(&mut self, record: GuessRecord) {
         self.record = record;
         let headings: Vec<String> = self.steps().iter().map(|step| step.heading.clone()).collect();
         self.record.only(|step, asked| headings.get(step) == Some(&asked.heading));
-        self.go(step);
-        Ok(true)
     }
 
     /// Goes on with the lesson that is built in.
@@ -216,6 +218,12 @@ impl TeachView {
         if self.played.find(&lesson, document, &self.picked) {
             self.go(self.step);
         }
+    }
+
+    /// The steps that the open yard can play, each with its number from 1 and what it shows.
+    pub fn staged(&self, document: &Document) -> Vec<(usize, &Step, Stage)> {
+        let played = (0..self.steps().len()).filter_map(|index| Some((index + 1, self.played.step(index)?)));
+        played.map(|(number, step)| (number, step, Stage::of(step, document))).collect()
     }
 
     /// The step on show, with those who play in it.

@@ -2,6 +2,7 @@
 //! of average build, and are no medical statement.
 
 use crate::desk::format::{self, Units};
+use crate::desk::words::weigh_in::capitalised;
 use barpoise_core::person::hold::{HOLD_MARKS, HoldingTime, about};
 use barpoise_core::person::{Bearing, BearingError, LEVEL_AHEAD_M, LEVEL_PLACE_MARK, UPRIGHT_FORCES_MARK};
 use barpoise_core::units::Length;
@@ -49,7 +50,7 @@ pub fn level_sources(units: Units) -> String {
         ("forces straight up and down", UPRIGHT_FORCES_MARK),
     ];
     let marks = marks.map(|(what, mark)| format!("{what}: {mark}")).join("; ");
-    format!("{}. {marks}. {NO_ADVICE}", capital(&level_how(units)))
+    format!("{}. {marks}. {NO_ADVICE}", capitalised(&level_how(units)))
 }
 
 /// The same in few words with the marks alone, for a sheet.
@@ -80,11 +81,6 @@ fn between(from_s: f64, to_s: f64) -> String {
     let (unit, step, name) = if to_s < MINUTES_FROM_S { (1.0, 5.0, "s") } else { (60.0, 0.5, "min") };
     let round = |seconds: f64| (seconds / unit / step).round() * step;
     format!("{}…{} {name}", round(from_s), round(to_s))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 /// How it is held, in one line.

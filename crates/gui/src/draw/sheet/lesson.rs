@@ -6,6 +6,7 @@ use super::{BLOCK_MM, Sheet, TITLE, cautions};
 use crate::desk::format::Units;
 use crate::desk::lesson::{Asked, GuessRecord, Stage, answers, measure, said_words};
 use crate::desk::page_size::PageSize;
+use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::{Ink, size};
 use barpoise_core::lesson::{Step, View};
 use std::fmt;
@@ -86,7 +87,7 @@ impl LessonSheet<'_> {
 
     fn step(&self, page: &mut Page, words: f32, number: usize, step: &Step, stage: &Stage) {
         let (left, wide) = (page.left_mm(), page.width_mm());
-        let setups: Vec<String> = stage.setups().map(|figures| figures.setup().name().to_owned()).collect();
+        let setups = stage.names();
         let shown = if setups.is_empty() { String::new() } else { format!(" ({})", setups.join(", ")) };
         let heading = format!("{number}. {}", step.heading);
         let (indented, narrow) = (left + INDENT_MM, wide - INDENT_MM);
@@ -99,7 +100,7 @@ impl LessonSheet<'_> {
             return;
         }
         let asked = match (step.guess, &step.choose) {
-            (Some(guessed), _) => capital(measure(guessed)),
+            (Some(guessed), _) => capitalised(measure(guessed)),
             (None, Some(choose)) => format!("{} {}", choose.question, answers(choose, &setups).join("  /  ")),
             (None, None) => return,
         };
@@ -125,9 +126,4 @@ fn said(asked: &str, kept: &Asked, units: Units) -> String {
     let said: Vec<String> =
         kept.said.iter().map(|(name, guess)| said_words(kept, name, guess, units)).collect();
     format!("{asked}: {}", said.join("; "))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }

@@ -3,6 +3,7 @@
 use super::{App, Notice};
 use crate::desk::document::Document;
 use crate::desk::forms::reading::Entry;
+use crate::desk::lesson::is_lesson;
 use crate::window::files::{Leave, Question};
 use crate::window::view_state::Room;
 use barpoise_core::Yard;
@@ -26,8 +27,7 @@ impl App {
     /// Opens whatever was given at the start: a lesson as a lesson, all else as a yard. What cannot be opened is told in the
     /// window, over the demo.
     pub fn open_given(&mut self, path: &Path) {
-        let is_lesson = path.file_name().is_some_and(|name| name.to_string_lossy().ends_with(".lesson.ron"));
-        if is_lesson {
+        if is_lesson(path) {
             self.view.room = Room::Teach;
             self.open_lesson(path);
         } else {

@@ -1,8 +1,9 @@
 //! What comes to the window from outside: files dropped on it, answers of dialogs, the wish to close it.
 
 use super::{App, Notice};
+use crate::desk::lesson::is_lesson;
 use crate::draw::theme::{self, Ink, size};
-use crate::window::files::{Leave, Purpose, Question, is_lesson};
+use crate::window::files::{Leave, Purpose, Question};
 use crate::window::rooms::parts::open_photograph;
 use egui::{Align2, Id, LayerId, Order, Stroke, StrokeKind, Ui, ViewportCommand};
 use std::path::{Path, PathBuf};

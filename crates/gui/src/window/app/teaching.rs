@@ -2,7 +2,7 @@
 
 use super::{App, Notice};
 use crate::desk::figures_table::TableForm;
-use crate::desk::lesson::{SheetDrawing, Stage};
+use crate::desk::lesson::SheetDrawing;
 use crate::desk::today::today;
 use crate::draw::output::Form;
 use crate::draw::pictures::Sketch;
@@ -11,7 +11,7 @@ use crate::draw::theme::Paper;
 use crate::window::files::{Question, TeachFile};
 use crate::window::rooms::teach::TeachAsk;
 use crate::window::view_state::Room;
-use barpoise_core::file::write_whole;
+use barpoise_core::file::{Sort, write_whole};
 use barpoise_core::{Setup, solve};
 use std::path::Path;
 
@@ -206,10 +206,7 @@ impl App {
         let form = Form::of(path)?;
         let teach = &self.view.teach;
         let lesson = teach.lesson.as_ref().ok_or("there is no lesson")?;
-        let steps: Vec<_> = (0..lesson.steps().len())
-            .filter_map(|index| Some((index, teach.played.step(index)?)))
-            .map(|(index, step)| (index + 1, step, Stage::of(step, &self.document)))
-            .collect();
+        let steps = teach.staged(&self.document);
         let sheet = LessonSheet {
             name: lesson.name(),
             steps: &steps,
@@ -261,13 +258,11 @@ impl App {
 fn another_kind(path: &Path) -> Option<String> {
     let there = path.canonicalize().ok()?;
     let ending = |path: &Path| path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
-    let name = |path: &Path| path.file_name().map(|name| name.to_string_lossy().to_lowercase());
-    let yard = |path: &Path| name(path).is_some_and(|name| name.ends_with(".yard.ron"));
     let shown = path.display();
     if there.is_dir() {
         return Some(format!("{shown} is a folder"));
     }
-    if yard(&there) {
+    if Sort::in_file(&there).is_ok_and(|sort| sort == Sort::Yard) {
         return Some(format!("{shown} holds a yard; choose another name"));
     }
     let same = ending(path) == ending(&there);

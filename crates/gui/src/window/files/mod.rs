@@ -11,7 +11,7 @@ use barpoise_core::record::YardFile;
 pub(in crate::window) use recent::Recent;
 use std::path::PathBuf;
 use std::sync::mpsc::Receiver;
-pub(in crate::window) use teach_file::{TeachFile, is_lesson};
+pub(in crate::window) use teach_file::TeachFile;
 pub(in crate::window) use watch::{OnDisk, Target, Watch};
 
 /// What is done with the yard in the window once it is safe or given up.

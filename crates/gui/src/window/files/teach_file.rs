@@ -1,9 +1,5 @@
 //! The files that the room *Teach* reads and writes.
 
-use std::path::Path;
-
-const LESSON_ENDING: &str = ".lesson.ron";
-
 /// A file that the room *Teach* reads or writes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(in crate::window) enum TeachFile {
@@ -56,9 +52,4 @@ impl TeachFile {
             Self::Moving => ("Moving picture", &["gif"]),
         }
     }
-}
-
-/// True where a file's name is that of a lesson.
-pub(in crate::window) fn is_lesson(path: &Path) -> bool {
-    path.file_name().is_some_and(|name| name.to_string_lossy().to_lowercase().ends_with(LESSON_ENDING))
 }

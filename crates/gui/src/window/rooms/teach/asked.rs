@@ -2,6 +2,7 @@
 //! it is said.
 
 use super::look::Look;
+use super::{in_a_row, row_ui};
 use crate::desk::lesson::{
     Asked, Chosen, Guess, GuessScale, Kept, ROWS, Stage, answers, guess_words, right_answer, said_words,
 };
@@ -36,7 +37,7 @@ fn guess_ui(
     let at = view.teach.step;
     let scale = GuessScale::of(guessed, solved, look.units);
     let now = view.teach.guesses.get(&at).copied().unwrap_or_else(|| Guess::open(guessed, &scale));
-    if now.told {
+    let pressed = if now.told {
         if !view.teach.figures_hidden {
             if view.teach.record.names().is_empty() {
                 let words = guess_words(&now, solved, look.units);
@@ -44,10 +45,7 @@ fn guess_ui(
             }
             said_ui(ui, view, look);
         }
-        if again_ui(ui, look) {
-            view.teach.guesses.remove(&at);
-            view.teach.record.forget(at);
-        }
+        again_ui(ui, view, look)
     } else {
         turns_ui(ui, view, look);
         let shown = Guess::shown(guessed, now.value, look.units);
@@ -55,91 +53,77 @@ fn guess_ui(
         // Enter on the knob says the same.
         let entered = ui.input(|input| input.key_pressed(Key::Enter))
             && ui.memory(|memory| memory.has_focus(Id::unique("lesson guess")));
-        let moved = now.moved.then_some(Kept::Value(now.value));
-        match buttons_ui(ui, view, look, moved, entered, "Move the knob on the drawing first") {
-            Pressed::Keep(kept) => {
-                view.teach.record.keep(at, || Asked::of_step(step, stage), kept);
-                view.teach.guesses.insert(at, Guess::open(guessed, &scale));
-            }
-            Pressed::Show(kept) => {
-                if let Some(kept) = kept {
-                    view.teach.record.keep(at, || Asked::of_step(step, stage), kept);
-                }
-                view.teach.record.tell(at, Guess::truth(guessed, solved).map(Kept::Value));
-                view.teach.guesses.insert(at, Guess { told: true, ..now });
-            }
-            Pressed::Nothing => {}
-        }
+        let said = Said {
+            now: now.moved.then_some(Kept::Value(now.value)),
+            right: Guess::truth(guessed, solved).map(Kept::Value),
+            entered,
+            hint: "Move the knob on the drawing first",
+        };
+        buttons_ui(ui, view, look, step, stage, &said)
+    };
+    match pressed {
+        Pressed::Nothing => {}
+        Pressed::Kept => _ = view.teach.guesses.insert(at, Guess::open(guessed, &scale)),
+        Pressed::Told => _ = view.teach.guesses.insert(at, Guess { told: true, ..now }),
+        Pressed::Again => _ = view.teach.guesses.remove(&at),
     }
-    if !in_a_row(ui) {
-        ui.add_space(look.gap(BLOCK));
-    }
+    space_ui(ui, look);
 }
 
 fn choose_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, step: &Step, stage: &Stage, choose: &Choice) {
     let at = view.teach.step;
-    let names: Vec<String> = stage.setups().map(|figures| figures.setup().name().to_owned()).collect();
     let right = right_answer(choose, stage);
     let mut chosen = view.teach.chosen.get(&at).copied().unwrap_or_default();
     ui.spacing_mut().icon_width = look.pt(14.0);
     ui.spacing_mut().icon_width_inner = look.pt(8.0);
-    for (index, answer) in answers(choose, &names).into_iter().enumerate() {
-        let votes =
-            view.teach.record.asked(at).map_or(0, |asked| {
-                asked.said.iter().filter(|(_, kept)| *kept == Kept::Answer(index)).count()
-            });
+    for (index, answer) in answers(choose, &stage.names()).into_iter().enumerate() {
+        let votes = view.teach.record.asked(at).map_or(0, |asked| asked.votes(index));
         let votes = if votes == 0 { String::new() } else { format!("  ({votes})") };
-        let is_right = chosen.told && right == Some(index);
-        let (ink, tail) = if is_right { (Ink::Ours, ": right") } else { (Ink::Line, "") };
-        let words = format!("{answer}{tail}{votes}");
         let is_picked = chosen.answer == Some(index);
         if chosen.told {
             let mark = if is_picked { "• " } else { "" };
-            let text = if is_right {
-                look.strong_text(format!("{mark}{words}"), ink)
+            let text = if right == Some(index) {
+                look.strong_text(format!("{mark}{answer}: right{votes}"), Ink::Ours)
             } else {
-                look.text(format!("{mark}{words}"), ink)
+                look.text(format!("{mark}{answer}{votes}"), Ink::Line)
             };
             ui.add(Label::new(text).extend());
-        } else if ui.add(RadioButton::new(is_picked, look.text(words, ink))).clicked() {
+        } else if ui
+            .add(RadioButton::new(is_picked, look.text(format!("{answer}{votes}"), Ink::Line)))
+            .clicked()
+        {
             chosen.answer = Some(index);
             view.teach.chosen.insert(at, chosen);
         }
     }
-    if chosen.told {
+    let pressed = if chosen.told {
         if !view.teach.record.names().is_empty() {
             said_ui(ui, view, look);
         }
-        if again_ui(ui, look) {
-            view.teach.chosen.remove(&at);
-            view.teach.record.forget(at);
-        }
+        again_ui(ui, view, look)
     } else {
         turns_ui(ui, view, look);
-        let picked = chosen.answer.map(Kept::Answer);
-        match buttons_ui(ui, view, look, picked, false, "Choose an answer first") {
-            Pressed::Keep(kept) => {
-                view.teach.record.keep(at, || Asked::of_step(step, stage), kept);
-                view.teach.chosen.remove(&at);
-            }
-            Pressed::Show(kept) => {
-                if let Some(kept) = kept {
-                    view.teach.record.keep(at, || Asked::of_step(step, stage), kept);
-                }
-                view.teach.record.tell(at, right.map(Kept::Answer));
-                view.teach.chosen.insert(at, Chosen { told: true, ..chosen });
-            }
-            Pressed::Nothing => {}
-        }
+        let said = Said {
+            now: chosen.answer.map(Kept::Answer),
+            right: right.map(Kept::Answer),
+            entered: false,
+            hint: "Choose an answer first",
+        };
+        buttons_ui(ui, view, look, step, stage, &said)
+    };
+    match pressed {
+        Pressed::Nothing => {}
+        Pressed::Told => _ = view.teach.chosen.insert(at, Chosen { told: true, ..chosen }),
+        Pressed::Kept | Pressed::Again => _ = view.teach.chosen.remove(&at),
     }
+    space_ui(ui, look);
+}
+
+/// Room under a block, where blocks stand under each other.
+fn space_ui(ui: &mut Ui, look: &Look) {
     if !in_a_row(ui) {
         ui.add_space(look.gap(BLOCK));
     }
-}
-
-/// True where controls stand beside each other already.
-fn in_a_row(ui: &Ui) -> bool {
-    ui.layout().is_horizontal()
 }
 
 /// `Your guess`, or whose it is.
@@ -150,47 +134,61 @@ fn whose(view: &ViewState) -> String {
     }
 }
 
-/// What was pressed, and what was said by then.
+/// What is said at this moment, and what goes with it.
+struct Said<'a> {
+    /// `None` while nothing is.
+    now: Option<Kept>,
+    /// What is right; `None` where nobody knows.
+    right: Option<Kept>,
+    /// It was said by the key Enter.
+    entered: bool,
+    /// What to do before anything can be kept.
+    hint: &'a str,
+}
+
+/// What was pressed; the record knows of it.
 enum Pressed {
     Nothing,
-    Keep(Kept),
-    Show(Option<Kept>),
+    Kept,
+    Told,
+    Again,
 }
 
 /// Keep one's guess in a class, and let the answer be told once somebody has said something.
 fn buttons_ui(
     ui: &mut Ui,
-    view: &ViewState,
+    view: &mut ViewState,
     look: &Look,
-    said: Option<Kept>,
-    entered: bool,
-    hint: &str,
+    step: &Step,
+    stage: &Stage,
+    said: &Said<'_>,
 ) -> Pressed {
+    let at = view.teach.step;
     let class = !view.teach.record.names().is_empty();
-    let any_kept = view.teach.record.asked(view.teach.step).is_some();
-    let mut pressed = Pressed::Nothing;
-    let mut buttons = |ui: &mut Ui| {
+    let may_show = said.now.is_some() || view.teach.record.asked(at).is_some();
+    let (mut keeps, mut shows) = (class && said.entered, !class && said.entered);
+    let buttons = |ui: &mut Ui| {
         if class {
             let name = view.teach.record.whose_turn();
             let keep = Button::new(look.text(format!("Keep for {name}"), Ink::Line));
-            let kept = ui.add_enabled(said.is_some(), keep).on_disabled_hover_text(hint).clicked();
-            if let Some(said) = said.filter(|_| kept || entered) {
-                pressed = Pressed::Keep(said);
-            }
+            keeps |= ui.add_enabled(said.now.is_some(), keep).on_disabled_hover_text(said.hint).clicked();
         }
         let show = Button::new(look.text("Show the answer", Ink::Line));
-        let may = said.is_some() || any_kept;
-        let shown = ui.add_enabled(may, show).on_disabled_hover_text(hint).clicked();
-        if shown || (!class && entered && said.is_some()) {
-            pressed = Pressed::Show(said);
-        }
+        let pressed = ui.add_enabled(may_show, show).on_disabled_hover_text(said.hint).clicked();
+        shows = pressed || (shows && said.now.is_some());
     };
-    if in_a_row(ui) {
-        buttons(ui)
-    } else {
-        ui.horizontal_wrapped(buttons).inner
+    row_ui(ui, buttons);
+    if let Some(now) = said.now.filter(|_| keeps || shows) {
+        view.teach.record.keep(at, || Asked::of_step(step, stage), now);
     }
-    pressed
+    if shows {
+        view.teach.record.tell(at, said.right);
+        Pressed::Told
+    } else if keeps && said.now.is_some() {
+        Pressed::Kept
+    } else {
+        Pressed::Nothing
+    }
 }
 
 /// Whose turn it is, each with a tick once they have said something.
@@ -213,7 +211,7 @@ fn turns_ui(ui: &mut Ui, view: &mut ViewState, look: &Look) {
             }
         }
     };
-    if in_a_row(ui) { turns(ui) } else { ui.horizontal_wrapped(turns).inner }
+    row_ui(ui, turns);
 }
 
 /// What everybody said, and how far off it was.
@@ -226,8 +224,13 @@ fn said_ui(ui: &mut Ui, view: &ViewState, look: &Look) {
     }
 }
 
-fn again_ui(ui: &mut Ui, look: &Look) -> bool {
-    ui.button(look.text("Guess again", Ink::Line)).clicked()
+/// Asks the step again, and forgets what was said.
+fn again_ui(ui: &mut Ui, view: &mut ViewState, look: &Look) -> Pressed {
+    if !ui.button(look.text("Guess again", Ink::Line)).clicked() {
+        return Pressed::Nothing;
+    }
+    view.teach.record.forget(view.teach.step);
+    Pressed::Again
 }
 
 /// Who guesses, and what becomes of the guesses; true where they are to go out as a table.

@@ -28,27 +28,15 @@ pub(super) fn column_ui(
     ui.add(Label::new(heading.color(look.color(Ink::Line))).wrap());
     ui.add_space(look.gap(BLOCK));
     missing_ui(ui, document, look, step);
-    let first = stage.setup(0);
-    let waits = view.teach.waits_for_guess();
-    if let (Some(guessed), true, Some(first)) = (step.guess, waits, first) {
-        let words = question(guessed, first.setup().name());
-        ui.add(Label::new(look.text(words, Ink::Line)).wrap());
-    } else if let (Some(choose), true) = (&step.choose, waits) {
-        ui.add(Label::new(look.text(&choose.question, Ink::Line)).wrap());
-    } else {
-        let spans = caption(step, stage, look.units, view.teach.hides_figures());
-        let mut job = LayoutJob::default();
-        caption_into(&mut job, &spans, look);
-        ui.add(Label::new(job).wrap());
-    }
+    let mut job = LayoutJob::default();
+    words_into(&mut job, view, look, step, stage);
+    ui.add(Label::new(job).wrap());
     ui.add_space(look.gap(BLOCK));
     asked_ui(ui, view, look, step, stage);
     if !view.teach.waits_for_guess() {
         pointed_ui(ui, look, step);
     }
-    if step.view == View::SideBySide && !view.teach.waits_for_guess() {
-        growth_ui(ui, document, view, look, stage);
-    }
+    motion_ui(ui, document, view, look, step, stage);
 }
 
 /// The same in as few lines as it takes, for a strip under the drawing: the heading runs into the words.
@@ -61,30 +49,32 @@ pub(super) fn strip_ui(
     stage: &Stage,
 ) {
     missing_ui(ui, document, look, step);
-    let waits = view.teach.waits_for_guess();
-    let spans = match (step.guess, &step.choose, stage.setup(0)) {
-        (Some(guessed), _, Some(first)) if waits => plain(question(guessed, first.setup().name())),
-        (_, Some(choose), _) if waits => plain(choose.question.clone()),
-        _ => caption(step, stage, look.units, view.teach.hides_figures()),
-    };
     let mut job = LayoutJob::default();
     let heading = format!("{}   ", step.heading);
     job.append(&heading, 0.0, TextFormat::simple(look.strong(), look.color(Ink::Ours)));
-    caption_into(&mut job, &spans, look);
-    if !waits {
+    words_into(&mut job, view, look, step, stage);
+    if !view.teach.waits_for_guess() {
         point_into(&mut job, look, step, "   ");
     }
     ui.add(Label::new(job).wrap());
     ui.horizontal_wrapped(|ui| {
         asked_ui(ui, view, look, step, stage);
-        if step.view == View::SideBySide && !view.teach.waits_for_guess() {
-            growth_ui(ui, document, view, look, stage);
-        }
+        motion_ui(ui, document, view, look, step, stage);
     });
 }
 
-fn plain(text: String) -> Vec<Span> {
-    vec![Span { text, figure: false }]
+/// What can be set in motion, once nothing is asked any more.
+fn motion_ui(
+    ui: &mut Ui,
+    document: &Document,
+    view: &mut ViewState,
+    look: &Look,
+    step: &Step,
+    stage: &Stage,
+) {
+    if step.view == View::SideBySide && !view.teach.waits_for_guess() {
+        growth_ui(ui, document, view, look, stage);
+    }
 }
 
 /// Setups of this step that the yard lacks.
@@ -96,8 +86,15 @@ fn missing_ui(ui: &mut Ui, document: &Document, look: &Look, step: &Step) {
     }
 }
 
-/// Words plain, figures in the heavier weight.
-fn caption_into(job: &mut LayoutJob, spans: &[Span], look: &Look) {
+/// What is asked while it is asked, then what the trainer says: words plain, figures in the heavier weight.
+fn words_into(job: &mut LayoutJob, view: &ViewState, look: &Look, step: &Step, stage: &Stage) {
+    let asks = |text| vec![Span { text, figure: false }];
+    let waits = view.teach.waits_for_guess();
+    let spans = match (step.guess, &step.choose, stage.setup(0)) {
+        (Some(guessed), _, Some(first)) if waits => asks(question(guessed, first.setup().name())),
+        (_, Some(choose), _) if waits => asks(choose.question.clone()),
+        _ => caption(step, stage, look.units, view.teach.hides_figures()),
+    };
     for span in spans {
         let font = if span.figure { look.strong() } else { look.body() };
         job.append(&span.text, 0.0, TextFormat::simple(font, look.color(Ink::Line)));

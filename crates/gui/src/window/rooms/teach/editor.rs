@@ -4,7 +4,7 @@
 use super::look::Look;
 use super::steps_shown;
 use crate::desk::document::Document;
-use crate::desk::lesson::Draft;
+use crate::desk::lesson::{Draft, measure};
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Choice, pick_list};
@@ -138,12 +138,56 @@ fn faults_ui(ui: &mut Ui, look: &Look, draft: &Draft, path: &str) {
 }
 
 /// A list under its name; the place of what was picked anew.
-fn picked(ui: &mut Ui, look: &Look, name: &str, now: &str, lines: Vec<Choice>) -> Option<usize> {
+fn picked<'a>(
+    ui: &mut Ui,
+    look: &Look,
+    name: &str,
+    now: &str,
+    all: impl Iterator<Item = &'a str>,
+) -> Option<usize> {
     let label = ui.label(look.text(name, Ink::Soft));
     let combo = ComboBox::from_id_salt(("lesson field", name)).width(PICK).truncate().selected_text(now);
-    let (list, picked) = pick_list(ui, combo, lines);
+    let (list, picked) = pick_list(ui, combo, all.map(|words| Choice::new(words, words == now)));
     list.labelled_by(label.id);
     picked
+}
+
+/// One of several, picked from a list under its name.
+fn one_of<T: Clone>(
+    ui: &mut Ui,
+    look: &Look,
+    name: &str,
+    now: &mut T,
+    all: &[T],
+    words: impl Fn(&T) -> &str,
+) {
+    let place = picked(ui, look, name, words(now), all.iter().map(&words));
+    if let Some(one) = place.and_then(|place| all.get(place)) {
+        now.clone_from(one);
+    }
+}
+
+/// Several of them, each in a list under its name and number, and each to be taken out.
+fn several_of<T: Clone>(
+    ui: &mut Ui,
+    look: &Look,
+    name: &str,
+    now: &mut Vec<T>,
+    all: &[T],
+    words: impl Fn(&T) -> &str,
+) {
+    let mut out = None;
+    for (index, one) in now.iter_mut().enumerate() {
+        ui.horizontal(|ui| {
+            one_of(ui, look, &format!("{name} {}", index + 1), one, all, &words);
+            if ui.button("Out").clicked() {
+                out = Some(index);
+            }
+        });
+    }
+    if let Some(out) = out {
+        now.remove(out);
+    }
 }
 
 /// The ways to show a step, in words.
@@ -175,21 +219,14 @@ fn new_view(place: usize) -> ViewFile {
 }
 
 fn view_ui(ui: &mut Ui, look: &Look, view: &mut ViewFile) {
-    let place = view_place(view);
-    let lines = VIEWS.iter().enumerate().map(|(index, name)| Choice::new(*name, index == place)).collect();
-    if let Some(place) = picked(ui, look, "Shows", VIEWS.get(place).copied().unwrap_or_default(), lines) {
+    let now = VIEWS.get(view_place(view)).copied().unwrap_or_default();
+    if let Some(place) = picked(ui, look, "Shows", now, VIEWS.into_iter()) {
         *view = new_view(place);
     }
     match view {
         ViewFile::Bench | ViewFile::SideBySide => {}
         ViewFile::Drawing { of } => {
-            let lines =
-                Subject::ALL.iter().map(|subject| Choice::new(subject.words(), subject == of)).collect();
-            let now = of.words();
-            let place = picked(ui, look, "The drawing", now, lines);
-            if let Some(subject) = place.and_then(|place| Subject::ALL.get(place)) {
-                *of = *subject;
-            }
+            one_of(ui, look, "The drawing", of, &Subject::ALL, |subject| subject.words());
         }
         ViewFile::Log { diameter_mm, reaches, stand, .. } => {
             ui.horizontal_wrapped(|ui| {
@@ -224,49 +261,17 @@ fn view_ui(ui: &mut Ui, look: &Look, view: &mut ViewFile) {
 
 /// The parts that play, or the setups that are named.
 fn players_ui(ui: &mut Ui, document: &Document, look: &Look, step: &mut StepFile) {
-    let mut out = None;
-    for (index, role) in step.roles.iter_mut().enumerate() {
-        ui.horizontal(|ui| {
-            let lines = Role::ALL.iter().map(|other| Choice::new(other.words(), other == role)).collect();
-            let now = role.words();
-            let name = format!("Part {}", index + 1);
-            if let Some(other) = picked(ui, look, &name, now, lines).and_then(|place| Role::ALL.get(place)) {
-                *role = *other;
-            }
-            if ui.button("Out").clicked() {
-                out = Some(index);
-            }
-        });
-    }
-    if let Some(out) = out {
-        step.roles.remove(out);
-    }
-    let names: Vec<&str> = document.yard().setups().iter().map(barpoise_core::Setup::name).collect();
-    let mut out = None;
-    for (index, setup) in step.setups.iter_mut().enumerate() {
-        ui.horizontal(|ui| {
-            let lines = names.iter().map(|name| Choice::new(*name, name == setup)).collect();
-            let now = setup.clone();
-            let name = format!("Setup {}", index + 1);
-            if let Some(other) = picked(ui, look, &name, &now, lines).and_then(|place| names.get(place)) {
-                (*other).clone_into(setup);
-            }
-            if ui.button("Out").clicked() {
-                out = Some(index);
-            }
-        });
-    }
-    if let Some(out) = out {
-        step.setups.remove(out);
-    }
+    several_of(ui, look, "Part", &mut step.roles, &Role::ALL, |role| role.words());
+    let names: Vec<String> = document.yard().setups().iter().map(|setup| setup.name().to_owned()).collect();
+    several_of(ui, look, "Setup", &mut step.setups, &names, |name| name);
     ui.horizontal_wrapped(|ui| {
         if ui.button("One more part").on_hover_text("Played by any yard's setups").clicked() {
             let free = Role::ALL.into_iter().find(|role| !step.roles.contains(role));
             step.roles.extend(free);
         }
         if ui.button("One more setup").on_hover_text("By its name, of this yard alone").clicked() {
-            let free = names.iter().find(|name| !step.setups.iter().any(|setup| setup == *name));
-            step.setups.extend(free.map(|name| (*name).to_owned()));
+            let free = names.iter().find(|name| !step.setups.contains(name));
+            step.setups.extend(free.cloned());
         }
     });
 }
@@ -299,9 +304,9 @@ fn pointed_ui(ui: &mut Ui, look: &Look, step: &mut StepFile) {
 
 /// What a step can ask, in words: nothing, a measure, answers, or which of the setups.
 fn asked_ui(ui: &mut Ui, look: &Look, step: &mut StepFile) {
-    let mut names = vec!["nothing".to_owned()];
-    names.extend(Guessed::ALL.into_iter().map(|of| crate::desk::lesson::measure(of).to_owned()));
-    names.extend(["one of some answers".to_owned(), "which of the setups".to_owned()]);
+    let mut names = vec!["nothing"];
+    names.extend(Guessed::ALL.into_iter().map(measure));
+    names.extend(["one of some answers", "which of the setups"]);
     let answers = 1 + Guessed::ALL.len();
     let place = match (&step.guess, &step.choose) {
         (Some(of), _) => 1 + Guessed::ALL.iter().position(|other| other == of).unwrap_or_default(),
@@ -309,9 +314,8 @@ fn asked_ui(ui: &mut Ui, look: &Look, step: &mut StepFile) {
         (None, Some(_)) => answers + 1,
         (None, None) => 0,
     };
-    let lines = names.iter().enumerate().map(|(at, name)| Choice::new(name, at == place)).collect();
-    let now = names.get(place).cloned().unwrap_or_default();
-    if let Some(place) = picked(ui, look, "Asks first", &now, lines) {
+    let now = names.get(place).copied().unwrap_or_default();
+    if let Some(place) = picked(ui, look, "Asks first", now, names.into_iter()) {
         step.guess = place.checked_sub(1).and_then(|at| Guessed::ALL.get(at)).copied();
         let question = step.choose.take().map_or_else(|| "Which?".to_owned(), |choose| choose.question);
         step.choose = match place {
@@ -342,15 +346,7 @@ fn asked_ui(ui: &mut Ui, look: &Look, step: &mut StepFile) {
             });
         }
         AmongFile::Setups { most } => {
-            let lines = Guessed::ALL
-                .iter()
-                .map(|of| Choice::new(crate::desk::lesson::measure(*of), of == most))
-                .collect();
-            let now = crate::desk::lesson::measure(*most);
-            let place = picked(ui, look, "Right is the one with most", now, lines);
-            if let Some(of) = place.and_then(|place| Guessed::ALL.get(place)) {
-                *most = *of;
-            }
+            one_of(ui, look, "Right is the one with most", most, &Guessed::ALL, |of| measure(*of));
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::look::Look;
 use super::pointing::{Pointed, pointing_ui};
+use super::row_ui;
 use crate::desk::document::Document;
 use crate::desk::lesson::{Growth, Stage, hung_words};
 use crate::draw::pictures::{Hung, HungPicture};
@@ -31,8 +32,7 @@ pub(super) fn hung_ui(
     stage: &Stage,
 ) {
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), egui::Sense::hover());
-    let names: Vec<&str> = stage.setups().map(|figures| figures.setup().name()).collect();
-    let spoken = format!("Setups on one plumb line, {}", names.join(", "));
+    let spoken = format!("Setups on one plumb line, {}", stage.names().join(", "));
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &spoken));
     let (shown, asks) = (!view.teach.hides_figures(), view.teach.waits_for_guess());
     let hung = |setup, solved, name: &str| {
@@ -124,8 +124,7 @@ pub(super) fn growth_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
         (false, true) => "Next bar",
         (false, false) => "Grow the bar",
     };
-    let row = ui.layout().is_horizontal();
-    let mut buttons = |ui: &mut Ui| {
+    let buttons = |ui: &mut Ui| {
         let text = look.text(name, crate::draw::theme::Ink::Line);
         let hint = if runs { "Space holds it" } else { "From one bar to the next" };
         if ui.button(text).on_hover_text(hint).clicked() {
@@ -135,11 +134,7 @@ pub(super) fn growth_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, 
             view.teach.growth = None;
         }
     };
-    if row {
-        buttons(ui)
-    } else {
-        ui.horizontal_wrapped(buttons).inner
-    }
+    row_ui(ui, buttons);
     let Some(mut growth) = view.teach.growth else { return };
     let label = ui.label(look.text("Bar between the setups", crate::draw::theme::Ink::Soft));
     ui.spacing_mut().slider_width = (ui.available_width() - 12.0).min(look.pt(260.0));

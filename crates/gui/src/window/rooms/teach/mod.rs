@@ -125,6 +125,16 @@ fn told_ui(ui: &mut Ui, document: &Document, view: &ViewState, look: &Look) {
     ui.add(Label::new(look.text(missing.first_line(), Ink::Soft)).wrap()).on_hover_text(missing.to_string());
 }
 
+/// True where controls stand beside each other already.
+fn in_a_row(ui: &Ui) -> bool {
+    ui.layout().is_horizontal()
+}
+
+/// Controls beside each other, whatever stands about them.
+fn row_ui(ui: &mut Ui, controls: impl FnOnce(&mut Ui)) {
+    if in_a_row(ui) { controls(ui) } else { ui.horizontal_wrapped(controls).inner }
+}
+
 /// How many of the steps this yard can show.
 fn steps_shown(view: &ViewState) -> String {
     let (all, out) = (view.teach.steps().len(), view.teach.left_out().count());
