@@ -681,6 +681,7 @@ fn a_choice_among_setups_is_answered_by_the_model_and_given_away_by_nothing() {
     harness.run();
     let after = said(&harness);
     assert!(after.contains(&format!("{lowest}: right")) && after.contains("nose down"), "{after}");
+    assert!(!after.contains("(1)"), "one person's answer is no count: {after}");
 }
 
 #[test]

@@ -76,8 +76,11 @@ fn choose_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, step: &Step, stage:
     let mut chosen = view.teach.chosen.get(&at).copied().unwrap_or_default();
     ui.spacing_mut().icon_width = look.pt(14.0);
     ui.spacing_mut().icon_width_inner = look.pt(8.0);
+    // One person's answer is no count.
+    let class = !view.teach.record.names().is_empty();
     for (index, answer) in answers(choose, &stage.names()).into_iter().enumerate() {
-        let votes = view.teach.record.asked(at).map_or(0, |asked| asked.votes(index));
+        let kept = view.teach.record.asked(at).filter(|_| class);
+        let votes = kept.map_or(0, |asked| asked.votes(index));
         let votes = if votes == 0 { String::new() } else { format!("  ({votes})") };
         let is_picked = chosen.answer == Some(index);
         if chosen.told {
@@ -97,7 +100,7 @@ fn choose_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, step: &Step, stage:
         }
     }
     let pressed = if chosen.told {
-        if !view.teach.record.names().is_empty() {
+        if class {
             said_ui(ui, view, look);
         }
         again_ui(ui, view, look)
