@@ -2,11 +2,14 @@
 
 use super::harness::{SIZE, focus_slider, move_to, press, slider_at, window_of};
 use barpoise::desk::document::Document;
-use barpoise::desk::lesson::Growth;
+use barpoise::desk::edit::{Edit, Gesture, LogEdit};
+use barpoise::desk::lesson::{Motion, Stage};
 use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::Yard;
 use barpoise_core::lesson::{Guessed, Role as Part, View};
+use barpoise_core::log::{Bind, Tangle};
+use barpoise_core::units::Length;
 use egui::accesskit::Role;
 use egui::epaint::{ClippedShape, Shape};
 use egui::{Key, Modifiers, Rect, Vec2};
@@ -390,17 +393,17 @@ fn the_bar_grows_until_it_is_told_to_stop_and_then_nothing_moves() {
     for _ in 0..12 {
         harness.step();
     }
-    let growth = harness.state().view().teach.growth.unwrap();
+    let growth = harness.state().view().teach.motion.unwrap();
     assert!(growth.runs && growth.at > 0.0, "{growth:?}");
     harness.key_press(Key::Space);
     harness.run();
-    let held = harness.state().view().teach.growth.unwrap();
+    let held = harness.state().view().teach.motion.unwrap();
     assert!(!held.runs, "space holds it");
     assert_eq!(harness.state().view().teach.step, step, "and does not go on");
     for _ in 0..5 {
         harness.step();
     }
-    assert_eq!(harness.state().view().teach.growth, Some(held));
+    assert_eq!(harness.state().view().teach.motion, Some(held));
     assert!(said(&harness).contains("trial bar, "), "a bar between two of the rack");
 }
 
@@ -415,7 +418,7 @@ fn with_less_motion_the_bar_goes_on_by_whole_bars() {
     for at in [0.0, 1.0, 2.0, 3.0, 0.0] {
         harness.get_by_label("Next bar").click();
         harness.run();
-        assert_eq!(harness.state().view().teach.growth, Some(Growth { at, runs: false }));
+        assert_eq!(harness.state().view().teach.motion, Some(Motion { at, runs: false }));
     }
 }
 
@@ -831,4 +834,93 @@ fn a_lesson_that_another_editor_saves_is_read_again_at_its_step() {
         "{:?}",
         harness.state().notice()
     );
+}
+
+/// A lesson of one step with this log before the saw on the bench, opened.
+fn log_lesson(folder: &tempfile::TempDir, log: &str, less_motion: bool) -> Harness<'static, App> {
+    let path = folder.path().join("log.lesson.ron");
+    let text = format!(
+        "(version: 4, name: \"Logs\", steps: [(heading: \"A log\", caption: \"It takes {{settings}}.\", \
+         roles: [OnBench], view: Log({log}))])"
+    );
+    std::fs::write(&path, text).unwrap();
+    let mut harness = room_of(SIZE, |view| view.less_motion = less_motion);
+    harness.state_mut().open_lesson(&path);
+    harness.step();
+    harness
+}
+
+#[test]
+fn a_step_runs_a_cut_with_its_own_log_person_and_settings() {
+    let folder = tempfile::tempdir().unwrap();
+    let log = "diameter_mm: 400, lies: (above_ground_mm: 600, tangle: None, bind: Top), person: (stature_mm: 1640, \
+               survey: Women), settings: [(bark_deg: 170, from_deg: 40, to_deg: -30, lay_on: Wood), \
+               (bark_deg: 120, from_deg: 0, to_deg: 0, lay_on: Wood, run_off: Wood)], runs: true";
+    let mut harness = log_lesson(&folder, log, false);
+    assert!(said(&harness).contains("It takes 2 settings"), "{}", said(&harness));
+    for _ in 0..10 {
+        harness.step();
+    }
+    let motion = harness.state().view().teach.motion.unwrap();
+    assert!(motion.runs && motion.at > 0.0, "it runs by itself: {motion:?}");
+    harness.key_press(Key::R);
+    harness.run();
+    let held = harness.state().view().teach.motion.unwrap();
+    assert!(!held.runs, "and is held: {held:?}");
+    harness.get_by_role_and_label(Role::Slider, "Run of the cut").focus();
+    harness.key_press(Key::ArrowRight);
+    harness.run();
+    assert!(harness.state().view().teach.motion.unwrap().at > held.at);
+    harness.get_by_label("Last setting").click();
+    harness.run();
+    assert_eq!(harness.state().view().teach.motion, None, "and does not begin again by itself");
+}
+
+#[test]
+fn where_nothing_is_to_move_a_cut_goes_on_by_settings() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = log_lesson(&folder, "diameter_mm: 560", true);
+    harness.run();
+    assert_eq!(harness.state().view().teach.motion, None, "nothing was asked to run");
+    for at in [0.0, 1.0] {
+        harness.get_by_label("Next setting").click();
+        harness.run();
+        assert_eq!(harness.state().view().teach.motion, Some(Motion { at, runs: false }));
+    }
+}
+
+#[test]
+fn a_step_takes_the_log_of_the_room_log_as_it_lies_there() {
+    let mut document = Document::demo().unwrap();
+    for change in [
+        LogEdit::Diameter(Length::from_mm(430.0)),
+        LogEdit::Clearance(Length::from_mm(320.0)),
+        LogEdit::Tangle(Tangle::Near),
+        LogEdit::Bind(Bind::Top),
+        LogEdit::AddSetting,
+    ] {
+        document.apply(Edit::Log(change), Gesture::Single);
+    }
+    let cut = document.log_figures().unwrap().settings().to_vec();
+    let mut view = ViewState { room: Room::Teach, ..ViewState::default() };
+    view.teach.prepare().unwrap();
+    let at = view.teach.steps().iter().position(|step| matches!(step.view, View::Log(_))).unwrap();
+    view.teach.go(at);
+    view.teach.write(true);
+    let mut harness = window_of(App::with_view(document, view), FULL_HD);
+    harness.get_by_label("Take it from the room Log").click();
+    harness.run();
+    let draft = harness.state().view().teach.draft.clone().unwrap();
+    assert_eq!(draft.fault_count(), 0, "{:?}", draft.faults_at("steps").collect::<Vec<_>>());
+    let stage = Stage::of(harness.state().view().teach.shown().unwrap(), harness.state().document());
+    let shown = stage.log().unwrap().unwrap();
+    assert_eq!(shown.job().section().width(), Length::from_mm(430.0));
+    assert_eq!((shown.job().tangle(), shown.job().bind()), (Tangle::Near, Bind::Top));
+    assert_eq!(shown.settings().len(), cut.len());
+    for (shown, own) in shown.settings().iter().zip(&cut) {
+        // Written to a tenth of a degree.
+        assert!((shown.bark() - own.bark()).abs().as_deg() < 0.06, "{shown:?} {own:?}");
+        assert!((shown.from() - own.from()).abs().as_deg() < 0.06, "{shown:?} {own:?}");
+        assert!((shown.lay_on() - own.lay_on()).abs().as_mm() < 2.0, "{shown:?} {own:?}");
+    }
 }

@@ -1,8 +1,10 @@
 //! Who plays a lesson's parts in the open yard: the setups that fit them, or what a trainer picked, or why nobody can.
 
-use super::model::{Lesson, LogWidth, Step, View};
+use super::log::LogWidth;
+use super::model::{Lesson, Step, View};
 use super::role::Role;
 use super::words::{Piece, Whose};
+use crate::assumption::{Assumption, Size, guess};
 use crate::log::limits::LOG_DIAMETER;
 use crate::saw::{Construction, Setup};
 use crate::units::Length;
@@ -14,6 +16,12 @@ use std::fmt;
 const ONE_LENGTH: Length = Length::from_mm(2.0);
 /// A log made to the reach of a bar is so wide that one can say it.
 const ROUND_LOG_MM: f64 = 10.0;
+
+/// What is taken where a lesson finds its players in a yard.
+pub const CAST_ASSUMPTIONS: [Assumption; 2] = [
+    guess("bars are of one length where reach or mark differ by less than", Size::Length(ONE_LENGTH.as_m())),
+    guess("a lesson's log made to a bar is rounded to", Size::Length(Length::from_mm(ROUND_LOG_MM).as_m())),
+];
 
 /// Why nobody in a yard can play a part.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -92,15 +100,15 @@ impl<'y> Cast<'y> {
                 *whose = Whose::Nth(last);
             }
         }
-        if let View::Log { width, .. } = &mut played.view
-            && let LogWidth::Reaches { of, .. } = *width
+        if let View::Log(log) = &mut played.view
+            && let LogWidth::Reaches { of, .. } = log.width
         {
             let by = match of {
                 Some(role) => self.players(role)?.into_iter().next(),
                 None => played.setups.first().and_then(|name| self.yard.setup(name)),
             };
             if let Some(setup) = by {
-                *width = LogWidth::Is(round_log(width.for_reach(setup.reach())));
+                log.width = LogWidth::Is(round_log(log.width.for_reach(setup.reach())));
             }
         }
         Ok(played)
@@ -315,7 +323,8 @@ mod tests {
         let first = steps[0].as_ref().unwrap();
         assert_eq!(first.setups.len(), 4);
         assert!(matches!(first.caption[..], [Piece::Figure(_, Whose::Nth(3))]), "{:?}", first.caption);
-        let View::Log { width: LogWidth::Is(width), .. } = steps[1].as_ref().unwrap().view else { panic!() };
+        let View::Log(log) = &steps[1].as_ref().unwrap().view else { panic!() };
+        let LogWidth::Is(width) = log.width else { panic!() };
         let wanted = 1.2 * yard.setup("Bittern B30").unwrap().reach().as_mm();
         assert!(
             (width.as_mm() - wanted).abs() <= 5.0 + 1e-9 && (width.as_mm() % 10.0).abs() < 1e-9,

@@ -1,14 +1,10 @@
 //! What makes a lesson sound in itself.
 
+use super::log::LogShown;
 use super::mirror::{AmongFile, Guessed, LESSON_VERSION, LessonFile, StepFile, Thing, ViewFile};
-use super::model::{Among, Choice, LogWidth, Step, View};
-use super::role::Role;
+use super::model::{Among, Choice, Step, View};
 use super::words::{Piece, Whose, pieces};
-use crate::fault::{Checker, Fault, Range};
-use crate::log::Stand;
-use crate::log::limits::LOG_DIAMETER;
-use crate::record::StandFile;
-use crate::units::Length;
+use crate::fault::{Checker, Fault};
 
 /// More saws side by side are too small to see from the back of a room.
 pub(super) const MOST_SIDE_BY_SIDE: usize = 4;
@@ -23,8 +19,6 @@ const LONGEST_NOTE: usize = 600;
 const LONGEST_QUESTION: usize = 140;
 const LONGEST_ANSWER: usize = 48;
 const ANSWERS: std::ops::RangeInclusive<usize> = 2..=4;
-/// A log so many times as wide as the bar reaches.
-const REACHES: Range = Range::new("log's diameter over the reach", "", 0.2, 4.0);
 
 /// The steps of a lesson that is sound.
 pub(super) fn checked(file: &LessonFile) -> Result<Vec<Step>, Vec<Fault>> {
@@ -81,12 +75,22 @@ fn checked_step(index: usize, file: &StepFile, version: u32) -> Result<Step, Vec
 fn newer(step: &mut Checker, file: &StepFile, version: u32) {
     let made_to_reach = matches!(&file.view, ViewFile::Log { reaches: Some(_), .. });
     let drawing = matches!(&file.view, ViewFile::Drawing { .. });
+    let (lies, person, own, runs) = match &file.view {
+        ViewFile::Log { lies, person, settings, runs, .. } => {
+            (lies.is_some(), person.is_some(), !settings.is_empty(), *runs)
+        }
+        _ => (false, false, false, false),
+    };
     for (since, field, name, used) in [
         (2, "roles", "roles", !file.roles.is_empty()),
         (2, "view.reaches", "reaches", made_to_reach),
         (3, "view", "view Drawing", drawing),
         (3, "guess", "guess Tip", file.guess == Some(Guessed::Tip)),
         (3, "choose", "choose", file.choose.is_some()),
+        (4, "view.lies", "lies", lies),
+        (4, "view.person", "person of a step", person),
+        (4, "view.settings", "settings of a step", own),
+        (4, "view.runs", "runs", runs),
     ] {
         if version < since && used {
             step.fault(
@@ -118,15 +122,7 @@ fn view(step: &mut Checker, file: &StepFile) -> View {
         ViewFile::Bench => View::Bench,
         ViewFile::SideBySide => View::SideBySide,
         ViewFile::Drawing { of } => View::Drawing(*of),
-        ViewFile::Log { diameter_mm, reaches, reach_of, stand } => {
-            let width = log_width(step, *diameter_mm, *reaches, *reach_of);
-            let stand = match stand {
-                StandFile::OneSide => Stand::OneSide,
-                StandFile::BothSides => Stand::BothSides,
-                StandFile::WalkRound => Stand::WalkRound,
-            };
-            View::Log { width, stand }
-        }
+        log @ ViewFile::Log { .. } => View::Log(Box::new(LogShown::checked(step, log))),
         ViewFile::Words { lines } => {
             if lines.is_empty() || lines.len() > MOST_LINES {
                 let many = lines.len();
@@ -136,31 +132,6 @@ fn view(step: &mut Checker, file: &StepFile) -> View {
                 text(step, &format!("view.lines[{index}]"), "a line", line, LONGEST_LINE, false);
             }
             View::Words { lines: lines.iter().map(|line| line.trim().to_owned()).collect() }
-        }
-    }
-}
-
-fn log_width(step: &mut Checker, mm: Option<f64>, reaches: Option<f64>, of: Option<Role>) -> LogWidth {
-    match (mm, reaches) {
-        (Some(mm), None) => {
-            if of.is_some() {
-                step.fault("view.reach_of", "reach_of goes with reaches, not with diameter_mm");
-            }
-            LogWidth::Is(Length::from_mm(step.number("view.diameter_mm", &LOG_DIAMETER, mm)))
-        }
-        (None, Some(times)) => {
-            if of == Some(Role::EachBar) {
-                step.fault("view.reach_of", "a log is made to one bar; EachBar is several");
-            }
-            LogWidth::Reaches { times: step.number("view.reaches", &REACHES, times), of }
-        }
-        (None, None) => {
-            step.fault("view", "a log needs diameter_mm, or reaches: so many times the reach of the bar");
-            LogWidth::Is(Length::ZERO)
-        }
-        (Some(_), Some(_)) => {
-            step.fault("view.reaches", "a log has diameter_mm or reaches, not both");
-            LogWidth::Is(Length::ZERO)
         }
     }
 }

@@ -31,13 +31,17 @@ impl LessonFile {
     /// # Errors
     /// None for any lesson of today's layout; the serializer's own, should a field ever not be writable.
     pub fn text(&self) -> Result<String, ron::Error> {
+        Self { version: LESSON_VERSION, ..self.clone() }.text_as_it_is()
+    }
+
+    /// Of whatever version it says.
+    fn text_as_it_is(&self) -> Result<String, ron::Error> {
         let layout = PrettyConfig::new()
             .new_line("\n")
             .indentor("    ")
             .struct_names(false)
             .depth_limit(LINES_TO_DEPTH);
-        let newest = Self { version: LESSON_VERSION, ..self.clone() };
-        Ok(format!("// A Barpoise lesson.\n{}\n", ron_options().to_string_pretty(&newest, layout)?))
+        Ok(format!("// A Barpoise lesson.\n{}\n", ron_options().to_string_pretty(self, layout)?))
     }
 
     /// The text of an old file with only that changed by which this lesson differs from what stood there: its comments and
@@ -47,7 +51,7 @@ impl LessonFile {
     /// As [`Self::text`].
     pub fn text_over(&self, old: &str) -> Result<String, ron::Error> {
         let is = self.text()?;
-        let was = ron_options().from_str::<Self>(old).ok().and_then(|old| old.text().ok());
+        let was = ron_options().from_str::<Self>(old).ok().and_then(|old| old.text_as_it_is().ok());
         let newest = Self { version: LESSON_VERSION, ..self.clone() };
         let holds = |text: &str| {
             parse_lesson(text, "").is_ok()
@@ -83,6 +87,17 @@ mod tests {
         let text = file.text_over(old).unwrap();
         assert!(text.contains("// No figure is typed into a caption."), "the comments stay");
         assert_eq!(parse_lesson(&text, "").unwrap().steps().len(), file.steps.len());
+    }
+
+    #[test]
+    fn a_lesson_of_an_older_version_keeps_its_comments_and_becomes_one_of_the_newest() {
+        let old = "// Ours.\n(version: 2, name: \"Bars\", steps: [\n  // The only one.\n  (heading: \"One\", caption: \
+                   \"Look.\", roles: [OnBench], view: Log(reaches: 1.2)),\n])\n";
+        let mut file = LessonFile::of(&parse_lesson(old, "").unwrap()).unwrap();
+        file.steps[0].heading = "Two".to_owned();
+        let newest = format!("version: {LESSON_VERSION}");
+        let wanted = old.replace("version: 2", &newest).replace("\"One\"", "\"Two\"");
+        assert_eq!(file.text_over(old).unwrap(), wanted);
     }
 
     #[test]

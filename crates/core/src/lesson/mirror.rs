@@ -1,12 +1,13 @@
 //! The lesson as it stands in a file, nothing checked yet.
 
+use super::log_file::{LiesFile, SettingFile};
 use super::role::Role;
 use super::subject::Subject;
-use crate::record::StandFile;
+use crate::record::{PersonFile, StandFile};
 use serde::{Deserialize, Serialize};
 
 /// The version of a lesson's file that this program writes.
-pub const LESSON_VERSION: u32 = 3;
+pub const LESSON_VERSION: u32 = 4;
 /// The oldest version that this program reads; every file of an older version is also one of the newest.
 pub const OLDEST_LESSON_VERSION: u32 = 1;
 
@@ -100,6 +101,18 @@ pub enum ViewFile {
         /// Where the person stands.
         #[serde(default)]
         stand: StandFile,
+        /// How it lies, where that is not a round log a hand above the ground with branches behind it.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        lies: Option<LiesFile>,
+        /// Who cuts it, where that is not the person of the yard.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        person: Option<Box<PersonFile>>,
+        /// Settings in the place of the plan's, in their order.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        settings: Vec<SettingFile>,
+        /// The cut runs as soon as the step is shown and nothing is asked any more.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        runs: bool,
     },
     /// Two to four setups to one scale on one plumb line, each as it hangs.
     SideBySide,

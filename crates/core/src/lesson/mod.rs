@@ -17,6 +17,8 @@
 mod cast;
 mod checks;
 mod draft;
+mod log;
+mod log_file;
 mod mirror;
 mod model;
 mod read;
@@ -24,12 +26,14 @@ mod role;
 mod subject;
 mod words;
 
-pub use cast::{Cast, Unplayed};
+pub use cast::{CAST_ASSUMPTIONS, Cast, Unplayed};
+pub use log::{LogShown, LogWidth};
+pub use log_file::{BindFile, LiesFile, SettingFile, TangleFile, WayFile};
 pub use mirror::{
     AmongFile, ChoiceFile, Guessed, LESSON_VERSION, LessonFile, OLDEST_LESSON_VERSION, StepFile, Thing,
     ThingSeen, ViewFile,
 };
-pub use model::{Among, Choice, Lesson, LogWidth, Step, View};
+pub use model::{Among, Choice, Lesson, Step, View};
 pub use read::{built_in, built_in_text, parse_lesson, read_lesson};
 pub use role::Role;
 pub use subject::Subject;

@@ -1,6 +1,7 @@
 //! A checked lesson.
 
 use super::checks;
+use super::log::LogShown;
 use super::mirror::{Guessed, LessonFile, Thing};
 use super::role::Role;
 use super::subject::Subject;
@@ -9,8 +10,6 @@ use crate::fault::Fault;
 use crate::file::FileError;
 use crate::file::nearest::nearest;
 use crate::file::parse::located;
-use crate::log::Stand;
-use crate::units::Length;
 use crate::yard::Yard;
 
 /// A lesson. If it exists, it is sound in itself; whether a yard has its setups is asked of
@@ -79,12 +78,7 @@ pub enum View {
     /// One setup to scale.
     Bench,
     /// One setup before a log.
-    Log {
-        /// How wide it is.
-        width: LogWidth,
-        /// Where the person stands.
-        stand: Stand,
-    },
+    Log(Box<LogShown>),
     /// Setups to one scale on one plumb line.
     SideBySide,
     /// A trainer's drawing with one setup.
@@ -94,30 +88,6 @@ pub enum View {
         /// One a line.
         lines: Vec<String>,
     },
-}
-
-/// How wide a step's log is.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum LogWidth {
-    /// Its diameter.
-    Is(Length),
-    /// Made to a saw.
-    Reaches {
-        /// So many times the reach past the spikes.
-        times: f64,
-        /// Whose; `None` for the step's own setup.
-        of: Option<Role>,
-    },
-}
-
-impl LogWidth {
-    /// The diameter before a saw of this reach.
-    pub fn for_reach(self, reach: Length) -> Length {
-        match self {
-            Self::Is(width) => width,
-            Self::Reaches { times, .. } => reach * times,
-        }
-    }
 }
 
 impl Lesson {

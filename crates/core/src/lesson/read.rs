@@ -72,7 +72,7 @@ mod tests {
             assert!(steps.iter().any(|step| step.guess == Some(guess)), "{guess:?} is guessed");
         }
         assert!(steps.iter().any(|step| step.view == View::SideBySide && step.setups.len() == 4));
-        assert!(steps.iter().any(|step| matches!(step.view, View::Log { .. })));
+        assert!(steps.iter().any(|step| matches!(step.view, View::Log(_))));
         assert!(steps.iter().any(|step| matches!(step.view, View::Words { .. })));
     }
 

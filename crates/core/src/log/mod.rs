@@ -54,6 +54,7 @@ mod job;
 mod kickback;
 mod nose;
 mod order;
+mod own_setting;
 mod plan;
 #[cfg(test)]
 mod plan_tests;
@@ -85,6 +86,7 @@ pub use kickback::{
     DEFAULT_CONTACT, ImpactSetup, KickbackRatios, RatioSpan, TURNING, Turning, compare_kickback,
 };
 pub use nose::{Nose, NosePhase, NoseState, nose};
+pub use own_setting::{MOST_SETTINGS, OwnSetting, Way};
 pub use plan::{Plan, plan};
 pub use pose::{Pose, cut_so_far, pose};
 pub use rate::{

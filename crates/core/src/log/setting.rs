@@ -12,7 +12,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 /// A swing this close to a limit is at it, rad.
 const AT_LIMIT_RAD: f64 = 1e-9;
 /// A swing shorter than this is none, rad: nobody can tell it from a bar held at one angle.
-const SHORTEST_SWING_RAD: f64 = 2.0 / 180.0 * PI;
+pub(super) const SHORTEST_SWING_RAD: f64 = 2.0 / 180.0 * PI;
 
 /// What the hands do in a setting.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

@@ -44,6 +44,26 @@ pub struct Wood {
     person: Person,
 }
 
+impl From<StandFile> for Stand {
+    fn from(file: StandFile) -> Self {
+        match file {
+            StandFile::OneSide => Self::OneSide,
+            StandFile::BothSides => Self::BothSides,
+            StandFile::WalkRound => Self::WalkRound,
+        }
+    }
+}
+
+impl From<Stand> for StandFile {
+    fn from(stand: Stand) -> Self {
+        match stand {
+            Stand::OneSide => Self::OneSide,
+            Stand::BothSides => Self::BothSides,
+            Stand::WalkRound => Self::WalkRound,
+        }
+    }
+}
+
 impl Wood {
     /// Checks a mirror; `index` is its place in the yard's list.
     ///
@@ -86,11 +106,7 @@ impl Wood {
             logs: file.diameters.iter().map(log).collect(),
             tangled_share: file.tangled_share,
             lifted_share: file.lifted_share,
-            stand: match file.stand {
-                StandFile::OneSide => Stand::OneSide,
-                StandFile::BothSides => Stand::BothSides,
-                StandFile::WalkRound => Stand::WalkRound,
-            },
+            stand: file.stand.into(),
             clearance: Length::from_mm(file.above_ground_mm),
             hardness: Hardness {
                 name: file.hardness.name.clone(),

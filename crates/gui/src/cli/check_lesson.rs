@@ -20,7 +20,8 @@ fn shows(step: &Step) -> String {
         View::Bench => "one saw".to_owned(),
         View::SideBySide => "saws side by side".to_owned(),
         View::Drawing(of) => of.words().to_owned(),
-        View::Log { .. } => "a log".to_owned(),
+        View::Log(log) if log.runs => "a log, its cut running".to_owned(),
+        View::Log(_) => "a log".to_owned(),
         View::Words { lines } => counted(lines.len(), "line"),
     };
     let mut said = vec![view];

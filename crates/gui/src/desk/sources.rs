@@ -3,6 +3,7 @@
 use crate::desk::document::{FIRST_LIMITS, HANG_LIMIT};
 use crate::desk::format::{self, LengthUnit, MassUnit, Units};
 use crate::desk::lesson::GUESS_ASSUMPTIONS;
+use barpoise_core::lesson::CAST_ASSUMPTIONS;
 use barpoise_core::log::{CUT_ASSUMPTIONS, SNAG_ASSUMPTIONS};
 use barpoise_core::person::hold::HOLD_MARKS;
 use barpoise_core::person::{LEVEL_ASSUMPTIONS, POSE_ASSUMPTIONS};
@@ -76,7 +77,7 @@ impl Topic {
             Self::Proposed => "Parts that nobody measured",
             Self::Reading => "Readings",
             Self::Photograph => "A photograph",
-            Self::Guess => "Guesses in a lesson",
+            Self::Guess => "Guesses and players in a lesson",
         }
     }
 
@@ -92,7 +93,7 @@ impl Topic {
             Self::Proposed => PROPOSED_ASSUMPTIONS.to_vec(),
             Self::Reading => [&READING_ASSUMPTIONS[..], &KNOWN_BEFORE].concat(),
             Self::Photograph => PHOTOGRAPH_ASSUMPTIONS.to_vec(),
-            Self::Guess => GUESS_ASSUMPTIONS.to_vec(),
+            Self::Guess => [&GUESS_ASSUMPTIONS[..], &CAST_ASSUMPTIONS].concat(),
         }
     }
 }

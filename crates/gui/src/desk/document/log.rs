@@ -3,7 +3,8 @@
 use crate::desk::edit::LogEdit;
 use barpoise_core::Fault;
 use barpoise_core::log::{
-    BarkArc, Bind, CuttingBar, LogJob, LogSection, Setting, Side, Stand, SwingLimits, Tangle, limits,
+    BarkArc, Bind, CuttingBar, LogJob, LogSection, MOST_SETTINGS, Setting, Side, Stand, SwingLimits, Tangle,
+    limits,
 };
 use barpoise_core::person::Person;
 use barpoise_core::units::{Angle, Length};
@@ -75,6 +76,12 @@ impl Log {
     /// As [`Self::lying`].
     pub fn among(self, tangle: Tangle, bind: Bind) -> Result<Self, Fault> {
         Self { tangle, bind, ..self }.checked()
+    }
+
+    /// The same cut with these settings in the place of the plan's.
+    #[must_use]
+    pub fn cut_by_hand(self, settings: Vec<Setting>) -> Self {
+        Self { own_settings: Some(settings), ..self }
     }
 
     fn checked(self) -> Result<Self, Fault> {
@@ -272,8 +279,6 @@ impl Log {
     }
 }
 
-/// Nobody sets a saw more often in one cut.
-const MOST_SETTINGS: usize = 12;
 const NO_SUCH_SETTING: &str = "there is no such setting";
 
 fn change(

@@ -2,9 +2,8 @@
 //! Computed when first asked for, kept until the yard changes.
 
 use super::{Document, Figures, Log, LogFigures};
-use barpoise_core::Yard;
-use barpoise_core::log::Stand;
-use barpoise_core::units::Length;
+use barpoise_core::person::Person;
+use barpoise_core::{Fault, Yard};
 use std::cell::RefCell;
 use std::collections::HashMap;
 use std::rc::Rc;
@@ -18,7 +17,7 @@ type LogOf = Result<Rc<LogFigures>, String>;
 pub(super) struct Shown {
     yard: Option<Arc<Yard>>,
     setups: HashMap<String, Rc<Figures>>,
-    logs: Vec<(String, Length, Stand, LogOf)>,
+    logs: Vec<(String, Log, Person, LogOf)>,
 }
 
 impl Document {
@@ -30,24 +29,23 @@ impl Document {
         Some(Rc::clone(kept.or_insert_with(|| Rc::new(Figures::of_setup(&self.yard, setup)))))
     }
 
-    /// A round log before one of the yard's setups; `None` where there is none of that name.
+    /// A log before one of the yard's setups in a person's hands; `None` where there is none of that name.
     ///
     /// # Errors
     /// Inside: one line where a number of the log is out of its range.
-    pub fn log_before(&self, name: &str, diameter: Length, stand: Stand) -> Option<LogOf> {
+    pub fn log_before(&self, name: &str, log: &Log, person: &Person) -> Option<LogOf> {
         let figures = self.setup_figures(name)?;
         let mut shown = self.shown_of_this_yard();
         let known = shown
             .logs
             .iter()
-            .find(|(of, wide, from, _)| of == name && *wide == diameter && *from == stand)
-            .map(|(.., log)| log.clone());
+            .find(|(of, before, hands, _)| of == name && before == log && hands == person)
+            .map(|(.., known)| known.clone());
         Some(known.unwrap_or_else(|| {
-            let log = Log::round(diameter, stand)
-                .and_then(|log| LogFigures::new(&log, self.yard.person(), &figures));
-            let log = log.map(Rc::new).map_err(|fault| fault.message);
-            shown.logs.push((name.to_owned(), diameter, stand, log.clone()));
-            log
+            let found = LogFigures::new(log, person, &figures);
+            let found = found.map(Rc::new).map_err(|fault: Fault| fault.message);
+            shown.logs.push((name.to_owned(), log.clone(), *person, found.clone()));
+            found
         }))
     }
 

@@ -18,7 +18,7 @@ pub use near::GUESS_ASSUMPTIONS;
 pub use played::Played;
 pub use record::{Asked, GuessRecord, Kept, ROWS, answers, measure, right_answer, said_words};
 pub use stage::Stage;
-pub use view::{Chosen, Growth, SheetChoice, SheetDrawing, TeachView};
+pub use view::{Chosen, Motion, SheetChoice, SheetDrawing, TeachView};
 pub use words::{Span, caption, guess_words, hung_words, question};
 
 /// True where a file's name is that of a lesson.

@@ -48,9 +48,12 @@ pub struct TeachView {
     /// No figure is shown.
     #[serde(skip)]
     pub figures_hidden: bool,
-    /// The bar that grows from one setup's to the next's; `None` while they hang under each other.
+    /// The bar that grows from one setup's to the next's, or the cut that runs; `None` while the drawing stands.
     #[serde(skip)]
-    pub growth: Option<Growth>,
+    pub motion: Option<Motion>,
+    /// What moves by itself has begun to.
+    #[serde(skip)]
+    pub began: bool,
     /// What goes on a handout, and which drawing is saved.
     pub sheet: SheetChoice,
 }
@@ -64,10 +67,10 @@ pub struct Chosen {
     pub told: bool,
 }
 
-/// How far a bar has grown along a step's setups.
+/// How far a bar has grown along a step's setups, or a cut has run along its settings.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Growth {
-    /// 0 is the first setup, 1 the second.
+pub struct Motion {
+    /// 0 is the first of them, 1 the second.
     pub at: f64,
     /// It goes on by itself.
     pub runs: bool,
@@ -246,7 +249,7 @@ impl TeachView {
         let (on, back) = ((wanted..=last).find(plays), (0..=wanted).rev().find(plays));
         let step = if wanted < self.step { back.or(on) } else { on.or(back) }.unwrap_or(wanted);
         if step != self.step {
-            self.growth = None;
+            (self.motion, self.began) = (None, false);
         }
         self.step = step;
     }
@@ -268,7 +271,7 @@ impl TeachView {
         let stays = |step: &usize| steps.get(*step).copied().unwrap_or_default();
         self.guesses.retain(|step, _| stays(step));
         self.chosen.retain(|step, _| stays(step));
-        self.growth = None;
+        (self.motion, self.began) = (None, false);
     }
 
     /// One step on.

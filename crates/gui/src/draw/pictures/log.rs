@@ -38,6 +38,17 @@ const LOOKS: u32 = 6;
 /// Places on the nose's way that are drawn.
 const WAY_STEPS: u32 = 60;
 
+/// How far a cut has run when a setting begins.
+pub fn run_at(setting: usize) -> f64 {
+    u32::try_from(setting).map_or(0.0, f64::from)
+}
+
+/// The setting at work and the share of it that has run, where a cut of so many settings has run so far.
+pub fn at_work(settings: usize, run: f64) -> Option<(usize, f64)> {
+    let index = (0..settings).rev().find(|index| run >= run_at(*index))?;
+    Some((index, (run - run_at(index)).min(1.0)))
+}
+
 /// A log before the saw.
 #[derive(Clone, Copy, Debug)]
 pub struct LogPicture<'a> {
@@ -62,6 +73,12 @@ impl<'a> LogPicture<'a> {
         let last = figures.settings().len().checked_sub(1);
         let work = last.map(|last| (last, HALF_WAY));
         Self { figures, setup, units, work, numbered: true, measured: true }
+    }
+
+    /// The picture once the cut has run so far: whole settings, and the share of the one at work.
+    pub fn at_run(figures: &'a LogFigures, setup: &'a Setup, units: Units, run: f64) -> Self {
+        let work = at_work(figures.settings().len(), run);
+        Self { work, ..Self::at_end(figures, setup, units) }
     }
 
     fn job(&self) -> &LogJob {

@@ -15,7 +15,7 @@ mod stand;
 pub(crate) use bench::HAND_MM_PER_N;
 pub use bench::{BenchPicture, BenchShows, BenchStand};
 pub use hung::{Hung, HungPicture};
-pub use log::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT};
+pub use log::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT, at_work, run_at};
 pub use moving::Moving;
 pub use shown::ShownPicture;
 pub use sketch::{Drawn, Sketch};

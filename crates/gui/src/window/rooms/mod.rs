@@ -11,3 +11,5 @@ pub mod rack;
 pub(crate) mod sources;
 pub mod teach;
 pub mod weigh_in;
+
+pub(crate) use log::SECONDS_PER_SETTING;

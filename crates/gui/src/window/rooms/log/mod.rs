@@ -7,6 +7,8 @@ mod person;
 mod run;
 mod steps;
 
+pub use run::SECONDS_PER_SETTING;
+
 use super::beside::Beside;
 use crate::desk::document::Document;
 use crate::desk::edit::Edits;

@@ -3,24 +3,20 @@
 use crate::desk::document::Document;
 use crate::desk::edit::Gesture;
 use crate::desk::words::cut::clock;
+use crate::draw::pictures::{self, run_at};
 use crate::draw::theme::{self, Ink};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Handle, Moved, Scale, Steps};
 use egui::{Align2, Key, Modifiers, Pos2, Sense, Stroke, Ui};
 
 /// A setting runs this long when the cut plays by itself, s.
-const SECONDS_PER_SETTING: f64 = 4.0;
+pub const SECONDS_PER_SETTING: f64 = 4.0;
 /// An arrow key moves this share of a setting; with Shift five times as much.
 const KEY_SHARE: f64 = 0.02;
 const LARGE_KEYS: f64 = 5.0;
 
 /// Narrower than this, in points, the track has a row of its own.
 const ONE_ROW: f32 = 600.0;
-
-/// How far the cut has run when a setting begins.
-pub(super) fn run_at(setting: usize) -> f64 {
-    u32::try_from(setting).map_or(0.0, f64::from)
-}
 
 /// The settings' number and how far the cut has run, kept within it.
 pub(super) fn run_of(document: &Document, view: &ViewState) -> (usize, f64) {
@@ -32,8 +28,7 @@ pub(super) fn run_of(document: &Document, view: &ViewState) -> (usize, f64) {
 /// The setting at work and the share of it that has run.
 pub(super) fn at_work(document: &Document, view: &ViewState) -> Option<(usize, f64)> {
     let (count, run) = run_of(document, view);
-    let index = (0..count).rev().find(|index| run >= run_at(*index))?;
-    Some((index, (run - run_at(index)).min(1.0)))
+    pictures::at_work(count, run)
 }
 
 /// Shows the track.

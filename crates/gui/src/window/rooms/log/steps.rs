@@ -1,10 +1,11 @@
 //! The plan in the words a sawyer would say: one card for each setting.
 
 use super::job::length_row;
-use super::run::{at_work, run_at};
+use super::run::at_work;
 use crate::desk::document::Document;
 use crate::desk::edit::{Edit, Edits, LogEdit};
 use crate::desk::words::cut::{heading, sentences};
+use crate::draw::pictures::run_at;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use barpoise_core::log::{Cut, Kind, LogJob, limits};

@@ -2,6 +2,7 @@
 
 use super::asked::asked_ui;
 use super::hung::growth_ui;
+use super::log::run_ui;
 use super::look::Look;
 use super::pointing::letter;
 use crate::desk::document::Document;
@@ -72,8 +73,17 @@ fn motion_ui(
     step: &Step,
     stage: &Stage,
 ) {
-    if step.view == View::SideBySide && !view.teach.waits_for_guess() {
-        growth_ui(ui, document, view, look, stage);
+    if view.teach.waits_for_guess() {
+        return;
+    }
+    match &step.view {
+        View::SideBySide => growth_ui(ui, document, view, look, stage),
+        View::Log(shown) => {
+            if let Some(Ok(log)) = stage.log() {
+                run_ui(ui, view, look, shown.runs, log);
+            }
+        }
+        View::Bench | View::Drawing(_) | View::Words { .. } => {}
     }
 }
 

@@ -2,20 +2,17 @@
 //! is typed runs at once.
 
 use super::look::Look;
-use super::steps_shown;
+use super::{editor_log, steps_shown};
 use crate::desk::document::Document;
 use crate::desk::lesson::{Draft, measure};
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
 use crate::window::widgets::{Choice, pick_list};
 use barpoise_core::lesson::{AmongFile, ChoiceFile, Guessed, Role, StepFile, Subject, Thing, ViewFile};
-use barpoise_core::record::StandFile;
-use egui::{Button, CollapsingHeader, ComboBox, DragValue, Label, RichText, TextEdit, Ui};
+use egui::{Button, CollapsingHeader, ComboBox, Label, RichText, TextEdit, Ui};
 
 /// Width of a list, in points.
 const PICK: f32 = 230.0;
-/// A log is made so many times as wide as the reach at first.
-const FIRST_REACHES: f64 = 1.2;
 
 /// What the editor asks of the room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -108,7 +105,7 @@ fn step_ui(ui: &mut Ui, document: &Document, look: &Look, draft: &Draft, path: &
         ui.add(TextEdit::multiline(&mut step.caption).desired_rows(3).desired_width(f32::INFINITY))
     });
     faults(ui, "caption");
-    view_ui(ui, look, &mut step.view);
+    view_ui(ui, document, look, &mut step.view);
     faults(ui, "view");
     if !matches!(step.view, ViewFile::Words { .. }) {
         players_ui(ui, document, look, step);
@@ -153,7 +150,7 @@ fn picked<'a>(
 }
 
 /// One of several, picked from a list under its name.
-fn one_of<T: Clone>(
+pub(super) fn one_of<T: Clone>(
     ui: &mut Ui,
     look: &Look,
     name: &str,
@@ -207,18 +204,13 @@ fn new_view(place: usize) -> ViewFile {
     match place {
         1 => ViewFile::SideBySide,
         2 => ViewFile::Drawing { of: Subject::PullAndPush },
-        3 => ViewFile::Log {
-            diameter_mm: None,
-            reaches: Some(FIRST_REACHES),
-            reach_of: None,
-            stand: StandFile::OneSide,
-        },
+        3 => editor_log::new_log(),
         4 => ViewFile::Words { lines: vec!["The first line".to_owned()] },
         _ => ViewFile::Bench,
     }
 }
 
-fn view_ui(ui: &mut Ui, look: &Look, view: &mut ViewFile) {
+fn view_ui(ui: &mut Ui, document: &Document, look: &Look, view: &mut ViewFile) {
     let now = VIEWS.get(view_place(view)).copied().unwrap_or_default();
     if let Some(place) = picked(ui, look, "Shows", now, VIEWS.into_iter()) {
         *view = new_view(place);
@@ -228,26 +220,7 @@ fn view_ui(ui: &mut Ui, look: &Look, view: &mut ViewFile) {
         ViewFile::Drawing { of } => {
             one_of(ui, look, "The drawing", of, &Subject::ALL, |subject| subject.words());
         }
-        ViewFile::Log { diameter_mm, reaches, stand, .. } => {
-            ui.horizontal_wrapped(|ui| {
-                let mut by_reach = reaches.is_some();
-                if ui.checkbox(&mut by_reach, "Made to the bar").changed() {
-                    (*diameter_mm, *reaches) =
-                        if by_reach { (None, Some(FIRST_REACHES)) } else { (Some(560.0), None) };
-                }
-                if let Some(times) = reaches {
-                    ui.add(DragValue::new(times).speed(0.05).suffix(" × reach"));
-                }
-                if let Some(mm) = diameter_mm {
-                    ui.add(DragValue::new(mm).speed(5.0).suffix(" mm wide"));
-                }
-            });
-            ui.horizontal_wrapped(|ui| {
-                ui.radio_value(stand, StandFile::OneSide, "from one side");
-                ui.radio_value(stand, StandFile::BothSides, "from both");
-                ui.radio_value(stand, StandFile::WalkRound, "all round");
-            });
-        }
+        ViewFile::Log { .. } => editor_log::log_ui(ui, document, look, view),
         ViewFile::Words { lines } => {
             let mut text = lines.join("\n");
             let field = TextEdit::multiline(&mut text).desired_rows(4).desired_width(f32::INFINITY);

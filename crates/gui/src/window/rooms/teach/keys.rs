@@ -1,6 +1,6 @@
 //! The keys of a lesson: forward, back, figures, into the projector and out of it.
 
-use super::hung;
+use super::motion;
 use crate::window::view_state::ViewState;
 use barpoise_core::lesson::View;
 use egui::{Key, Modifiers, Ui};
@@ -51,10 +51,10 @@ pub(super) fn keys(ui: &Ui, view: &mut ViewState) {
 
 /// Holds a bar that grows; else goes on to the next step.
 fn space(view: &mut ViewState) {
-    let growing = view.teach.growth.is_some_and(|growth| growth.runs);
+    let growing = view.teach.motion.is_some_and(|motion| motion.runs);
     let side_by_side = view.teach.shown().is_some_and(|step| step.view == View::SideBySide);
     if growing && side_by_side {
-        hung::press(view, f64::INFINITY);
+        motion::press(view, f64::INFINITY);
     } else {
         view.teach.forward();
     }

@@ -1,11 +1,14 @@
 //! One setup before a log.
 
 use super::look::Look;
+use super::motion::Mover;
 use super::pointing::{Pointed, pointing_ui};
 use crate::desk::document::{Figures, LogFigures};
+use crate::desk::lesson::Motion;
 use crate::draw::pictures::{LogPicture, NUMBER_OUT_PT, REACH_OUT_PT};
 use crate::draw::pieces::{log, mm};
 use crate::draw::strokes::{self, Scene};
+use crate::window::rooms::SECONDS_PER_SETTING;
 use crate::window::view_state::ViewState;
 use barpoise_core::lesson::{Step, Thing};
 use barpoise_core::log::{LogJob, pose};
@@ -15,6 +18,29 @@ use kurbo::Point;
 
 /// Room kept round the drawing, in points.
 const MARGIN: f32 = 10.0;
+
+/// From the first lay-on until the cut is through, as slowly as in the room *Log*.
+const CUTTING: Mover = Mover {
+    begins: "Run the cut",
+    goes_on: "Next setting",
+    hint: "From the first setting until it is through",
+    rests: "Last setting",
+    place: "Run of the cut",
+    seconds: SECONDS_PER_SETTING,
+};
+
+/// Lets the cut run, holds it, or goes back to its last setting. A step may have it run by itself.
+pub(super) fn run_ui(ui: &mut Ui, view: &mut ViewState, look: &Look, runs: bool, log: &LogFigures) {
+    let settings = log.settings().len();
+    if settings == 0 {
+        return;
+    }
+    if runs && !view.teach.began {
+        view.teach.began = true;
+        view.teach.motion = Some(Motion { at: 0.0, runs: true });
+    }
+    CUTTING.show(ui, view, look, settings);
+}
 
 /// Shows the drawing in what is left of the room.
 pub(super) fn log_ui(
@@ -26,9 +52,13 @@ pub(super) fn log_ui(
     log: &LogFigures,
 ) {
     let (rect, response) = ui.allocate_exact_size(ui.available_size(), egui::Sense::hover());
+    let setup = figures.setup();
     let picture = LogPicture {
         measured: !view.teach.hides_figures(),
-        ..LogPicture::at_end(log, figures.setup(), look.units)
+        ..match view.teach.motion {
+            Some(motion) => LogPicture::at_run(log, setup, look.units, motion.at),
+            None => LogPicture::at_end(log, setup, look.units),
+        }
     };
     let stood = picture.spoken().map_or_else(String::new, |spoken| format!("; {spoken}"));
     let spoken = format!("{} before a log{stood}", figures.setup().name());

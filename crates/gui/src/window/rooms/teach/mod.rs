@@ -5,11 +5,13 @@ mod beam;
 mod bench;
 mod column;
 mod editor;
+mod editor_log;
 mod files;
 mod hung;
 mod keys;
 mod log;
 mod look;
+mod motion;
 mod parts;
 mod pointing;
 mod projector;
@@ -96,7 +98,7 @@ fn drawing_ui(
             hung::hung_ui(ui, document, view, look, step, stage);
         }
         (View::Drawing(of), Some(figures)) => shown::shown_ui(ui, document, view, look, *of, figures),
-        (View::Log { .. }, Some(figures)) => match stage.log() {
+        (View::Log(_), Some(figures)) => match stage.log() {
             Some(Ok(log)) => log::log_ui(ui, view, look, step, figures, log),
             Some(Err(reason)) => nothing_ui(ui, look, reason),
             None => {}
