@@ -1190,3 +1190,24 @@ fn every_command_of_the_readme_does_as_it_says() {
     }
     assert!(run >= 9, "{run}");
 }
+
+#[test]
+fn a_sheet_bears_the_date_of_where_the_person_is() {
+    let folder = tempfile::tempdir().unwrap();
+    // A day begins 26 hours earlier in the east of the east than in the west of the west.
+    let dates = ["EAST-14", "WEST+12"].map(|zone| {
+        let path = folder.path().join(format!("{zone}.svg"));
+        let output = program().env("TZ", zone).args(["handout", "-o"]).arg(&path).output().unwrap();
+        assert!(output.status.success(), "{output:?}");
+        let text = std::fs::read_to_string(path).unwrap();
+        let found = text.match_indices("20").find_map(|(at, _)| {
+            let date = text.get(at..at + 10)?;
+            let looks = |(place, c): (usize, char)| {
+                if matches!(place, 4 | 7) { c == '-' } else { c.is_ascii_digit() }
+            };
+            date.chars().enumerate().all(looks).then(|| date.to_owned())
+        });
+        found.unwrap()
+    });
+    assert!(dates[0] > dates[1], "{dates:?}");
+}

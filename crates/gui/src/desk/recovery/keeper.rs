@@ -7,15 +7,14 @@ use barpoise_core::file::write_whole_private;
 use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
 
 /// Work is kept when nothing has changed for this long, …
-const CALM: Duration = Duration::from_secs(3);
-/// … and at the latest this long after the first change.
-const LATEST: Duration = Duration::from_secs(20);
+const CALM: Duration = Duration::from_millis(700);
+/// … and at the latest this long after the first change, whatever is being dragged: within three seconds it is on the disk.
+const LATEST: Duration = Duration::from_millis(2000);
 /// Names tried for the lock before giving up.
 const TRIES: u32 = 20;
 
@@ -25,8 +24,6 @@ pub(super) struct Shared {
     file: PathBuf,
     /// The newest work; `None` where nothing is unsaved.
     work: Mutex<Option<Work>>,
-    /// Something is being dragged.
-    busy: AtomicBool,
 }
 
 #[derive(Debug)]
@@ -44,7 +41,7 @@ enum Order {
 pub struct Keeper {
     shared: Arc<Shared>,
     orders: Sender<Order>,
-    troubles: Receiver<String>,
+    troubles: Receiver<Option<String>>,
     handed: Option<Work>,
     lock_path: PathBuf,
     /// Locked while the window lives; the system frees it however the window ends.
@@ -60,11 +57,7 @@ impl Keeper {
     pub fn begin(folder: &Path, wake: impl Fn() + Send + 'static) -> io::Result<Self> {
         fs::create_dir_all(folder)?;
         let (stem, lock_path, lock) = locked_name(folder)?;
-        let shared = Arc::new(Shared {
-            file: folder.join(format!("{stem}{KEPT}")),
-            work: Mutex::new(None),
-            busy: AtomicBool::new(false),
-        });
+        let shared = Arc::new(Shared { file: folder.join(format!("{stem}{KEPT}")), work: Mutex::new(None) });
         let (orders, receive) = channel();
         let (tell, troubles) = channel();
         let for_thread = Arc::clone(&shared);
@@ -84,9 +77,8 @@ impl Keeper {
         &self.shared.file
     }
 
-    /// Takes in the work as it stands; `None` where nothing is unsaved. While `dragging`, nothing is written.
-    pub fn tend(&mut self, work: Option<Work>, dragging: bool) {
-        let was_busy = self.shared.busy.swap(dragging, Ordering::Relaxed);
+    /// Takes in the work as it stands; `None` where nothing is unsaved.
+    pub fn tend(&mut self, work: Option<Work>) {
         let is_same = match (&work, &self.handed) {
             (None, None) => true,
             (Some(work), Some(handed)) => work.is_same(handed),
@@ -95,8 +87,6 @@ impl Keeper {
         if !is_same {
             self.handed.clone_from(&work);
             *self.shared.work.lock().unwrap_or_else(PoisonError::into_inner) = work;
-        }
-        if (!is_same || was_busy) && !dragging {
             // The thread ends with the window.
             let _ = self.orders.send(Order::Changed);
         }
@@ -111,14 +101,14 @@ impl Keeper {
         }
     }
 
-    /// What went wrong since the last time, as one line.
-    pub fn trouble(&self) -> Option<String> {
+    /// What went wrong since the last time, as one line; `Some(None)` where keeping works again.
+    pub fn trouble(&self) -> Option<Option<String>> {
         self.troubles.try_recv().ok()
     }
 
     /// The window closes, with its work saved or given up.
     pub fn close(&mut self) {
-        self.tend(None, false);
+        self.tend(None);
         self.keep_now();
         // What cannot be removed is empty and in nobody's way.
         let _ = fs::remove_file(&self.lock_path);
@@ -145,7 +135,7 @@ fn locked_name(folder: &Path) -> io::Result<(String, PathBuf, File)> {
 }
 
 /// The thread's work: waits for calm after each change, then writes.
-fn keep_on(shared: &Shared, orders: &Receiver<Order>, tell: impl Fn(String)) {
+fn keep_on(shared: &Shared, orders: &Receiver<Order>, tell: impl Fn(Option<String>)) {
     let mut told = None;
     while let Ok(order) = orders.recv() {
         let done = match order {
@@ -159,7 +149,7 @@ fn keep_on(shared: &Shared, orders: &Receiver<Order>, tell: impl Fn(String)) {
         let trouble = shared.write().err();
         if trouble != told {
             told.clone_from(&trouble);
-            trouble.into_iter().for_each(&tell);
+            tell(trouble);
         }
         if let Some(done) = done {
             // Whoever asked may have stopped waiting.
@@ -172,11 +162,11 @@ fn keep_on(shared: &Shared, orders: &Receiver<Order>, tell: impl Fn(String)) {
 fn calm(shared: &Shared, orders: &Receiver<Order>) -> Result<Option<Sender<()>>, RecvTimeoutError> {
     let begun = Instant::now();
     while shared.has_work() {
-        match orders.recv_timeout(CALM) {
+        let left = LATEST.saturating_sub(begun.elapsed());
+        match orders.recv_timeout(CALM.min(left)) {
             Ok(Order::Now(done)) => return Ok(Some(done)),
             Ok(Order::Changed) if begun.elapsed() < LATEST => {}
             Err(RecvTimeoutError::Disconnected) => return Err(RecvTimeoutError::Disconnected),
-            Ok(Order::Changed) | Err(RecvTimeoutError::Timeout) if shared.busy.load(Ordering::Relaxed) => {}
             Ok(Order::Changed) | Err(RecvTimeoutError::Timeout) => return Ok(None),
         }
     }
@@ -210,9 +200,9 @@ impl Shared {
             .map_err(|error| format!("{}: {error}", self.file.display()))
     }
 
-    /// Writes the newest work in the midst of a panic; gives the file. `None` where nothing is unsaved, or the panic
-    /// came while the work was taken in.
-    pub(super) fn write_in_panic(&self) -> Option<Result<PathBuf, String>> {
+    /// Writes the newest work without waiting for anything; gives the file. `None` where nothing is unsaved, or the work
+    /// is just being taken in.
+    pub(super) fn write_at_once(&self) -> Option<Result<PathBuf, String>> {
         let work = match self.work.try_lock() {
             Ok(work) => work.clone(),
             Err(std::sync::TryLockError::Poisoned(poisoned)) => poisoned.into_inner().clone(),

@@ -6,11 +6,13 @@
 mod keeper;
 mod left;
 mod on_panic;
+mod on_signal;
 mod record;
 
 pub use keeper::Keeper;
 pub use left::{Left, left_in};
 pub use on_panic::keep_on_panic;
+pub use on_signal::keep_on_signal;
 pub use record::Record;
 
 use std::path::{Path, PathBuf};

@@ -62,6 +62,8 @@ pub struct LogPicture<'a> {
     pub work: Option<(usize, f64)>,
     /// The settings' numbers are in the drawing; a window that paints handles over it leaves them out.
     pub numbered: bool,
+    /// The cut runs: the picture has room for all of it, so that it keeps its place and scale.
+    pub runs: bool,
     /// The numbers of the log are shown.
     pub measured: bool,
 }
@@ -72,13 +74,13 @@ impl<'a> LogPicture<'a> {
         const HALF_WAY: f64 = 0.5;
         let last = figures.settings().len().checked_sub(1);
         let work = last.map(|last| (last, HALF_WAY));
-        Self { figures, setup, units, work, numbered: true, measured: true }
+        Self { figures, setup, units, work, numbered: true, runs: false, measured: true }
     }
 
     /// The picture once the cut has run so far: whole settings, and the share of the one at work.
     pub fn at_run(figures: &'a LogFigures, setup: &'a Setup, units: Units, run: f64) -> Self {
         let work = at_work(figures.settings().len(), run);
-        Self { work, ..Self::at_end(figures, setup, units) }
+        Self { work, runs: true, ..Self::at_end(figures, setup, units) }
     }
 
     fn job(&self) -> &LogJob {
@@ -205,15 +207,14 @@ impl<'a> LogPicture<'a> {
         pose(self.job(), &cut.bar, cut.settings.get(index)?, share).ok()
     }
 
-    /// What saw and person cover, mm: at this moment where the picture stands still, else through the whole cut, so that
-    /// the drawing keeps its scale while the cut runs.
+    /// What saw and person cover, mm: at this moment where the picture stands still, else through the whole cut.
     fn moved(&self) -> Vec<kurbo::Rect> {
         let Ok(cut) = self.figures.cut() else { return Vec::new() };
-        let moments: Vec<(usize, f64)> = if self.numbered {
-            self.work.into_iter().collect()
-        } else {
+        let moments: Vec<(usize, f64)> = if self.runs {
             let looks = || (0..=LOOKS).map(|look| f64::from(look) / f64::from(LOOKS));
             (0..cut.settings.len()).flat_map(|index| looks().map(move |share| (index, share))).collect()
+        } else {
+            self.work.into_iter().collect()
         };
         let mut covered = Vec::new();
         for (index, share) in moments {

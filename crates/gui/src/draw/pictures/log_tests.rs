@@ -19,7 +19,12 @@ fn picture<'a>(
     work: (usize, f64),
     numbered: bool,
 ) -> LogPicture<'a> {
-    LogPicture { work: Some(work), numbered, ..LogPicture::at_end(figures, setup, Units::default()) }
+    LogPicture {
+        work: Some(work),
+        numbered,
+        runs: !numbered,
+        ..LogPicture::at_end(figures, setup, Units::default())
+    }
 }
 
 #[test]
@@ -67,6 +72,9 @@ fn the_scale_stays_while_the_cut_runs() {
     let rect = Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(880.0, 580.0));
     let fit = |work| picture(&figures, setup, work, false).fit(rect, 1.0);
     assert_eq!(fit((0, 0.0)), fit((1, 0.7)));
+    let [begun, later] =
+        [0.0, 1.7].map(|run| LogPicture::at_run(&figures, setup, Units::default(), run).fit(rect, 1.0));
+    assert_eq!(begun, later, "numbered too");
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use super::App;
 use crate::draw::theme::{self, size};
 use crate::window::files::{Leave, Question, TeachFile};
+use crate::window::widgets::long_label;
 use barpoise_core::file::{Contents, Over};
 use egui::{Frame, Id, Margin, Modal, RichText, Ui};
 use std::path::Path;
@@ -23,7 +24,7 @@ pub(super) fn ask<T: Clone>(
         ui.set_max_width(WIDTH);
         ui.label(RichText::new(head).font(theme::strong(size::STRONG)));
         for line in lines {
-            ui.label(line);
+            long_label(ui, line);
         }
         ui.add_space(8.0);
         let opens = opens_now(ui, Id::unique("question asked"));

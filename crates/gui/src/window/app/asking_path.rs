@@ -1,7 +1,9 @@
 //! Asking for a path: the system's dialog, and a field where there is none.
 
 use super::{App, Notice};
-use crate::window::files::{Purpose, TeachFile};
+use crate::draw::theme::{self, Ink};
+use crate::window::files::{Purpose, TeachFile, typed_path};
+use crate::window::widgets::middle_label;
 use egui::{Key, Ui};
 use std::path::Path;
 use std::sync::mpsc::channel;
@@ -95,7 +97,7 @@ impl App {
             }
             let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
             if (ui.button(button).clicked() || entered) && !text.trim().is_empty() {
-                self.take_path(purpose, Path::new(text.trim()), ui);
+                self.take_path(purpose, &typed_path(&text, purpose), ui);
                 keep = false;
             }
             let given_up = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Escape));
@@ -104,6 +106,12 @@ impl App {
                 keep = false;
             }
         });
+        if keep && !text.trim().is_empty() {
+            let meant = typed_path(&text, purpose);
+            let (font, soft) = (theme::body(), self.view.paper.color(Ink::Soft));
+            let wide = ui.available_width();
+            middle_label(ui, &meant.display().to_string(), &font, soft, wide);
+        }
         if keep {
             self.files.field = Some((purpose, text));
         }

@@ -27,7 +27,9 @@ use crate::window::rooms::rack::rack_ui;
 use crate::window::rooms::teach::{projector_ui, teach_ui};
 use crate::window::rooms::weigh_in::weigh_in_ui;
 use crate::window::view_state::{Room, ViewState};
-use crate::window::widgets::{at_right, go_to_main_pane, go_to_pane, pane, scrolled};
+use crate::window::widgets::{
+    at_right, go_to_main_pane, go_to_pane, long_label, middle_label, pane, scrolled,
+};
 use egui::accesskit::Live;
 use egui::{
     CentralPanel, Frame, Id, Margin, Panel, RichText, Role, ScrollArea, Stroke, StrokeKind, Ui, WidgetInfo,
@@ -42,6 +44,8 @@ const LEAST_ROOM: egui::Vec2 = egui::vec2(800.0, 330.0);
 const LEAST_WIDE_ROOM: egui::Vec2 = egui::vec2(1020.0, 540.0);
 /// A head narrower than this, in points, leaves the yard's name out.
 const WIDE_HEAD: f32 = 860.0;
+/// The yard's name takes no more than this of it.
+const WIDEST_NAME: f32 = 170.0;
 /// A head narrower than this, in points, has the rooms in a row of their own.
 const NARROW_HEAD: f32 = 620.0;
 /// And one narrower than this leaves the program's name to the window's title.
@@ -234,7 +238,7 @@ impl App {
             self.document.apply(edit, gesture);
             ui.ctx().request_repaint();
         }
-        self.keep_safe(ui);
+        self.keep_safe();
         self.title(ui);
     }
 
@@ -295,7 +299,8 @@ impl App {
             }
             let is_wide = ui.available_width() > WIDE_HEAD;
             if is_wide {
-                ui.label(RichText::new(self.document.yard().name()).color(paper.color(Ink::Soft)))
+                let (name, soft) = (self.document.yard().name(), paper.color(Ink::Soft));
+                middle_label(ui, name, &theme::body(), soft, WIDEST_NAME)
                     .on_hover_text(self.document.yard().note());
             }
             let is_low = ui.available_width() < NARROW_HEAD;
@@ -351,7 +356,7 @@ impl App {
                 });
                 let high = NOTICE_SHARE * ui.ctx().content_rect().height();
                 scrolled(ScrollArea::vertical().max_height(high).min_scrolled_height(high), ui, |ui| {
-                    let told = ui.add(egui::Label::new(&notice.text).wrap());
+                    let told = long_label(ui, &notice.text);
                     ui.ctx().accesskit_node_builder(told.id, |node| {
                         node.set_role(Role::Status);
                         node.set_live(Live::Polite);

@@ -4,17 +4,19 @@ use super::asking::opens_now;
 use super::{App, Notice};
 use crate::desk::document::Document;
 use crate::desk::format::age;
-use crate::desk::recovery::{Keeper, Left, Record, folder_in, left_in};
+use crate::desk::recovery::{Keeper, Left, Record, folder_in, keep_on_signal, left_in};
 use crate::draw::theme::{self, Ink, size};
 use crate::window::files::{Leave, Recent};
-use crate::window::widgets::scrolled;
+use crate::window::widgets::{long_label, scrolled};
 use egui::{Context, Frame, Id, Margin, Modal, RichText, ScrollArea, Ui};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::SystemTime;
 
 /// Width and greatest height of the offer, in points.
 const OFFER_WIDTH: f32 = 560.0;
 const OFFER_HEIGHT: f32 = 360.0;
+const NOT_SAFE: &str = "Unsaved work is not kept safe";
 
 impl App {
     /// Keeps recent yards and unsaved work in the program's own folder, and offers what lost windows left there.
@@ -30,19 +32,26 @@ impl App {
             Ok(keeper) => self.files.keeper = Some(keeper),
             Err(error) => {
                 let said = format!("{}: {error}; save often", folder.display());
-                self.notice = Some(Notice::warning("Unsaved work is not kept safe", said));
+                self.notice = Some(Notice::warning(NOT_SAFE, said));
             }
         }
         self.files.left = left_in(&folder);
+        let wake = ctx.clone();
+        // Without it the work is kept some seconds old.
+        let _ = keep_on_signal(Arc::clone(&self.files.told_to_end), move || wake.request_repaint());
     }
 
-    /// Hands unsaved work on to be kept safe; between drags, not in them.
-    pub(super) fn keep_safe(&mut self, ui: &Ui) {
+    /// Hands unsaved work on to be kept safe.
+    pub(super) fn keep_safe(&mut self) {
         let Some(keeper) = &mut self.files.keeper else { return };
-        keeper.tend(self.document.unsaved_work(), ui.input(|input| input.pointer.any_down()));
-        if let Some(trouble) = keeper.trouble() {
-            self.notice =
-                Some(Notice::warning("Unsaved work is not kept safe", format!("{trouble}; save often")));
+        keeper.tend(self.document.unsaved_work());
+        match keeper.trouble() {
+            Some(Some(trouble)) => {
+                self.notice = Some(Notice::warning(NOT_SAFE, format!("{trouble}; save often")));
+            }
+            // What was said of it is no longer so.
+            Some(None) => self.notice = self.notice.take().filter(|notice| notice.head != NOT_SAFE),
+            None => {}
         }
     }
 
@@ -112,7 +121,7 @@ impl App {
             Err(reason) => {
                 let paper = self.view.paper;
                 ui.label(RichText::new("Kept work that cannot be read").color(paper.color(Ink::Warn)));
-                ui.label(format!("{reason}. The file stays as {}.", file.display()));
+                long_label(ui, &format!("{reason}. The file stays as {}.", file.display()));
                 return None;
             }
         };
@@ -123,7 +132,7 @@ impl App {
             None => "In no file yet".to_owned(),
         };
         let aged = SystemTime::now().duration_since(record.kept).map_or_else(|_| "just now".to_owned(), age);
-        ui.label(format!("{of}, kept {aged}."));
+        long_label(ui, &format!("{of}, kept {aged}."));
         let mut wish = None;
         if self.files.throwing_away.as_ref() == Some(&file) {
             ui.horizontal_wrapped(|ui| {
@@ -199,7 +208,7 @@ impl App {
             }
         }
         let is_safe = self.files.keeper.as_mut().is_some_and(|keeper| {
-            keeper.tend(self.document.unsaved_work(), false);
+            keeper.tend(self.document.unsaved_work());
             keeper.keep_now();
             keeper.file().is_file()
         });

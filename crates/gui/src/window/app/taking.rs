@@ -7,6 +7,7 @@ use crate::window::files::{Leave, Purpose, Question};
 use crate::window::rooms::parts::open_photograph;
 use egui::{Align2, Id, LayerId, Order, Stroke, StrokeKind, Ui, ViewportCommand};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::Ordering;
 
 /// Space between the window's edge and the frame that says where a file is dropped, in points.
 const DROP_MARGIN: f32 = 8.0;
@@ -27,6 +28,10 @@ impl App {
             self.say_not_opened(others);
         }
         self.take_answer(ui);
+        if self.files.told_to_end.load(Ordering::Relaxed) {
+            ui.ctx().send_viewport_cmd(ViewportCommand::Close);
+            return;
+        }
         let asked = ui.input(|input| input.viewport().close_requested());
         if asked && !self.files.closing && self.would_lose() {
             ui.ctx().send_viewport_cmd(ViewportCommand::CancelClose);

@@ -3,6 +3,7 @@
 
 mod recent;
 mod teach_file;
+mod typed_path;
 mod watch;
 
 use crate::desk::recovery::{Keeper, Left};
@@ -10,8 +11,11 @@ use barpoise_core::file::Contents;
 use barpoise_core::record::YardFile;
 pub(in crate::window) use recent::Recent;
 use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 use std::sync::mpsc::Receiver;
 pub(in crate::window) use teach_file::TeachFile;
+pub(in crate::window) use typed_path::typed_path;
 pub(in crate::window) use watch::{OnDisk, Target, Watch};
 
 /// What is done with the yard in the window once it is safe or given up.
@@ -71,6 +75,8 @@ pub(in crate::window) struct Files {
     pub(in crate::window) asked: Option<Question>,
     pub(in crate::window) after_save: Option<Leave>,
     pub(in crate::window) closing: bool,
+    /// The system has told the program to end: nothing is asked any more, unsaved work stays kept.
+    pub(in crate::window) told_to_end: Arc<AtomicBool>,
     pub(in crate::window) title: Option<String>,
     pub(in crate::window) recent: Recent,
     pub(in crate::window) watch: Option<Watch>,

@@ -34,6 +34,7 @@ pub(super) fn canvas_ui(ui: &mut Ui, document: &Document, view: &ViewState, edit
         units: view.units,
         work: at_work(document, view),
         numbered: false,
+        runs: true,
         measured: true,
     };
     let across = view.units.length(document.log().width());
