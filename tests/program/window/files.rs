@@ -3,6 +3,7 @@
 use super::harness::{SIZE, demo, window_of};
 use barpoise::desk::document::Document;
 use barpoise::window::app::App;
+use barpoise::window::view_state::Room;
 use barpoise_core::Yard;
 use barpoise_core::file::{read_yard, save_yard};
 use egui::accesskit::Role;
@@ -506,7 +507,7 @@ fn a_faulty_file_that_was_given_is_told_of_in_the_window_and_read_again() {
     let path = folder.path().join("mine.yard.ron");
     fs::write(&path, "(version: 3, name: \"half").unwrap();
     let mut app = demo();
-    app.open_given(&path);
+    app.open_given(&path, &egui::Context::default());
     let mut window = window_of(app, SIZE);
     let told = window.state().notice().unwrap().to_owned();
     assert!(told.contains("mine.yard.ron:1:"), "file, line and column: {told}");
@@ -525,7 +526,7 @@ fn a_lesson_that_was_given_opens_in_its_room() {
         [env!("CARGO_MANIFEST_DIR"), "../../assets-demo/bar-and-balance.lesson.ron"].iter().collect();
     fs::copy(own, &path).unwrap();
     let mut app = demo();
-    app.open_given(&path);
+    app.open_given(&path, &egui::Context::default());
     let window = window_of(app, SIZE);
     assert!(window.state().notice().is_none(), "{:?}", window.state().notice());
     window.get_by_label("Show the answer");
@@ -549,7 +550,7 @@ fn many_faults_scroll_and_close_stays_in_reach() {
     let text = fields.iter().fold(text, |text, field| text.replace(field, &format!("{field}-9")));
     fs::write(&path, text).unwrap();
     let mut app = demo();
-    app.open_given(&path);
+    app.open_given(&path, &egui::Context::default());
     let mut window = window_of(app, SIZE);
     assert!(window.state().notice().unwrap().lines().count() > 15, "{:?}", window.state().notice());
     for name in ["Read it again", "Open another…", "Close"] {
@@ -558,4 +559,56 @@ fn many_faults_scroll_and_close_stays_in_reach() {
     }
     click(&mut window, "Close");
     assert!(window.state().notice().is_none());
+}
+
+/// No timed test: the window looks at the file every two seconds, and this waits until it has.
+fn until(window: &mut Harness<'static, App>, so: impl Fn(&Harness<'static, App>) -> bool) {
+    while !so(window) {
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        window.run();
+    }
+}
+
+#[test]
+fn a_faulty_file_is_shown_round_its_fault_and_read_again_when_it_is_mended() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("mine.yard.ron");
+    yard_named(&path, "Mine");
+    let good = fs::read_to_string(&path).unwrap();
+    let at = good.find("dry_mass_kg: ").unwrap() + "dry_mass_kg: ".len();
+    let end = at + good[at..].find(',').unwrap();
+    fs::write(&path, format!("{}63{}", &good[..at], &good[end..])).unwrap();
+    let mut app = demo();
+    app.open_given(&path, &egui::Context::default());
+    let mut window = window_of(app, SIZE);
+    let line = good[..at].lines().count();
+    window.get_by_label_contains(&format!("{line}   "));
+    assert!(said(&window).contains("dry_mass_kg"));
+    fs::write(&path, good).unwrap();
+    until(&mut window, |window| name_of(window) == "Mine");
+    assert!(window.state().notice().is_none());
+}
+
+#[test]
+fn a_photograph_and_kept_work_open_as_what_they_are() {
+    let folder = tempfile::tempdir().unwrap();
+    let photo: PathBuf = [env!("CARGO_MANIFEST_DIR"), "../../assets-demo/bittern.jpg"].iter().collect();
+    // By what is in it, whatever it is called.
+    let named = folder.path().join("IMG 0012");
+    fs::copy(photo, &named).unwrap();
+    let mut app = demo();
+    app.open_given(&named, &egui::Context::default());
+    assert!(app.view().photograph.is_some() && app.view().room == Room::Parts);
+    let work = barpoise::desk::document::Work {
+        yard: std::sync::Arc::new(barpoise_core::file::demo().unwrap()),
+        path: None,
+        seen: None,
+    };
+    let kept = folder.path().join("window-1.recovery.ron");
+    let text = barpoise::desk::recovery::Record::text(&work, std::time::SystemTime::now()).unwrap();
+    fs::write(&kept, text).unwrap();
+    let mut app = demo();
+    app.open_given(&kept, &egui::Context::default());
+    assert!(app.document().unsaved() && app.document().path().is_none());
+    assert!(app.notice().unwrap().contains("as it was kept in"), "{:?}", app.notice());
 }

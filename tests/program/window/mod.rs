@@ -15,6 +15,7 @@ mod eyes;
 mod files;
 mod harness;
 mod log;
+mod long_names;
 mod parts;
 mod person;
 mod photograph;

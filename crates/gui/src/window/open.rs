@@ -69,7 +69,7 @@ pub fn open(path: Option<&Path>) -> Result<(), WindowError> {
     let start = |creation: &eframe::CreationContext<'_>| {
         let mut app = App::start(creation, document);
         if let Some(path) = refused {
-            app.open_given(&path);
+            app.open_given(&path, &creation.egui_ctx);
         }
         app
     };

@@ -1,12 +1,14 @@
 //! The only place where a number becomes text.
 
 mod age;
+mod shorten;
 #[cfg(test)]
 mod tests;
 mod uncertain;
 mod units;
 
 pub use age::age;
+pub use shorten::{middle, short_name};
 pub use uncertain::{
     angle_with, grams_with, hang_with, seconds_with, signed_deviations, times_of_deviation,
     uncertainty_of_angle,

@@ -147,8 +147,9 @@ pub fn guess_words(guess: &Guess, solved: &Solved, units: Units) -> String {
 
 /// The words beside a hanging saw: its name, and its figures where they are shown.
 pub fn hung_words(name: &str, solved: &Solved, units: Units, figures: bool) -> Vec<String> {
+    let name = format::short_name(name);
     if !figures {
-        return vec![name.to_owned()];
+        return vec![name];
     }
     let hang = solved.hang.map_or_else(|reason| reason.to_string(), format::hang);
     let rest = format!("{}, reach {}", units.mass(solved.ready_mass()), units.length(solved.reach));

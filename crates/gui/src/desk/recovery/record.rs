@@ -43,6 +43,11 @@ impl Record {
         Ok(format!("{LEAD}{first}\n{yard}"))
     }
 
+    /// True where a file begins as kept work does.
+    pub fn begins(bytes: &[u8]) -> bool {
+        bytes.starts_with(LEAD.as_bytes())
+    }
+
     /// Reads the text again; `name` stands for the file in messages. Where only the first line is broken, the yard
     /// is not lost.
     ///

@@ -120,7 +120,7 @@ impl Compared<'_> {
 
     /// Its name and hang: ahead of its nose where that ends well before the gauge, else behind it under the bar.
     fn name(&self, scene: &mut Scene, gauge_from_grip: f64) {
-        let text = format!("{}, {}", self.setup.name(), format::angle(self.hang));
+        let text = format!("{}, {}", format::short_name(self.setup.name()), format::angle(self.hang));
         let wide = scene.pt(f64::from(text_width(&text, size::BODY, false)) + AHEAD_OF_NOSE_PT);
         let (at, side) = if self.tip_from_grip + wide < gauge_from_grip {
             (self.hangs * self.tip, Side::Right)
@@ -414,10 +414,11 @@ impl BenchPicture<'_> {
             let at = Point::new(bar.solved.nose.tip_x().as_mm(), y);
             let pen = Pen::solid(ink, if on { 2.5 } else { 1.5 });
             scene.line(at + Vec2::new(0.0, tick), at - Vec2::new(0.0, tick), pen);
-            let characters = u32::try_from(bar.name.chars().count()).map_or(0.0, f64::from);
+            let name = format::short_name(&bar.name);
+            let characters = u32::try_from(name.chars().count()).map_or(0.0, f64::from);
             let room = scene.pt(NAME_ROOM_PT.max(characters * CHARACTER_PT + 8.0));
             if on || (at.x - last_name >= room && (at.x - now).abs() >= room) {
-                let label = Label::new(at, Side::Above, bar.name.clone(), ink);
+                let label = Label::new(at, Side::Above, name, ink);
                 scene.label(if on { label.strong().on_patch() } else { label });
                 last_name = at.x;
             }

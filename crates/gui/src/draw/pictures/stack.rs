@@ -1,6 +1,6 @@
 //! Setups under each other as silhouettes: one scale, spikes under spikes, each with its name and what it does.
 
-use crate::desk::format::{self, LengthUnit, Units};
+use crate::desk::format::{self, LengthUnit, Units, short_name};
 use crate::draw::pieces::{self, mm};
 use crate::draw::strokes::{Canvas, Dash, Label, Pen, Scene, Side, text_width};
 use crate::draw::theme::{Ink, size};
@@ -43,7 +43,7 @@ impl<'a> Stacked<'a> {
 impl Stacked<'_> {
     /// Width of the name and the gap after it, in points.
     fn name_pt(&self) -> f64 {
-        f64::from(text_width(self.setup.name(), size::STRONG, true)) + 14.0
+        f64::from(text_width(&short_name(self.setup.name()), size::STRONG, true)) + 14.0
     }
 
     /// Width of name and words, in points.
@@ -121,7 +121,7 @@ impl StackPicture<'_> {
             scene.add(saw, Affine::translate((-spikes, bar)));
             // Over the bar there is room before the front handle: the name, and what it does.
             let words = Point::new(WORDS_FROM_MM, bar + chain_mm(stacked.setup) + WORDS_OVER_PT * pt);
-            let name = stacked.setup.name();
+            let name = short_name(stacked.setup.name());
             scene.label(Label::new(words, Side::Right, name, Ink::Line).strong().sized(size::STRONG));
             if stacked.words.is_empty() {
                 continue;

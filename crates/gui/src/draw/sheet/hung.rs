@@ -18,7 +18,7 @@ pub(super) fn hung(page: &mut Page, units: Units, row: &Row<'_>) {
     let links = links.map_or_else(String::new, |links| format!(", {links} links"));
     let words = format!(
         "{} held level and as it hangs: fuel {}, oil {}, chain {}{links}",
-        setup.name(),
+        format::short_name(setup.name()),
         format::percent(setup.fuel_fill()),
         format::percent(setup.oil_fill()),
         format::pitch(setup.chain().pitch()),

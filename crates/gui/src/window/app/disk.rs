@@ -25,21 +25,34 @@ impl App {
         let focused = ui
             .input(|input| input.raw.events.iter().any(|event| matches!(event, Event::WindowFocused(true))));
         watch.follow(&target, focused);
-        if let Some(on_disk) = watch.news_of(&target) {
-            self.take_on_disk(on_disk);
+        let Some(on_disk) = watch.news_of(&target) else { return };
+        if self.refused().is_some() {
+            self.tend_refused(on_disk, ui.ctx())
+        } else {
+            self.take_on_disk(on_disk)
         }
     }
 
     /// Looks at the yard's file now, and says what has become of it.
     pub fn look_at_disk(&mut self) {
-        if let Some(target) = self.target() {
+        if let Some(target) = self.own_target() {
             let on_disk = target.look();
             self.files.watched = Some(target);
             self.take_on_disk(on_disk);
         }
     }
 
+    /// The refused file that is told of, else the yard's own.
     fn target(&self) -> Option<Target> {
+        self.refused().or_else(|| self.own_target())
+    }
+
+    fn refused(&self) -> Option<Target> {
+        let again = self.notice.as_ref()?.again.as_ref()?;
+        Some(Target { path: again.path.clone(), seen: again.seen? })
+    }
+
+    fn own_target(&self) -> Option<Target> {
         Some(Target { path: self.document.path()?.to_owned(), seen: self.document.seen()? })
     }
 

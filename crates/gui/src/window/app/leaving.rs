@@ -1,12 +1,13 @@
 //! Leaving the yard in the window for another, and asking before anything unsaved is lost.
 
 use super::{App, Notice};
-use crate::desk::document::Document;
+use crate::desk::document::{Document, OpenError, Work};
+use crate::desk::forms::parts::Picked;
 use crate::desk::forms::reading::Entry;
-use crate::desk::lesson::is_lesson;
-use crate::window::files::{Leave, Question};
+use crate::window::files::{Given, Leave, OnDisk, Question};
 use crate::window::view_state::Room;
 use barpoise_core::Yard;
+use barpoise_core::record::{PartId, PartKind};
 use egui::{Context, Ui, ViewportCommand};
 use std::path::Path;
 
@@ -20,18 +21,52 @@ impl App {
                 }
                 self.put_in(document);
             }
-            Err(error) => self.notice = Some(Notice::not_opened(path, error.to_string())),
+            Err(OpenError::File(error)) => self.notice = Some(Notice::not_opened("Not opened", path, &error)),
+            Err(error) => self.notice = Some(Notice::warning("Not opened", error.to_string())),
         }
     }
 
-    /// Opens whatever was given at the start: a lesson as a lesson, all else as a yard. What cannot be opened is told in the
-    /// window, over the demo.
-    pub fn open_given(&mut self, path: &Path) {
-        if is_lesson(path) {
-            self.view.room = Room::Teach;
-            self.open_lesson(path);
-        } else {
-            self.open(path);
+    /// Opens whatever was given, as what it is: a lesson, a photograph of a head, kept work of a lost window, and all else as
+    /// a yard. What cannot be opened is told in the window.
+    pub fn open_given(&mut self, path: &Path, ctx: &Context) {
+        match Given::of(path) {
+            Given::Lesson => {
+                self.view.room = Room::Teach;
+                self.open_lesson(path);
+            }
+            Given::Photograph => self.open_photograph_of_bench(path, ctx),
+            Given::Kept(work) => self.open_kept(path, work),
+            Given::Yard => self.open(path),
+        }
+    }
+
+    /// A photograph of the head on the bench, in its form.
+    fn open_photograph_of_bench(&mut self, path: &Path, ctx: &Context) {
+        let name = self.document.bench().base().powerhead().name().to_owned();
+        let heads = &self.document.yard().file().powerheads;
+        let place = heads.iter().position(|head| head.name == name).unwrap_or_default();
+        self.view.room = Room::Parts;
+        self.view.parts.picked = Some(Picked::Part(PartId { kind: PartKind::Powerhead, name }, place));
+        self.open_photograph(path, ctx);
+    }
+
+    /// Goes on with work that a lost window had kept; its file stays.
+    fn open_kept(&mut self, path: &Path, work: Work) {
+        match Document::restored(work) {
+            Ok(document) => {
+                self.put_in(document);
+                let said = format!("{} as it was kept in {}", self.document.yard().name(), path.display());
+                self.notice = Some(Notice::good("Restored", said));
+            }
+            Err(error) => self.notice = Some(Notice::warning("Not opened", error.to_string())),
+        }
+    }
+
+    /// Reads a refused file again where another program has changed it since.
+    pub(super) fn tend_refused(&mut self, on_disk: OnDisk, ctx: &Context) {
+        let refused = self.notice.as_ref().and_then(|notice| notice.again.clone());
+        if let (Some(again), OnDisk::Changed(_)) = (refused, on_disk) {
+            self.open_given(&again.path, ctx);
         }
     }
 
@@ -83,7 +118,7 @@ impl App {
 
     pub(super) fn go(&mut self, leave: Leave, ctx: &Context) {
         match leave {
-            Leave::Open(path) => self.open(&path),
+            Leave::Open(path) => self.open_given(&path, ctx),
             Leave::Demo => match Document::demo() {
                 Ok(document) => self.put_in(document),
                 Err(error) => self.notice = Some(Notice::warning("Not opened", error.to_string())),

@@ -18,6 +18,7 @@ mod teaching;
 
 use crate::desk::document::Document;
 use crate::desk::edit::Edits;
+use crate::desk::words::excerpt::{Line, excerpt};
 use crate::draw::theme::{self, Ink, Paper, size};
 use crate::window::files::Files;
 use crate::window::rooms::bench::bench_ui;
@@ -30,7 +31,9 @@ use crate::window::view_state::{Room, ViewState};
 use crate::window::widgets::{
     at_right, go_to_main_pane, go_to_pane, long_label, middle_label, pane, scrolled,
 };
+use barpoise_core::file::{Contents, FileError};
 use egui::accesskit::Live;
+use egui::text::{LayoutJob, TextFormat};
 use egui::{
     CentralPanel, Frame, Id, Margin, Panel, RichText, Role, ScrollArea, Stroke, StrokeKind, Ui, WidgetInfo,
 };
@@ -88,7 +91,17 @@ struct Notice {
     /// Saving elsewhere would help.
     save_as_helps: bool,
     /// The file that it is about, where reading it again may go better.
-    again: Option<PathBuf>,
+    again: Option<Again>,
+}
+
+/// A file that was refused.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Again {
+    path: PathBuf,
+    /// What stood in it; `None` where that cannot be told.
+    seen: Option<Contents>,
+    /// Its lines round the faults.
+    around: Vec<Line>,
 }
 
 impl Notice {
@@ -97,9 +110,13 @@ impl Notice {
         Self { head, text, ink: Ink::Warn, save_as_helps: false, again: None }
     }
 
-    /// A file that was not opened: its faults, and reading it again once they are mended.
-    fn not_opened(path: &Path, text: String) -> Self {
-        Self { again: Some(path.to_owned()), ..Self::warning("Not opened", text) }
+    /// A file that was not opened: its faults with the lines round them, and reading it again once they are mended.
+    fn not_opened(head: &'static str, path: &Path, error: &FileError) -> Self {
+        let seen = Contents::in_file(path).ok().flatten();
+        let text = seen.and_then(|_| std::fs::read_to_string(path).ok()).unwrap_or_default();
+        let around = excerpt(&text, error.faults());
+        let again = Again { path: path.to_owned(), seen, around };
+        Self { again: Some(again), ..Self::warning(head, error.to_string()) }
     }
 
     /// Something that went well.
@@ -339,9 +356,10 @@ impl App {
                             .font(theme::strong(size::BODY))
                             .color(paper.color(notice.ink)),
                     );
-                    if let Some(path) = &notice.again {
-                        if ui.button("Read it again").clicked() {
-                            self.open(path);
+                    if let Some(again) = &notice.again {
+                        let hint = "It is read again by itself when another program changes it";
+                        if ui.button("Read it again").on_hover_text(hint).clicked() {
+                            self.open_given(&again.path, ui.ctx());
                         }
                         if ui.button("Open another…").clicked() {
                             self.ask_to_open(ui);
@@ -362,6 +380,7 @@ impl App {
                         node.set_live(Live::Polite);
                         node.set_label(notice.text.as_str());
                     });
+                    notice.again.iter().for_each(|again| around_ui(ui, paper, &again.around));
                 });
             });
         }
@@ -371,6 +390,26 @@ impl App {
         if self.files.asks_path() {
             Panel::top("path").resizable(false).frame(strip).show(ui, |ui| self.path_field_ui(ui));
         }
+    }
+}
+
+/// The lines of a file round its faults, each with its number.
+fn around_ui(ui: &mut Ui, paper: Paper, lines: &[Line]) {
+    let mut last = None;
+    for line in lines {
+        if last.is_some_and(|last| line.number > last + 1) {
+            ui.add_space(4.0);
+        }
+        last = Some(line.number);
+        let mut job = LayoutJob::default();
+        let mut say = |text: &str, ink, font| {
+            job.append(text, 0.0, TextFormat::simple(font, paper.color(ink)));
+        };
+        say(&format!("{}   ", line.number), Ink::Soft, theme::body());
+        say(&line.before, Ink::Line, theme::body());
+        say(&line.faulty, Ink::Danger, theme::strong(size::BODY));
+        say(&line.after, Ink::Line, theme::body());
+        ui.add(egui::Label::new(job).extend());
     }
 }
 

@@ -1,9 +1,8 @@
 //! What comes to the window from outside: files dropped on it, answers of dialogs, the wish to close it.
 
 use super::{App, Notice};
-use crate::desk::lesson::is_lesson;
 use crate::draw::theme::{self, Ink, size};
-use crate::window::files::{Leave, Purpose, Question};
+use crate::window::files::{Given, Leave, Purpose, Question};
 use crate::window::rooms::parts::open_photograph;
 use egui::{Align2, Id, LayerId, Order, Stroke, StrokeKind, Ui, ViewportCommand};
 use std::path::{Path, PathBuf};
@@ -20,10 +19,9 @@ impl App {
         if let Some((path, others)) = dropped.split_first()
             && !self.files.asks_first()
         {
-            if is_lesson(path) {
-                self.open_lesson(path);
-            } else {
-                self.leave(Leave::Open(path.clone()), ui.ctx());
+            match Given::of(path) {
+                Given::Lesson | Given::Photograph => self.open_given(path, ui.ctx()),
+                Given::Yard | Given::Kept(_) => self.leave(Leave::Open(path.clone()), ui.ctx()),
             }
             self.say_not_opened(others);
         }

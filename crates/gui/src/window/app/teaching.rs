@@ -78,7 +78,7 @@ impl App {
                 self.view.room = Room::Teach;
                 self.notice = None;
             }
-            Err(error) => self.notice = Some(Notice::warning("Lesson not opened", error.to_string())),
+            Err(error) => self.notice = Some(Notice::not_opened("Lesson not opened", path, &error)),
         }
     }
 

@@ -1,6 +1,7 @@
 //! What the window knows of yard files: what is asked, awaited, watched, kept safe and offered. What is done with that is
 //! in `app`.
 
+mod given;
 mod recent;
 mod teach_file;
 mod typed_path;
@@ -9,6 +10,7 @@ mod watch;
 use crate::desk::recovery::{Keeper, Left};
 use barpoise_core::file::Contents;
 use barpoise_core::record::YardFile;
+pub(in crate::window) use given::Given;
 pub(in crate::window) use recent::Recent;
 use std::path::PathBuf;
 use std::sync::Arc;

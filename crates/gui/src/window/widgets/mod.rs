@@ -15,7 +15,7 @@ pub use at_right::{at_right, width_at_right};
 pub use figure_row::{Sense, caption, change_row, figure_row};
 pub use gesture::gesture_of;
 pub use handle::{Handle, Moved, Scale, Steps};
-pub use long::{long_label, middle_label};
+pub use long::{long_label, middle_label, middle_of, whole};
 pub use measure_field::{MeasureField, focus_to_type_over, is_refused};
 pub use panes::{go_to_main_pane, go_to_pane, main_pane, pane};
 pub use pick_list::{Choice, pick_list};

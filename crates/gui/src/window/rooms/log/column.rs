@@ -12,7 +12,7 @@ use crate::draw::theme::{self, Ink, size};
 use crate::window::rooms::picks::{compare_pick_ui, short_picks_ui};
 use crate::window::rooms::sources::sources_fold_ui;
 use crate::window::view_state::ViewState;
-use crate::window::widgets::{Sense, caption, figure_row};
+use crate::window::widgets::{Sense, caption, figure_row, whole};
 use barpoise_core::log::{Carrier, Cut, KickbackRatios};
 use barpoise_core::units::{Angle, Force, Length};
 use egui::{Align, Layout, RichText, Ui};
@@ -163,8 +163,10 @@ fn rack_ui(ui: &mut Ui, document: &Document, figures: &LogFigures, view: &ViewSt
 fn row_ui(ui: &mut Ui, row: &RackRow, on: bool, view: &ViewState, edits: &mut Edits) {
     let paper = view.paper;
     ui.horizontal(|ui| {
-        let name = RichText::new(&row.name).font(theme::strong(size::BODY));
-        if ui.add(egui::Button::selectable(on, name)).clicked() {
+        let short = format::short_name(&row.name);
+        let name = RichText::new(&short).font(theme::strong(size::BODY));
+        let button = ui.add(egui::Button::selectable(on, name));
+        if whole(button, egui::Role::Button, &row.name, short != row.name).clicked() {
             edits.ask(Edit::SnapToBar(row.name.clone()));
         }
         let (words, nose, ink) = match &row.answer {

@@ -2,6 +2,7 @@
 
 use crate::desk::document::Document;
 use crate::desk::edit::{Edit, Edits, RackEdit};
+use crate::desk::format::short_name;
 use crate::draw::pieces::{self, mm};
 use crate::draw::strokes::{self, Canvas, Dash, Label, Pen, Scene, Side};
 use crate::draw::theme::Ink;
@@ -143,7 +144,7 @@ fn tip_label(scene: &mut Scene, view: &ViewState, setup: &Setup, pen: Pen, nose:
         Some(farthest) => (Point::new(farthest + scene.pt(8.0), way * scene.pt(12.0)), Side::Right),
     };
     let reach = view.units.length(solve(setup).reach);
-    let text = format!("{}, reach {reach}", setup.name());
+    let text = format!("{}, reach {reach}", short_name(setup.name()));
     scene.label(Label::new(at, side, text, pen.ink).strong().on_patch());
 }
 

@@ -9,6 +9,7 @@ use crate::desk::words::rack as words;
 use crate::desk::words::weigh_in::capitalised;
 use crate::draw::theme::{self, Ink, Paper, size};
 use crate::window::view_state::{RackColumn, ViewState};
+use crate::window::widgets::middle_of;
 use barpoise_core::rack::{Broken, Contender};
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
@@ -156,7 +157,8 @@ pub(super) fn row_ui(
         );
         room.paint(setup, &painter, small, paper);
     }
-    name_ui(&painter, paper, row, Pos2::new(left + PIN + grid.silhouette + 8.0, line));
+    let name_at = left + PIN + grid.silhouette + 8.0;
+    name_ui(&painter, paper, row, Pos2::new(name_at, line), left + grid.frozen - name_at - CELL_PAD);
     if !row.reasons.is_empty() {
         let text = capitalised(&words::reasons(view.units, row.reasons));
         let mut job = LayoutJob::simple_singleline(text, theme::body(), paper.color(Ink::Warn));
@@ -177,9 +179,10 @@ pub(super) fn row_ui(
     }
 }
 
-fn name_ui(painter: &Painter, paper: Paper, row: &Row<'_>, at: Pos2) {
-    let ink = paper.color(Ink::Line);
-    painter.text(at - Vec2::new(0.0, 9.5), Align2::LEFT_CENTER, row.name(), theme::strong(size::BODY), ink);
+fn name_ui(painter: &Painter, paper: Paper, row: &Row<'_>, at: Pos2, width: f32) {
+    let (ink, strong) = (paper.color(Ink::Line), theme::strong(size::BODY));
+    let name = middle_of(painter, row.name(), &strong, width);
+    painter.text(at - Vec2::new(0.0, 9.5), Align2::LEFT_CENTER, name, strong, ink);
     let (ink, indent) = match row.place {
         Some((1, _) | (_, true)) => (Ink::Ours, 16.0),
         Some((_, false)) => (Ink::Soft, 0.0),

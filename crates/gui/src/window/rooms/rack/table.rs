@@ -7,7 +7,7 @@ use crate::desk::document::Document;
 use crate::desk::edit::Edits;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::{RackColumn, ViewState};
-use crate::window::widgets::{Choice, at_right, pick_list, scrolled_under};
+use crate::window::widgets::{Choice, at_right, middle_label, pick_list, scrolled_under};
 use egui::{
     ComboBox, Id, Pos2, Rect, RichText, Role, ScrollArea, Sense, TextEdit, Ui, UiBuilder, Vec2, WidgetInfo,
 };
@@ -57,11 +57,17 @@ pub(super) fn table_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, e
     });
 }
 
+/// Progress and filters beside the heading take so much, in points; and the heading at least so much.
+const FILTERS: f32 = 400.0;
+const LEAST_TITLE: f32 = 120.0;
+
 fn heading_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
     let paper = view.paper;
     ui.horizontal(|ui| {
         let wood = document.rack_wood().map_or_else(|| "no wood".to_owned(), |wood| wood.name().to_owned());
-        ui.label(RichText::new(format!("Setups over {wood}")).font(theme::strong(size::STRONG)));
+        let (font, ink) = (theme::strong(size::STRONG), paper.color(Ink::Line));
+        let wide = (ui.available_width() - FILTERS).max(LEAST_TITLE);
+        middle_label(ui, &format!("Setups over {wood}"), &font, ink, wide);
         if let Some(progress) = document.rack_progress() {
             let text = format!("{} of {} …", progress.done, progress.all);
             ui.label(RichText::new(text).color(paper.color(Ink::Soft)));

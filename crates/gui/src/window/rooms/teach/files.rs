@@ -1,10 +1,12 @@
 //! Lessons from files, and what can be taken out of the room: handout, drawing, table.
 
 use crate::desk::document::Document;
+use crate::desk::format::short_name;
 use crate::desk::lesson::SheetDrawing;
 use crate::desk::page_size::PageSize;
 use crate::draw::theme::{self, Ink, size};
 use crate::window::view_state::ViewState;
+use crate::window::widgets::whole;
 use egui::{CollapsingHeader, Label, RichText, Ui};
 
 /// What the room asks of the window.
@@ -73,7 +75,9 @@ pub(super) fn sheets_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) 
         });
         for setup in document.yard().setups() {
             let mut on = !sheet.left_out.contains(setup.name());
-            if ui.checkbox(&mut on, setup.name()).changed() {
+            let short = short_name(setup.name());
+            let tick = ui.checkbox(&mut on, &short);
+            if whole(tick, egui::Role::CheckBox, setup.name(), short != setup.name()).changed() {
                 if on {
                     sheet.left_out.remove(setup.name());
                 } else {

@@ -1,10 +1,11 @@
 //! One figure over the bar length, without and with the readings, and the readings as points.
 
 use crate::desk::document::{CurvePoint, Document, LearntBar, SetupLearnt};
-use crate::desk::format::{Dimension, Units};
+use crate::desk::format::{Dimension, Units, middle};
 use crate::draw::theme::{self, Ink, Paper, size};
 use crate::window::rooms::chart_marks::still_plot;
 use crate::window::view_state::{Charted, ViewState};
+use crate::window::widgets::middle_label;
 use barpoise_core::Solved;
 use barpoise_core::units::Length;
 use barpoise_core::units::{Angle, STANDARD_GRAVITY_M_S2};
@@ -24,6 +25,10 @@ const MARGIN_SHARE: f64 = 0.06;
 const NAMES_SHARE: f64 = 0.16;
 /// Room that a bar's name needs, in points, and what the axes take.
 const NAME_ROOM: f64 = 46.0;
+/// So many letters of it go into that.
+const NAME_LETTERS: usize = 6;
+/// The head's name takes no more than this, in points.
+const WIDEST_HEAD: f32 = 260.0;
 const AXES_ROOM: f32 = 70.0;
 /// Half the width of an error bar's ends, as a share of the axis.
 const CAP_SHARE: f64 = 0.008;
@@ -90,7 +95,8 @@ pub(super) fn chart_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
     let weigh_in = document.weigh_in();
     let Some(learnt) = weigh_in.of_setup(setup.name()) else { return };
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(setup.powerhead().name()).font(theme::strong(size::STRONG)));
+        let (font, ink) = (theme::strong(size::STRONG), view.paper.color(Ink::Line));
+        middle_label(ui, setup.powerhead().name(), &font, ink, WIDEST_HEAD);
         for charted in Charted::ALL {
             if ui.selectable_label(view.charted == charted, charted.name()).clicked() {
                 view.charted = charted;
@@ -260,7 +266,7 @@ fn names(learnt: &SetupLearnt, units: Units, width_pt: f64) -> Vec<(String, f64)
     for bar in &learnt.rack {
         let x = units.length_value(bar.bar.overall);
         if named.last().is_none_or(|(_, last)| x - last >= room) {
-            named.push((format!(" {}", bar.bar.name), x));
+            named.push((format!(" {}", middle(&bar.bar.name, NAME_LETTERS)), x));
         }
     }
     named

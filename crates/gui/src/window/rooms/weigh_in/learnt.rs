@@ -193,6 +193,9 @@ const fn learn(choice: Choice) -> Edit {
     Edit::WeighIn(WeighInEdit::Learn(choice))
 }
 
+/// Room for so many letters of what is learnt stands beside its share.
+const LETTERS: usize = 34;
+
 /// The numbers that are learnt now.
 fn picked(document: &Document) -> HashSet<Unknown> {
     match document.choice() {
@@ -213,7 +216,9 @@ fn number_ui(ui: &mut Ui, document: &Document, view: &ViewState, edits: &mut Edi
             Part::Powerhead => words::capitalised(unknown.quantity.words()),
             Part::Bar | Part::Chain => name.clone(),
         };
-        let tick = ui.checkbox(&mut on, shown);
+        let short = format::middle(&shown, LETTERS);
+        let tick = ui.checkbox(&mut on, &short);
+        let tick = if short == shown { tick } else { tick.on_hover_text(&shown) };
         tick.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, on, format!("Learn {name}")));
         if tick.changed() {
             let mut chosen = picked(document);
