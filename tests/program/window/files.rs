@@ -612,3 +612,27 @@ fn a_photograph_and_kept_work_open_as_what_they_are() {
     assert!(app.document().unsaved() && app.document().path().is_none());
     assert!(app.notice().unwrap().contains("as it was kept in"), "{:?}", app.notice());
 }
+
+#[test]
+fn undo_and_redo_that_come_together_end_where_they_should() {
+    let (_folder, path) = yard();
+    let mut window = window_on(&path);
+    let before = setups(&window);
+    ctrl(&mut window, Key::Num5);
+    for _ in 0..3 {
+        click(&mut window, "Duplicate");
+    }
+    assert_eq!(setups(&window), before + 3);
+    let press = |key, modifiers| egui::Event::Key {
+        key,
+        physical_key: None,
+        pressed: true,
+        repeat: false,
+        modifiers,
+    };
+    let (undo, redo) =
+        (press(Key::Z, Modifiers::COMMAND), press(Key::Z, Modifiers::COMMAND | Modifiers::SHIFT));
+    window.input_mut().events.extend([undo.clone(), undo.clone(), redo, undo]);
+    window.run();
+    assert_eq!(setups(&window), before + 1);
+}

@@ -190,8 +190,13 @@ fn report(told: &words::Told<'_>, numbers: bool) -> String {
     for ranked in &told.choice.order {
         if let Some(one) = told.contenders.get(ranked.index) {
             let mark = if ranked.unbeaten == Some(true) { ", worth a look" } else { "" };
-            let score = format::ratio(ranked.score);
-            let _ = writeln!(text, "{}. {}, worth {score}{mark}", ranked.place, one.solved.setup);
+            let setup = &one.solved.setup;
+            // Where nothing counts, nothing has a place or a worth.
+            let _ = if told.choice.nothing_counts {
+                writeln!(text, "{setup}{mark}")
+            } else {
+                writeln!(text, "{}. {setup}, worth {}{mark}", ranked.place, format::ratio(ranked.score))
+            };
             figures(&mut text, told, one, numbers);
         }
     }

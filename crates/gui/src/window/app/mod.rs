@@ -251,12 +251,17 @@ impl App {
         self.keys_ui(ui);
         self.sources_ui(ui);
         self.drop_ui(ui);
+        self.apply_edits(ui);
+        self.keep_safe();
+        self.title(ui);
+    }
+
+    /// Applies what was asked.
+    fn apply_edits(&mut self, ui: &Ui) {
         for (edit, gesture) in self.edits.take() {
             self.document.apply(edit, gesture);
             ui.ctx().request_repaint();
         }
-        self.keep_safe();
-        self.title(ui);
     }
 
     /// Work over the wood goes on beside the window while the rack is open.

@@ -7,7 +7,7 @@ use crate::draw::theme::Paper;
 use crate::window::commands::Command;
 use crate::window::files::TeachFile;
 use egui::gui_zoom::{zoom_in, zoom_out};
-use egui::{Ui, ViewportCommand};
+use egui::{Event, KeyboardShortcut, Ui, ViewportCommand};
 
 impl App {
     /// Takes the keys of all commands. While something is asked over the window, none works but zoom.
@@ -21,9 +21,22 @@ impl App {
             .collect();
         // What is pressed with Shift first: the same without it would take both.
         keys.sort_by_key(|(keys, _)| !keys.modifiers.shift);
-        for (keys, command) in keys {
-            if ui.input_mut(|input| input.consume_shortcut(&keys)) && self.can(command) {
+        // Presses that come together are done one by one, in their order.
+        let mut pressed = Vec::new();
+        ui.input_mut(|input| {
+            input.events.retain(|event| {
+                let command = meant(event, &keys);
+                pressed.extend(command);
+                command.is_none()
+            });
+        });
+        for command in pressed {
+            if self.can(command) {
                 self.run(command, ui);
+                // What the next one can do depends on it.
+                if matches!(command, Command::Undo | Command::Redo) {
+                    self.apply_edits(ui);
+                }
             }
         }
     }
@@ -73,6 +86,13 @@ impl App {
         }
         ui.ctx().request_repaint();
     }
+}
+
+/// The command that a press means: the first whose keys match.
+fn meant(event: &Event, keys: &[(KeyboardShortcut, Command)]) -> Option<Command> {
+    let Event::Key { key, pressed: true, modifiers, .. } = event else { return None };
+    let fits = |of: &KeyboardShortcut| of.logical_key == *key && modifiers.matches_logically(of.modifiers);
+    keys.iter().find(|(of, _)| fits(of)).map(|(_, command)| *command)
 }
 
 fn other_units(units: Units) -> Units {
