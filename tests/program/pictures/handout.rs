@@ -6,9 +6,10 @@ use barpoise::desk::format::Units;
 use barpoise::desk::page_size::PageSize;
 use barpoise::draw::output::Form;
 use barpoise::draw::sheet::{Handout, HandoutError, Sheet};
-use barpoise::draw::strokes::{Item, Typeface, text_width};
+use barpoise::draw::strokes::{Item, Scene, Typeface, text_width};
 use barpoise_core::file::demo;
 use barpoise_core::log::Stand;
+use barpoise_core::record::YardFile;
 use barpoise_core::units::Length;
 use barpoise_core::weigh_in::Knowledge;
 use barpoise_core::{CAUTIONS, KICKBACK_CAUTION, Setup, Yard, solve};
@@ -152,7 +153,7 @@ fn no_text_runs_over_the_edge_or_into_another() {
         (&["Bittern B24"][..], Some(&small), PageSize::A4),
     ] {
         let sheet = handout(&yard, names, log, size).sheet().unwrap();
-        let (scene, canvas) = sheet.drawing();
+        let (scene, canvas) = sheet.drawings().next().unwrap();
         let labels: Vec<_> = scene
             .items()
             .iter()
@@ -181,9 +182,61 @@ fn what_does_not_fit_is_refused() {
     let yard = demo().unwrap();
     let empty = Handout { setups: Vec::new(), ..handout(&yard, &[], None, PageSize::A4) };
     assert_eq!(empty.sheet().unwrap_err(), HandoutError::Empty);
+    let note = "This note has no end. ".repeat(400);
+    let noted = Yard::new(YardFile { note, ..yard.file().clone() }).unwrap();
+    assert_eq!(
+        handout(&noted, &[], None, PageSize::A4).sheet().unwrap_err(),
+        HandoutError::Full { setups: 8 }
+    );
+}
+
+#[test]
+fn more_setups_than_a_page_holds_go_on_as_many_as_it_takes() {
+    let yard = demo().unwrap();
     let many: Vec<&Setup> = yard.setups().iter().cycle().take(40).collect();
-    let full = Handout { setups: many, ..handout(&yard, &[], None, PageSize::A4) };
-    assert_eq!(full.sheet().unwrap_err(), HandoutError::Full { setups: 40 });
+    let log = log(560.0);
+    let sheet = Handout { setups: many, ..handout(&yard, &[], Some(&log), PageSize::A4) }.sheet().unwrap();
+    let pages = sheet.drawings().count();
+    assert!((4..=10).contains(&pages), "{pages}");
+    let texts = |scene: &Scene| -> Vec<String> {
+        let text = |item: &Item| match item {
+            Item::Text(label) => Some(label.text.clone()),
+            _ => None,
+        };
+        scene.items().iter().filter_map(text).collect()
+    };
+    let mut named = 0;
+    for (place, (scene, canvas)) in sheet.drawings().enumerate() {
+        let said = texts(scene);
+        assert!(
+            said.iter().any(|text| text.ends_with(&format!("Page {} of {pages}", place + 1))),
+            "{said:?}"
+        );
+        assert!(
+            said.iter().any(|text| text.contains("does not reduce kickback")),
+            "every page has the cautions"
+        );
+        // Once in the column, once in the table.
+        named += said.iter().filter(|text| yard.setup(text).is_some()).count() / 2;
+        for item in scene.items() {
+            let Item::Text(label) = item else { continue };
+            assert!(canvas.rect().contains(canvas.to_screen(label.at)), "{}", label.text);
+        }
+    }
+    assert_eq!(named, 40);
+    let pdf = sheet.written(Form::Pdf).unwrap();
+    let read = lopdf_pages(&pdf);
+    assert_eq!(read, pages);
+    assert!(pdf_extract::extract_text_from_mem(&pdf).unwrap().contains(&format!("Page {pages} of {pages}")));
+    // Under each other in a drawing.
+    let (width, height) = PageSize::A4.mm();
+    let all = height * f64::from(u32::try_from(pages).unwrap());
+    assert!(sheet.svg(Typeface::Named).contains(&format!("width=\"{width:.2}mm\" height=\"{all:.2}mm\"")));
+}
+
+/// The pages that another reader finds.
+fn lopdf_pages(bytes: &[u8]) -> usize {
+    pdf_extract::Document::load_mem(bytes).unwrap().get_pages().len()
 }
 
 #[test]

@@ -2,6 +2,10 @@
 
 use super::harness::{SIZE, window_of};
 use barpoise::desk::document::Document;
+use barpoise::desk::format::Units;
+use barpoise::desk::page_size::PageSize;
+use barpoise::draw::sheet::Handout;
+use barpoise::draw::strokes::{Item, text_width};
 use barpoise::window::app::App;
 use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::file::{demo_text, parse_yard};
@@ -92,4 +96,34 @@ fn a_path_of_thousands_of_letters_leaves_the_answers_of_a_question_in_reach() {
     harness.run();
     let close = harness.get_by_label("Close").rect();
     assert!(close.bottom() <= 0.5 * SIZE.y && close.size() != Vec2::ZERO, "{close:?}");
+}
+
+#[test]
+fn a_sheet_of_the_longest_names_runs_over_no_edge() {
+    let document = long_named();
+    let handout = Handout {
+        yard: document.yard(),
+        setups: document.yard().setups().iter().collect(),
+        log: None,
+        size: PageSize::A4,
+        units: Units::default(),
+        date: "2026-11-25",
+        author: "",
+    };
+    let sheet = handout.sheet().unwrap();
+    for (scene, canvas) in sheet.drawings() {
+        let mut placed: Vec<(String, egui::Rect)> = Vec::new();
+        for item in scene.items() {
+            let Item::Text(label) = item else { continue };
+            let size = label.size * canvas.enlargement();
+            let room = egui::vec2(text_width(&label.text, size, label.strong), 0.8 * size);
+            let place = canvas.place(label, room);
+            assert!(canvas.rect().contains_rect(place), "{} at {place:?}", label.text);
+            for (text, there) in &placed {
+                assert!(!place.shrink(0.5).intersects(*there), "{} and {text} overlap", label.text);
+            }
+            placed.push((label.text.clone(), place));
+        }
+        assert!(placed.len() > 20);
+    }
 }

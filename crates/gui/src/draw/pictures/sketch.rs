@@ -207,7 +207,7 @@ impl Drawn {
             Form::Png => strokes::png(&self.svg(Typeface::Named), pixels),
             Form::Pdf => {
                 let about = About { title: &self.title, author: "" };
-                strokes::pdf(&self.svg(Typeface::Named), &about)
+                strokes::pdf(&[self.svg(Typeface::Named)], &about)
             }
         }
     }

@@ -60,14 +60,14 @@ impl LessonSheet<'_> {
         let title = format!("{}, {}", self.name, self.date);
         let author = self.author.trim().to_owned();
         match page {
-            Some(page) => Ok(Sheet { page, title, author, scale: 1 }),
+            Some(page) => Ok(Sheet { pages: vec![page], title, author, scale: 1 }),
             None => Err(TooLong { steps: self.steps.iter().filter(|(_, step, _)| says(step)).count() }),
         }
     }
 
     fn page(&self, words: f32) -> Option<Page> {
         let mut page = Page::new(self.size);
-        page.line(self.name, Ink::Line, TITLE, true);
+        page.paragraph(self.name, Ink::Line, TITLE, true);
         let author = self.author.trim();
         let by = if author.is_empty() { String::new() } else { format!(", {author}") };
         page.line(&format!("What the lesson asks. {}{by}", self.date), Ink::Soft, size::STRONG, false);

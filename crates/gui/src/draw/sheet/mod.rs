@@ -1,4 +1,4 @@
-//! The handout: one sheet of paper that says what a yard's setups weigh, how they hang, how far they reach, and how
+//! The handout: a sheet of paper, or as many as it takes, that says what a yard's setups weigh, how they hang, how far they reach, and how
 //! a log comes apart, with the cautions and with where the numbers come from.
 
 mod hung;
@@ -28,6 +28,8 @@ const SCALES: [u32; 9] = [4, 5, 6, 8, 10, 12, 15, 20, 25];
 const LARGE_SCALES: usize = 6;
 /// Sizes of the words of a log that takes many, the first at which the sheet holds everything.
 const WORDS: [f32; 3] = [size::BODY, 13.0, 11.5];
+/// A page with more setups than this is not tried: nobody looks through more at once.
+const MOST_ON_PAGE: usize = 12;
 /// Between two blocks of the sheet, mm.
 const BLOCK_MM: f64 = 3.5;
 /// The printed line by which to check the printer, mm.
@@ -65,7 +67,7 @@ pub struct Handout<'a> {
 pub enum HandoutError {
     /// No setup was asked for.
     Empty,
-    /// The setups do not fit on one sheet, even at the smallest scale.
+    /// A setup, or the log, does not fit on a page, even at the smallest scale.
     Full {
         /// How many were asked for.
         setups: usize,
@@ -79,7 +81,10 @@ impl fmt::Display for HandoutError {
         match self {
             Self::Empty => write!(f, "the yard has no setup to put on the sheet"),
             Self::Full { setups } => {
-                write!(f, "{setups} setups do not fit on one sheet; name fewer, or leave the log out")
+                write!(
+                    f,
+                    "{setups} setups do not fit on pages of this size; leave the log out, or shorten names and notes"
+                )
             }
             Self::Log(reason) => write!(f, "the log cannot be put on the sheet: {reason}"),
         }
@@ -91,31 +96,41 @@ impl std::error::Error for HandoutError {}
 /// A finished sheet.
 #[derive(Debug)]
 pub struct Sheet {
-    page: Page,
+    /// At least one.
+    pages: Vec<Page>,
     title: String,
     author: String,
-    /// Saws are drawn 1 to so much.
+    /// Saws of the first page are drawn 1 to so much.
     scale: u32,
 }
 
 impl Sheet {
-    /// Saws are drawn 1 to so much.
+    /// Saws of the first page are drawn 1 to so much.
     pub const fn scale(&self) -> u32 {
         self.scale
     }
 
-    /// The drawing and where it lies.
-    pub const fn drawing(&self) -> (&Scene, &Canvas) {
-        self.page.drawing()
+    /// The drawing of each page and where it lies.
+    pub fn drawings(&self) -> impl Iterator<Item = (&Scene, &Canvas)> {
+        self.pages.iter().map(Page::drawing)
     }
 
-    /// As an SVG document.
+    /// As an SVG document, its pages under each other.
     pub fn svg(&self, typeface: Typeface) -> String {
-        let (drawing, canvas) = self.page.drawing();
-        strokes::svg(drawing, canvas, Paper::Print, &self.title, Extent::Paper, typeface)
+        let (drawing, canvas) = page::under_each_other(&self.pages);
+        strokes::svg(&drawing, &canvas, Paper::Print, &self.title, Extent::Paper, typeface)
     }
 
-    /// The bytes of its file; an image has 150 pixels to the inch.
+    /// Each page as an SVG document.
+    fn pages_svg(&self) -> Vec<String> {
+        let page = |(drawing, canvas)| {
+            strokes::svg(drawing, canvas, Paper::Print, &self.title, Extent::Paper, Typeface::Named)
+        };
+        self.drawings().map(page).collect()
+    }
+
+    /// The bytes of its file: a PDF has pages, drawing and image have them under each other; an image has 150 pixels to the
+    /// inch.
     ///
     /// # Errors
     /// Where the renderer fails.
@@ -125,7 +140,7 @@ impl Sheet {
             Form::Png => strokes::png(&self.svg(Typeface::Named), IMAGE_SCALE),
             Form::Pdf => {
                 let about = About { title: &self.title, author: &self.author };
-                strokes::pdf(&self.svg(Typeface::Named), &about)
+                strokes::pdf(&self.pages_svg(), &about)
             }
         }
     }
@@ -197,22 +212,45 @@ impl Handout<'_> {
             .map(|setup| Row { setup, figures: Figures::of_setup(self.yard, setup) })
             .collect();
         let plan = LogPlan::of(self, &rows)?;
-        for trial in trials() {
-            let plan = plan.as_ref().map(|plan| plan.laid(trial.words));
-            if let Some(page) = self.page(&rows, plan.as_ref(), &trial) {
+        // Where the first does not even fit by itself, no number of pages helps.
+        let fits = rows.get(..1).and_then(|first| self.pages(first, plan.as_ref(), 1)).is_some();
+        // On as few pages as hold them, evenly.
+        let most = if fits { rows.len() } else { 0 };
+        for count in rows.len().div_ceil(MOST_ON_PAGE)..=most {
+            if let Some(laid) = self.pages(&rows, plan.as_ref(), rows.len().div_ceil(count)) {
+                let (pages, scales): (Vec<Page>, Vec<u32>) = laid.into_iter().unzip();
                 let title = format!("{}, {}", self.yard.name(), self.date);
                 let author = self.author.trim().to_owned();
-                return Ok(Sheet { page, title, author, scale: trial.scale });
+                return Ok(Sheet { pages, title, author, scale: scales.first().copied().unwrap_or(1) });
             }
         }
         Err(HandoutError::Full { setups: rows.len() })
     }
 
-    /// The sheet at a scale; `None` where it holds less.
-    fn page(&self, rows: &[Row<'_>], plan: Option<&Laid<'_>>, trial: &Trial) -> Option<Page> {
+    /// Pages of so many setups, the log on the first of them, each with its scale; `None` where one holds less.
+    fn pages(&self, rows: &[Row<'_>], plan: Option<&LogPlan>, each: usize) -> Option<Vec<(Page, u32)>> {
+        let count = rows.len().div_ceil(each);
+        let page = |(place, rows): (usize, &[Row<'_>])| {
+            trials().find_map(|trial| {
+                let plan = plan.filter(|_| place == 0).map(|plan| plan.laid(trial.words));
+                let page = self.page(rows, plan.as_ref(), &trial, (place + 1, count))?;
+                Some((page, trial.scale))
+            })
+        };
+        rows.chunks(each).enumerate().map(page).collect()
+    }
+
+    /// A page at a scale; `None` where it holds less.
+    fn page(
+        &self,
+        rows: &[Row<'_>],
+        plan: Option<&Laid<'_>>,
+        trial: &Trial,
+        number: (usize, usize),
+    ) -> Option<Page> {
         let Trial { scale, layout, .. } = *trial;
         let mut page = Page::new(self.size);
-        self.head(&mut page);
+        self.head(&mut page, number);
         page.space(BLOCK_MM);
         match (plan, layout) {
             (None, Layout::Beside) => return None,
@@ -241,11 +279,13 @@ impl Handout<'_> {
         page.holds_all().then_some(page)
     }
 
-    fn head(&self, page: &mut Page) {
-        page.line(self.yard.name(), Ink::Line, TITLE, true);
+    fn head(&self, page: &mut Page, (number, of): (usize, usize)) {
+        page.paragraph(self.yard.name(), Ink::Line, TITLE, true);
         let author = self.author.trim();
         let by = if author.is_empty() { String::new() } else { format!(", {author}") };
-        let words = format!("What the saws weigh, how they hang and how far they reach. {}{by}", self.date);
+        let page_of = if of > 1 { format!(". Page {number} of {of}") } else { String::new() };
+        let words =
+            format!("What the saws weigh, how they hang and how far they reach. {}{by}{page_of}", self.date);
         page.line(&words, Ink::Soft, size::STRONG, false);
         page.paragraph(self.yard.note(), Ink::Soft, size::BODY, false);
     }

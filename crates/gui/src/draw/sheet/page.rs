@@ -4,7 +4,7 @@ use crate::desk::page_size::PageSize;
 use crate::draw::strokes::{Canvas, Label, Pen, Scene, Side, text_width, wrapped};
 use crate::draw::theme::Ink;
 use egui::{Pos2, Rect};
-use kurbo::{BezPath, Point, Shape, Vec2};
+use kurbo::{Affine, BezPath, Point, Shape, Vec2};
 
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
 const MARGIN_MM: f64 = 13.0;
@@ -214,6 +214,21 @@ impl Page {
         self.scene.add(drawing, self.canvas.affine().inverse() * canvas.affine());
         self.filled += height_mm;
     }
+}
+
+/// Pages under each other as one drawing: where it lies, and what is on it.
+pub(super) fn under_each_other(pages: &[Page]) -> (Scene, Canvas) {
+    let size = pages.first().map_or(PageSize::A4, |page| page.size);
+    let (width, height) = size.mm();
+    let all = f64::from(u32::try_from(pages.len()).unwrap_or(1));
+    let corner = to_pos(width, all * height);
+    let canvas = Canvas::at(Rect::from_min_max(Pos2::ZERO, corner), Pos2::ZERO, POINTS_PER_MM);
+    let canvas = canvas.enlarged(PRINTED);
+    let mut scene = canvas.scene();
+    for (place, page) in (0_u32..).zip(pages) {
+        scene.add(page.scene.clone(), Affine::translate((0.0, -f64::from(place) * height)));
+    }
+    (scene, canvas)
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "a sheet's points are small")]

@@ -63,7 +63,7 @@ fn columns(units: Units, rows: &[Row<'_>], plan: Option<&LogPlan>) -> Vec<Column
     let column =
         |head: &str, cell: &dyn Fn(&Row<'_>) -> String| (head.to_owned(), rows.iter().map(cell).collect());
     let mut columns = vec![
-        column("Setup", &|row| row.setup.name().to_owned()),
+        column("Setup", &|row| format::short_name(row.setup.name())),
         column("Ready weight", &|row| weight(units, row)),
         column("Hangs, nose down", &|row| hang(units, row)),
         column("Front hand", &|row| hand(units, row, true)),

@@ -34,7 +34,7 @@ pub(super) fn line_heights(size: f32, strong: bool) -> (f32, f32) {
     })
 }
 
-/// Breaks a text into lines no wider than so many points; a word that is wider has a line of its own.
+/// Breaks a text into lines no wider than so many points, a word that is wider where it must be.
 pub fn wrapped(text: &str, size: f32, strong: bool, width: f32) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for word in text.split(' ').filter(|word| !word.is_empty()) {
@@ -43,10 +43,23 @@ pub fn wrapped(text: &str, size: f32, strong: bool, width: f32) -> Vec<String> {
                 line.push(' ');
                 line.push_str(word);
             }
-            _ => lines.push(word.to_owned()),
+            _ => broken(word, size, strong, width, &mut lines),
         }
     }
     lines
+}
+
+/// A word in as many lines as it takes.
+fn broken(word: &str, size: f32, strong: bool, width: f32, lines: &mut Vec<String>) {
+    let mut line = String::new();
+    for letter in word.chars() {
+        line.push(letter);
+        if text_width(&line, size, strong) > width && line.chars().nth(1).is_some() {
+            line.pop();
+            lines.push(std::mem::replace(&mut line, letter.to_string()));
+        }
+    }
+    lines.push(line);
 }
 
 #[cfg(test)]
@@ -84,6 +97,9 @@ mod tests {
         assert!(lines.len() > 2, "{lines:?}");
         assert!(lines.iter().all(|line| text_width(line, 9.0, false) <= 120.0), "{lines:?}");
         assert_eq!(lines.join(" "), text);
-        assert_eq!(wrapped("overlong", 9.0, false, 1.0), ["overlong"]);
+        let broken = wrapped("an overlong-word", 9.0, false, 24.0);
+        assert!(broken.iter().all(|line| text_width(line, 9.0, false) <= 24.0), "{broken:?}");
+        assert_eq!(broken.concat(), "anoverlong-word");
+        assert_eq!(wrapped("ab", 9.0, false, 1.0), ["a", "b"], "one letter at least");
     }
 }

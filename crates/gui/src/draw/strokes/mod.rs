@@ -33,14 +33,14 @@ const DASHED_PT: [f32; 2] = [6.0, 4.0];
 const DASH_DOT_PT: [f32; 4] = [14.0, 4.0, 2.5, 4.0];
 
 /// A drawing.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Scene {
     points_per_mm: f64,
     items: Vec<Item>,
 }
 
 /// One thing in a drawing.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub enum Item {
     /// A filled path, even-odd.
     Fill {

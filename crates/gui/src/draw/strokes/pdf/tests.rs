@@ -7,7 +7,7 @@ use pdf_extract::{Document, Object};
 use resvg::usvg::{Group, Node, Transform};
 
 fn pdf(svg: &str, title: &str) -> Result<Vec<u8>, SheetError> {
-    super::pdf(svg, &About { title, author: "" })
+    super::pdf(&[svg.to_owned()], &About { title, author: "" })
 }
 
 /// Places are written and read in single precision; a letter's may be off by this share of its height.
@@ -233,7 +233,7 @@ fn an_empty_page_is_a_page() {
 
 #[test]
 fn every_piece_of_the_page_is_in_the_tree_that_a_screen_reader_goes_by() {
-    let bytes = super::pdf(&sample(), &About { title: "sample", author: "Alder Flat woodlot" }).unwrap();
+    let bytes = super::pdf(&[sample()], &About { title: "sample", author: "Alder Flat woodlot" }).unwrap();
     let document = Document::load_mem(&bytes).unwrap();
     let catalog = document.catalog().unwrap();
     assert!(catalog.get(b"MarkInfo").unwrap().as_dict().unwrap().get(b"Marked").unwrap().as_bool().unwrap());
