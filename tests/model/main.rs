@@ -27,4 +27,5 @@ mod rack_choice;
 mod rack_exposure;
 mod refusals;
 mod setup_laws;
+mod sureness;
 mod weigh_in;

@@ -375,7 +375,7 @@ fn bars_to_buy_are_lengths_that_are_sold_and_not_on_the_rack() {
     let found = by_plan(&yard, wood);
     let preferences = Preferences::default();
     let choice = choose(&found, &preferences);
-    let all = purchases(&bars, &found, &choice, &preferences);
+    let all = purchases(&bars, &found, &choice, &preferences, None);
     let best = choice.order[0].score;
     for (place, one) in all.iter().enumerate() {
         assert_close("gain", one.gain.unwrap(), one.score - best, Within::Absolute(1e-12));
@@ -388,7 +388,7 @@ fn bars_to_buy_are_lengths_that_are_sold_and_not_on_the_rack() {
         limits: vec![Limit { measure: Measure::Weight, bound: 1.0 }],
         ..Preferences::default()
     };
-    assert!(purchases(&bars, &found, &choice, &stiff).iter().all(|one| !one.broken.is_empty()));
+    assert!(purchases(&bars, &found, &choice, &stiff, None).iter().all(|one| !one.broken.is_empty()));
 }
 
 #[test]

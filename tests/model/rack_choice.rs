@@ -200,7 +200,7 @@ fn a_pair_is_worth_no_less_than_its_parts_on_every_log() {
     let (rates, preferences) = (WorkRates::default(), Preferences::default());
     let found = through(yard.setups(), &wood, &rates);
     let choice = choose(&found, &preferences);
-    let all = pairs(&found, &wood, &rates, &preferences, &choice);
+    let all = pairs(&found, &wood, &rates, &preferences, &choice, None);
     assert!(!all.is_empty());
     assert!(all.windows(2).all(|pair| pair[0].score >= pair[1].score));
     for pair in &all {

@@ -2,8 +2,8 @@
 
 use barpoise_core::file::demo;
 use barpoise_core::rack::{
-    Preferences, ReachTable, Sawing, Thresholds, Wood, WorkRates, choose, contenders, contenders_by, pairs,
-    sensitivity,
+    Preferences, ReachTable, Sawing, Sureness, Thresholds, Wood, WorkRates, choose, contenders,
+    contenders_by, pairs, sensitivity,
 };
 use barpoise_core::record::{DiameterFile, HardnessFile, StandFile, WoodFile};
 use barpoise_core::units::Length;
@@ -106,7 +106,7 @@ fn ranking(c: &mut Criterion) {
         b.iter(|| {
             let choice = choose(black_box(&found), &preferences);
             let turns = sensitivity(&found, &preferences, &choice);
-            (pairs(&found, &wood, &rates, &preferences, &choice), turns)
+            (pairs(&found, &wood, &rates, &preferences, &choice, None), turns)
         });
     });
     group.bench_function("the demo's setups over one of its woods, full plans", |b| {
@@ -116,6 +116,16 @@ fn ranking(c: &mut Criterion) {
             wood.and_then(|wood| contenders(yard.setups(), wood, &rates, &thresholds, go_on))
         });
     });
+    if let Some(wood) = yard.woods().first() {
+        let go_on = &mut |_| ControlFlow::Continue(());
+        let Some(found) = contenders(yard.setups(), wood, &rates, &thresholds, go_on) else {
+            unreachable!("nothing stops it")
+        };
+        group.bench_function("how surely the demo's setups are told apart over it", |b| {
+            let go_on = &mut |_| ControlFlow::Continue(());
+            b.iter(|| Sureness::new(&yard, yard.setups(), &found, wood, &rates, go_on));
+        });
+    }
     group.finish();
 }
 

@@ -4,10 +4,9 @@ use super::contender::Contender;
 use super::fit::{CheckKind, Verdict};
 use super::measure::{Better, Measure};
 use super::pareto::pareto;
+use super::sureness::{Sureness, between};
 use super::worth::Scales;
 
-/// Scores nearer than this are even: they are told to hundredths.
-pub const EVEN: f64 = 0.005;
 /// Of more setups than this it is not asked which are unbeaten.
 const MOST_HELD: usize = 2_000;
 
@@ -73,7 +72,8 @@ pub struct Ranked {
     pub index: usize,
     /// 1 where all that counts is no burden, 0 where all of it is as bad as it gets.
     pub score: f64,
-    /// Its place in the order, from 1; setups whose scores lie within [`EVEN`] of the first of them share one.
+    /// The place in the order, from 1, of the best setup that it is not told apart from; its own where each before it is
+    /// surely better. By [`choose`] alone only equal scores are not told apart; [`Choice::told_apart`] knows more.
     pub place: usize,
     /// True where no admitted setup is at least as good in everything that counts and better in something; `None` where
     /// there are too many to ask.
@@ -98,9 +98,23 @@ impl Choice {
         self.order.first().map(|ranked| ranked.index).filter(|_| !alike)
     }
 
-    /// How many lie even with the one that goes on, itself counted.
-    pub fn even_with_first(&self) -> usize {
-        self.order.iter().filter(|ranked| ranked.place == 1).count()
+    /// The same order, with the places that setups share whose scores differ by no more than their difference is unsure by
+    /// ([`Sureness::of_difference`]). Which of two lies even with a third need not be the nearer one: two bars of one
+    /// head are told apart by less than two heads.
+    #[must_use]
+    pub fn told_apart(mut self, sureness: &Sureness, preferences: &Preferences) -> Self {
+        let slopes: Vec<_> =
+            self.order.iter().map(|ranked| sureness.slope(ranked.index, &preferences.scales)).collect();
+        let scores: Vec<f64> = self.order.iter().map(|ranked| ranked.score).collect();
+        for (at, ranked) in self.order.iter_mut().enumerate() {
+            let own = slopes.get(at).and_then(Option::as_ref);
+            let even = scores.iter().zip(&slopes).take(at).position(|(score, slope)| {
+                let doubt = slope.as_ref().zip(own).map(|(one, own)| between(one, own));
+                score - ranked.score <= doubt.unwrap_or(0.0)
+            });
+            ranked.place = even.unwrap_or(at) + 1;
+        }
+        self
     }
 }
 
@@ -127,7 +141,7 @@ pub fn choose(contenders: &[Contender], preferences: &Preferences) -> Choice {
     let (mut place, mut leads) = (1, f64::INFINITY);
     let mut order = Vec::with_capacity(scored.len());
     for (before, (index, score)) in scored.into_iter().enumerate() {
-        if leads - score.score >= EVEN {
+        if leads > score.score {
             (place, leads) = (before + 1, score.score);
         }
         let unbeaten = unbeaten.as_ref().and_then(|all| all.get(before).copied());

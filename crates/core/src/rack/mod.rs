@@ -3,7 +3,8 @@
 //! A [`Wood`] is a list of diameters with counts, and how the work is done. [`over_wood`] puts a setup through it by plans
 //! that the wood's person can hold; cuts that a setup does not do cost what they cost by other means
 //! ([`Otherwise`]). [`fit_of`] says how head, bar and chain suit each other. [`choose`] applies limits and orders by what
-//! everything is worth on fixed [`Scales`], so that no setup's score hangs on which others there are. [`pairs`] divides a
+//! everything is worth on fixed [`Scales`], so that no setup's score hangs on which others there are; [`Sureness`] says which
+//! scores are told apart by what is known of the yard. [`pairs`] divides a
 //! wood between two saws, [`buyable`] and [`loops_to_order`] make the shopping list. [`ReachTable`] puts very many setups of
 //! one head through the same wood quickly.
 //!
@@ -46,11 +47,12 @@ mod sawing;
 mod sensitivity;
 mod shopping;
 mod sources;
+mod sureness;
 mod table;
 mod worth;
 
 pub use crate::yard::{Hardness, LogCount, Wood};
-pub use choose::{Broken, Choice, EVEN, Limit, Preferences, Ranked, choose};
+pub use choose::{Broken, Choice, Limit, Preferences, Ranked, choose};
 pub use contender::{Contender, Progress, contenders, contenders_by};
 pub use effort::Effort;
 pub use fit::{Check, CheckKind, Fit, Threshold, Thresholds, Verdict, fit_of, heads_that_suit};
@@ -66,5 +68,6 @@ pub use sawing::Sawing;
 pub use sensitivity::{Change, Turn, sensitivity};
 pub use shopping::{Buyable, LoopOrder, MARKED_IN, Purchase, buyable, loops_to_order, purchases};
 pub use sources::CHOICE_ASSUMPTIONS;
+pub use sureness::Sureness;
 pub use table::{REACH_STEP, ReachTable};
 pub use worth::{Anchors, MOST_WEIGHT, Scales, Score};

@@ -10,7 +10,6 @@ use crate::log::Workplace;
 use crate::saw::{Setup, Solved};
 use crate::units::{Area, Length, Volume};
 use crate::yard::Wood;
-use std::cell::RefCell;
 
 /// What a setup does with a mix, over all of its cuts: those it does not do cost what they cost by other means
 /// ([`Otherwise`]). Shares are of all cuts, and the first four of them make one.
@@ -106,22 +105,30 @@ pub(super) fn cuts_of(
     rates: &WorkRates,
 ) -> Result<Vec<LogCut>, Fault> {
     let sawing = Sawing::new(setup, solved, wood, rates)?;
+    cuts_at(&sawing, &workplaces(&sawing, wood)?, wood, rates)
+}
+
+/// Where the person can hold a saw about the logs of each diameter of a wood, in its order.
+pub(super) fn workplaces(sawing: &Sawing, wood: &Wood) -> Result<Vec<Workplace>, Fault> {
+    wood.logs().iter().map(|log| workplace(wood, sawing, log.diameter)).collect()
+}
+
+/// The cut of every kind of log where its workplaces are known.
+pub(super) fn cuts_at(
+    sawing: &Sawing,
+    places: &[Workplace],
+    wood: &Wood,
+    rates: &WorkRates,
+) -> Result<Vec<LogCut>, Fault> {
     // The tangled and the clear log of a diameter are held alike.
-    let known: RefCell<Option<(f64, Workplace)>> = RefCell::new(None);
-    kinds(wood)
-        .map(|kind| {
-            let mut known = known.borrow_mut();
-            if !known.as_ref().is_some_and(|(mm, _)| (mm - kind.diameter.as_mm()).abs() <= 0.0) {
-                *known = Some((kind.diameter.as_mm(), workplace(wood, &sawing, kind.diameter)?));
-            }
-            match known.as_ref() {
-                Some((_, workplace)) => {
-                    log_cut_at(wood, &sawing, rates, workplace, kind.diameter, kind.tangled)
-                }
-                None => Ok(LogCut::CANNOT),
-            }
+    let cut = |kind: LogKind| {
+        let mut known = wood.logs().iter().zip(places);
+        let found = known.find(|(log, _)| (log.diameter - kind.diameter).as_mm().abs() <= 0.0);
+        found.map_or(Ok(LogCut::CANNOT), |(_, place)| {
+            log_cut_at(wood, sawing, rates, place, kind.diameter, kind.tangled)
         })
-        .collect()
+    };
+    kinds(wood).map(cut).collect()
 }
 
 /// Logs of a mix that are cut alike.

@@ -5,6 +5,7 @@ use super::contender::Contender;
 use super::measure::{Measure, Values};
 use super::over_wood::{LogKind, kinds};
 use super::rates::WorkRates;
+use super::sureness::Sureness;
 use crate::yard::Wood;
 
 /// The best so many of the order are paired.
@@ -19,6 +20,8 @@ pub struct Pair {
     pub score: f64,
     /// By how much that is more than the better of the two alone.
     pub gain: f64,
+    /// By how much the difference to the best alone is unsure; `None` where nobody asked.
+    pub doubt: Option<f64>,
     /// Share of the cuts that the first takes.
     pub share_of_first: f64,
     /// For each kind of log of the wood, true where the first takes it.
@@ -40,6 +43,7 @@ pub fn pairs(
     rates: &WorkRates,
     preferences: &Preferences,
     choice: &Choice,
+    sureness: Option<&Sureness>,
 ) -> Vec<Pair> {
     let kinds: Vec<LogKind> = kinds(wood).collect();
     let ones: Vec<One<'_>> = choice
@@ -54,6 +58,11 @@ pub fn pairs(
         for other in ones.iter().skip(place + 1) {
             found.extend(paired(one, other, &kinds, rates, preferences));
         }
+    }
+    let cuts: Vec<f64> = kinds.iter().map(|kind| kind.cuts).collect();
+    for pair in &mut found {
+        pair.doubt = sureness
+            .and_then(|sureness| sureness.of_pair(pair, &cuts, contenders, &preferences.scales, choice));
     }
     found.sort_by(|a, b| b.score.total_cmp(&a.score).then(a.setups.cmp(&b.setups)));
     found
@@ -93,17 +102,9 @@ fn paired(
     }
     let swaps = one.contender.head == other.contender.head;
     let swap_s_per_cut = if swaps { rates.swap_bar_s * rates.swaps_per_100 / 100.0 } else { 0.0 };
-    let mut values: Values = Measure::ALL.map(|measure| {
-        let each = kinds.iter().zip(&takes).enumerate().map(|(place, (kind, takes))| {
-            let by = if *takes { one.contender } else { other.contender };
-            let value = by.by_kind.get(place)?.get(measure.place()).copied().flatten()?;
-            Some(value * kind.cuts / all)
-        });
-        each.sum()
-    });
-    if let Some(Some(time)) = values.get_mut(Measure::Time.place()) {
-        *time += swap_s_per_cut;
-    }
+    let cuts: Vec<f64> = kinds.iter().map(|kind| kind.cuts).collect();
+    let by = [one.contender.by_kind.as_slice(), other.contender.by_kind.as_slice()];
+    let values = together(by, &takes, &cuts, swap_s_per_cut);
     let score = preferences.scales.score(&values).score;
     let gain = score - one.score.max(other.score);
     let mean_m = |mine: bool| {
@@ -113,10 +114,52 @@ fn paired(
     // The one that takes the thicker logs first.
     if mean_m(true) / first >= mean_m(false) / second {
         let setups = [one.index, other.index];
-        Some(Pair { setups, score, gain, share_of_first: first, first_takes: takes, swaps, swap_s_per_cut })
+        Some(Pair {
+            setups,
+            score,
+            gain,
+            doubt: None,
+            share_of_first: first,
+            first_takes: takes,
+            swaps,
+            swap_s_per_cut,
+        })
     } else {
         let first_takes = takes.into_iter().map(|takes| !takes).collect();
         let setups = [other.index, one.index];
-        Some(Pair { setups, score, gain, share_of_first: second, first_takes, swaps, swap_s_per_cut })
+        Some(Pair {
+            setups,
+            score,
+            gain,
+            doubt: None,
+            share_of_first: second,
+            first_takes,
+            swaps,
+            swap_s_per_cut,
+        })
     }
+}
+
+/// What two setups do with a wood between them: for each kind of log the values of the one that takes it, by how many cuts
+/// there are of it.
+pub(super) fn together(
+    by: [&[Values]; 2],
+    first_takes: &[bool],
+    cuts: &[f64],
+    swap_s_per_cut: f64,
+) -> Values {
+    let all: f64 = cuts.iter().sum();
+    let [first, second] = by;
+    let mut values: Values = Measure::ALL.map(|measure| {
+        let each = cuts.iter().zip(first_takes).enumerate().map(|(place, (cuts, takes))| {
+            let by = if *takes { first } else { second };
+            let value = by.get(place)?.get(measure.place()).copied().flatten()?;
+            Some(value * cuts / all)
+        });
+        each.sum()
+    });
+    if let Some(Some(time)) = values.get_mut(Measure::Time.place()) {
+        *time += swap_s_per_cut;
+    }
+    values
 }

@@ -2,9 +2,11 @@
 
 use super::rates::WorkRates;
 use crate::fault::Fault;
+use crate::geometry::Vector;
 use crate::log::{CuttingBar, CuttingSaw, SawFigures, cutting_bar, saw_body};
 use crate::person::SawBody;
 use crate::saw::{Setup, Solved};
+use crate::units::{Force, Length, Mass};
 use crate::yard::Wood;
 
 const J_PER_KWH: f64 = 3.6e6;
@@ -34,8 +36,31 @@ impl Sawing {
     pub fn new(setup: &Setup, solved: &Solved, wood: &Wood, rates: &WorkRates) -> Result<Self, Fault> {
         Ok(Self {
             bar: cutting_bar(setup)?,
-            saw: saw_in(setup, solved, wood, rates)?,
+            saw: saw_in(setup, solved.weight(), solved, wood, rates)?,
             body: saw_body(setup, solved),
+        })
+    }
+
+    /// The same saw with more reach.
+    pub(super) fn with_reach_more(&self, more_m: f64) -> Result<Self, Fault> {
+        let bar = self.bar.with_reach(self.bar.reach() + Length::from_m(more_m))?;
+        Ok(Self { bar, ..self.clone() })
+    }
+
+    /// The same setup's saw with more mass, and its centre of gravity elsewhere, in the hands.
+    pub(super) fn with_body_more(
+        &self,
+        setup: &Setup,
+        solved: &Solved,
+        work: (&Wood, &WorkRates),
+        more_kg: f64,
+        centre_by: Vector,
+    ) -> Result<Self, Fault> {
+        let mass = Mass::from_kg(self.body.mass_kg() + more_kg);
+        Ok(Self {
+            bar: self.bar,
+            saw: saw_in(setup, Force::from_kgf(mass.as_kg()), solved, work.0, work.1)?,
+            body: self.body.clone().with_saw(mass, self.body.centre() + centre_by),
         })
     }
 
@@ -46,14 +71,15 @@ impl Sawing {
 }
 
 /// A saw as it cuts in a wood.
-pub(super) fn saw_in(
+fn saw_in(
     setup: &Setup,
+    weight: Force,
     solved: &Solved,
     wood: &Wood,
     rates: &WorkRates,
 ) -> Result<CuttingSaw, Fault> {
     CuttingSaw::new(&SawFigures {
-        weight: solved.weight(),
+        weight,
         power: setup.powerhead().power(),
         drive_efficiency: rates.drive_efficiency,
         chain_speed: solved.chain_speed,

@@ -5,7 +5,8 @@ use super::contender::{Contender, Progress};
 use super::fit::{Check, CheckKind, Thresholds, Verdict, fit_of};
 use super::otherwise::OtherMeans;
 use super::rates::WorkRates;
-use crate::saw::{BarFamily, Chain, CutterSequence, Links, Setup, solve};
+use super::sureness::Sureness;
+use crate::saw::{BarFamily, Chain, CutterSequence, Links, Origin, Setup, solve};
 use crate::units::Length;
 use crate::yard::{Wood, Yard};
 use std::ops::ControlFlow;
@@ -27,6 +28,8 @@ pub struct Buyable {
     pub setup: Setup,
     /// What it does with the wood.
     pub contender: Contender,
+    /// Which bars of the yard it comes of.
+    pub(super) origin: Origin,
 }
 
 impl Buyable {
@@ -70,7 +73,8 @@ pub fn buyable(
                 continue;
             }
             let contender = Contender::of(&setup, wood, rates, thresholds, &means);
-            found.push(Buyable { like: like.name().to_owned(), marked, setup, contender });
+            let origin = family.origin(setup.bar().overall_length(), setup.bar().mass());
+            found.push(Buyable { like: like.name().to_owned(), marked, setup, contender, origin });
         }
     }
     Some(found)
@@ -104,6 +108,8 @@ pub struct Purchase {
     pub score: f64,
     /// How much more than with the best on the rack; `None` where nothing on the rack is admitted.
     pub gain: Option<f64>,
+    /// By how much that is unsure; `None` where nobody asked or nothing is admitted.
+    pub doubt: Option<f64>,
     /// Why it would be refused; empty where it would not.
     pub broken: Vec<Broken>,
 }
@@ -115,6 +121,7 @@ pub fn purchases(
     contenders: &[Contender],
     choice: &Choice,
     preferences: &Preferences,
+    sureness: Option<&Sureness>,
 ) -> Vec<Purchase> {
     let on_rack =
         choice.order.first().filter(|first| first.index < contenders.len()).map(|first| first.score);
@@ -122,13 +129,18 @@ pub fn purchases(
     for (place, bar) in bars.iter().enumerate() {
         let broken = broken(&bar.contender, preferences);
         let score = preferences.scales.score(&bar.contender.values).score;
-        let one = Purchase { place, score, gain: on_rack.map(|best| score - best), broken };
+        let one = Purchase { place, score, gain: on_rack.map(|best| score - best), doubt: None, broken };
         let like = |other: &Purchase| bars.get(other.place).is_some_and(|other| other.like == bar.like);
         match best.iter_mut().find(|other| like(other)) {
             Some(other) if is_before(&one, other) => *other = one,
             Some(_) => {}
             None => best.push(one),
         }
+    }
+    for one in &mut best {
+        one.doubt = sureness
+            .zip(bars.get(one.place))
+            .and_then(|(sureness, bar)| sureness.of_purchase(bar, contenders, preferences, choice));
     }
     best.sort_by(|a, b| {
         a.broken.is_empty().cmp(&b.broken.is_empty()).reverse().then(b.score.total_cmp(&a.score))

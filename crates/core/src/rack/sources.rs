@@ -4,7 +4,9 @@ use super::fit::Thresholds;
 use super::rates::{RATES_MARK, WorkRates};
 use super::shopping::{MARKED_IN, SAME_LENGTH};
 use crate::assumption::{Assumption, Size, guess, known, practice};
+use crate::mark::Mark;
 use crate::units::Length;
+use crate::weigh_in::COVERAGE;
 
 const RATES: WorkRates = WorkRates::COMMON;
 const SUITS: Thresholds = Thresholds::COMMON;
@@ -24,9 +26,14 @@ const fn threshold(what: &'static str, value: f64, unit: &'static str) -> Assump
 }
 
 /// Everything whose effect a user sees in a choice, beside how a cut is planned and a saw is held.
-pub const CHOICE_ASSUMPTIONS: [Assumption; 24] = [
+pub const CHOICE_ASSUMPTIONS: [Assumption; 25] = [
     guess("ends of the scales, from no burden to as bad as it gets", Size::Many),
     guess("how much each measure counts", Size::Many),
+    known(
+        "scores are even within so many standard uncertainties of their difference",
+        Size::In(COVERAGE, ""),
+        Mark::FromMemory("JCGM 100:2008, table G.1: 95 % of a normal distribution"),
+    ),
     rate("fuel for the work of the engine", Size::In(RATES.fuel_g_per_kwh, "g/kWh")),
     rate("fuel while it idles", Size::In(RATES.idle_ml_per_min, "mL/min")),
     rate("walk round to the other side and back", Size::Time(RATES.walk_round_s)),

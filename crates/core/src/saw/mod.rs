@@ -83,7 +83,7 @@ pub use head_outline::{HeadFit, HeadPart, OutlineStep, tooth_depth_m};
 pub use inverse::{Longest, LongestWithin, longest_within};
 pub use loop_path::{LoopError, LoopPath, loop_length, sprocket_pitch_radius};
 pub use made_up::BarFamily;
-pub(crate) use made_up::OriginBar;
+pub(crate) use made_up::{Origin, OriginBar};
 pub use mass::MassPart;
 pub use nose::NoseZone;
 pub use parts::{

@@ -1,19 +1,27 @@
 //! The uncertainty of a setup's figures.
 
 use super::knowledge::Knowledge;
+use super::linear_form::LinearForm;
 use super::prior::BAR_GEOMETRY_SHARE;
-use super::saw_model::{BAR_MASS, Figure, NOSE_PLACE, SawModel};
+use super::saw_model::{BAR_MASS, Figure, Gradient, NOSE_PLACE, SawModel};
 use crate::propose::PLATE_LENGTH;
 use crate::record::{Quantity, Unknown};
-use crate::saw::{BarFamily, OriginBar, Setup};
+use crate::saw::{BarFamily, Origin, OriginBar, Setup};
 use crate::units::{Angle, Force, Inertia, Length, Mass, STANDARD_GRAVITY_M_S2, Torque};
 use crate::yard::SawMeasure;
 
 /// What a made-up bar is unsure of by itself, beside what it has from the rack's bars: standard uncertainties.
 #[derive(Clone, Copy, Debug, Default)]
-struct Own {
+pub(super) struct Own {
     mass_kg: f64,
     nose_m: f64,
+}
+
+impl Own {
+    /// How much one standard uncertainty of each moves a figure with this gradient.
+    pub(super) fn moving(&self, gradient: &Gradient) -> [f64; 2] {
+        [gradient[BAR_MASS] * self.mass_kg, gradient[NOSE_PLACE] * self.nose_m]
+    }
 }
 
 /// Standard uncertainties of the figures of one setup, by linear propagation (JCGM 100:2008, 5.2). `None` where the
@@ -48,6 +56,11 @@ impl Knowledge {
     /// of them is only as sure as a bar known by its outline, and its nose beyond the last one's as a proposed length.
     pub fn bands_made_up(&self, setup: &Setup, family: &BarFamily, overall: Length) -> Bands {
         let origin = family.origin(overall, setup.bar().mass());
+        self.bands_with(setup, &origin.bars, self.own(&origin))
+    }
+
+    /// What a bar made up of others is unsure of beside what it has from them.
+    pub(super) fn own(&self, origin: &Origin) -> Own {
         // Of variances v in parts p the mean has Σp²v and what lies between them Σpv: (1/p − 1) of (pv)·p is gained.
         let gained = |quantity: Quantity, slope: fn(&OriginBar) -> f64| -> f64 {
             let of = |bar: &OriginBar| {
@@ -58,21 +71,19 @@ impl Knowledge {
             };
             origin.bars.iter().map(of).sum::<f64>().sqrt()
         };
-        let own = Own {
+        Own {
             mass_kg: gained(Quantity::BarMass, |bar| bar.by_mass)
                 .hypot(origin.unweighed.as_kg() * BAR_GEOMETRY_SHARE),
             nose_m: gained(Quantity::NosePlace, |bar| bar.by_nose).hypot(origin.beyond.as_m() * PLATE_LENGTH),
-        };
-        self.bands_with(setup, &origin.bars, own)
+        }
     }
 
     fn bands_with(&self, setup: &Setup, bar: &[OriginBar], own: Own) -> Bands {
         let model = SawModel::new(setup);
         let along = |figure| {
             let (_, gradient) = model.figure(figure, model.values())?;
-            let known = self.uncertainty_along(&self.spread(setup, bar, &gradient));
-            let by_itself = (gradient[BAR_MASS] * own.mass_kg).hypot(gradient[NOSE_PLACE] * own.nose_m);
-            Some(known.hypot(by_itself))
+            let by_known = self.spread(setup, bar, &gradient);
+            Some(self.uncertainty_of(&LinearForm { by_known, by_own: own.moving(&gradient) }))
         };
         let measured = |measure| along(Figure::Measured(measure));
         let hand = |measure| measured(measure).map(|kg| Force::from_n(kg * STANDARD_GRAVITY_M_S2));

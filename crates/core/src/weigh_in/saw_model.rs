@@ -29,6 +29,8 @@ pub(super) enum Figure {
     NoseMoment,
     /// Inertia about the front grip, kg·m².
     SwingInertia,
+    /// Height of the saw's centre of gravity above the bar's middle line, m.
+    CentreHeight,
 }
 
 /// One saw.
@@ -194,6 +196,10 @@ impl SawModel {
                 let own = Own { spike_line: -1.0, ..Own::default() };
                 (x - spike_line_m, Sums::new(-x / mass, 1.0 / mass, 0.0, 0.0), own)
             }
+            Figure::CentreHeight => {
+                let (mass, y) = (sums.x, sums.z / sums.x);
+                (y, Sums::new(-y / mass, 0.0, 1.0 / mass, 0.0), Own::default())
+            }
             other => of_sums(other, &sums, &Grips::of(values))?,
         };
         let mut gradient = slopes.map(|slope| slope.dot(&by_sums));
@@ -277,7 +283,7 @@ fn of_sums(figure: Figure, sums: &Sums, grips: &Grips) -> Option<(f64, Sums, Own
             Some((ahead * g, by_ahead * g, own(grip_ahead * g)))
         }
         Figure::SwingInertia => Some((inertia, by_inertia, own(grip_inertia))),
-        Figure::Measured(SawMeasure::Reach | SawMeasure::BalancePoint) => None,
+        Figure::CentreHeight | Figure::Measured(SawMeasure::Reach | SawMeasure::BalancePoint) => None,
     }
 }
 
@@ -337,7 +343,7 @@ mod tests {
     use crate::saw::solve;
     use approx::assert_relative_eq;
 
-    const FIGURES: [Figure; 10] = [
+    const FIGURES: [Figure; 11] = [
         Figure::Measured(SawMeasure::Total),
         Figure::Measured(SawMeasure::FrontGrip { nose_up: Angle::ZERO }),
         Figure::Measured(SawMeasure::FrontGrip { nose_up: Angle::from_deg(25.0) }),
@@ -348,6 +354,7 @@ mod tests {
         Figure::Measured(SawMeasure::SwingPeriod),
         Figure::NoseMoment,
         Figure::SwingInertia,
+        Figure::CentreHeight,
     ];
 
     #[test]
@@ -387,6 +394,7 @@ mod tests {
             assert_relative_eq!(moment, solved.nose_moment.as_n_m(), epsilon = 1e-11);
             let ahead = measured(SawMeasure::BalancePoint) + setup.powerhead().spike_line().as_m();
             assert_relative_eq!(ahead, solved.saw.centroid.x, epsilon = within);
+            assert_relative_eq!(figure(Figure::CentreHeight), solved.saw.centroid.y, epsilon = within);
         }
     }
 

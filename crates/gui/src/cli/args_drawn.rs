@@ -15,9 +15,9 @@ const TIMES: std::ops::RangeInclusive<f32> = 0.25..=8.0;
 
 pub(super) const HANDOUT: &str = "\
 Lays a sheet of paper out, or as many pages as it takes: the setups of a page to one scale, a table of the
-figures with their uncertainty where it is known, how the first setup takes a log apart if one is given, the
-cautions, and where the numbers come from. The file's ending says in which form: .pdf (text can be selected),
-.svg or .png (150 pixels an inch), which have their pages under each other.
+figures with their uncertainty where it is known, how the first setup takes a log apart if one is given,
+the cautions, and where the numbers come from. The file's ending says in which form: .pdf (text can be
+selected), .svg or .png (150 pixels an inch), which have their pages under each other.
 
 Print it at full size (not fitted to the page): a line on the sheet shows whether that was so.
 

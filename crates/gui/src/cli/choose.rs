@@ -8,8 +8,8 @@ use crate::desk::sources::Topic;
 use crate::desk::words::rack as words;
 use barpoise_core::Yard;
 use barpoise_core::rack::{
-    Choice, Contender, Otherwise, Preferences, Thresholds, WorkRates, buyable, choose as chosen, contenders,
-    pairs, purchases, sensitivity,
+    Choice, Contender, Otherwise, Preferences, Sureness, Thresholds, WorkRates, buyable, choose as chosen,
+    contenders, pairs, purchases, sensitivity,
 };
 use serde::Serialize;
 use std::fmt::Write;
@@ -21,7 +21,7 @@ struct Row<'a> {
     setup: &'a str,
     /// 1 for the one that goes on; `None` for one that is refused, and for all where nothing counts.
     rank: Option<usize>,
-    /// Its place, shared with those that it lies even with.
+    /// The rank of the best setup that it lies even with, its own where it lies even with none before it.
     place: Option<usize>,
     score: Option<f64>,
     unbeaten: Option<bool>,
@@ -139,7 +139,11 @@ pub(super) fn choose(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
     let thresholds = Thresholds::default();
     let go_on = &mut |_| ControlFlow::Continue(());
     let found = contenders(yard.setups(), wood, &rates, &thresholds, go_on).unwrap_or_default();
-    let choice = chosen(&found, &preferences);
+    let mut choice = chosen(&found, &preferences);
+    let sureness = Sureness::new(yard, yard.setups(), &found, wood, &rates, go_on);
+    if let Some(sureness) = &sureness {
+        choice = choice.told_apart(sureness, &preferences);
+    }
     let units = units_of(asked.units);
     let told = words::Told {
         units,
@@ -159,7 +163,7 @@ pub(super) fn choose(yard: &Yard, asked: &Asked) -> Result<String, CliError> {
     } else if asked.csv {
         cautioned::csv(rows).map_err(CliError::Form)
     } else {
-        Ok(report(&told, asked.numbers))
+        Ok(report(&told, sureness.as_ref(), asked.numbers))
     }
 }
 
@@ -172,7 +176,7 @@ fn reasons(index: usize, choice: &Choice, units: Units) -> Vec<String> {
 
 /// The report for people: the choice as it is said, what is exchanged for what, two saws, what to buy; the numbers of every
 /// setup where they are asked for.
-fn report(told: &words::Told<'_>, numbers: bool) -> String {
+fn report(told: &words::Told<'_>, sureness: Option<&Sureness>, numbers: bool) -> String {
     let (wood, units) = (told.wood, told.units);
     let mut text = format!("{}: {}\n", wood.name(), words::wood(units, wood));
     // Writing to a text cannot fail.
@@ -187,15 +191,20 @@ fn report(told: &words::Told<'_>, numbers: bool) -> String {
         let _ = writeln!(text, "{sentence}");
     }
     text.push('\n');
-    for ranked in &told.choice.order {
+    for (rank, ranked) in told.choice.order.iter().enumerate() {
         if let Some(one) = told.contenders.get(ranked.index) {
-            let mark = if ranked.unbeaten == Some(true) { ", worth a look" } else { "" };
-            let setup = &one.solved.setup;
+            let look = if ranked.unbeaten == Some(true) { ", worth a look" } else { "" };
+            let even = if ranked.place <= rank {
+                format!(", even with {}", format::place(ranked.place))
+            } else {
+                String::new()
+            };
+            let (setup, score) = (&one.solved.setup, format::ratio(ranked.score));
             // Where nothing counts, nothing has a place or a worth.
             let _ = if told.choice.nothing_counts {
-                writeln!(text, "{setup}{mark}")
+                writeln!(text, "{setup}{look}")
             } else {
-                writeln!(text, "{}. {setup}, worth {}{mark}", ranked.place, format::ratio(ranked.score))
+                writeln!(text, "{}. {setup}, worth {score}{even}{look}", rank + 1)
             };
             figures(&mut text, told, one, numbers);
         }
@@ -209,11 +218,11 @@ fn report(told: &words::Told<'_>, numbers: bool) -> String {
     section(&mut text, "What is exchanged for what", told.trade_offs());
     let turns = sensitivity(told.contenders, told.preferences, told.choice);
     section(&mut text, "What would change it", turns.iter().map(|turn| told.turn(turn)).collect());
-    let pairs = pairs(told.contenders, wood, told.rates, told.preferences, told.choice);
+    let pairs = pairs(told.contenders, wood, told.rates, told.preferences, told.choice, sureness);
     section(&mut text, "Two saws", vec![words::pair(told, pairs.first())]);
     let go_on = &mut |_| ControlFlow::Continue(());
     let bars = buyable(told.yard, wood, told.rates, told.thresholds, go_on).unwrap_or_default();
-    let all = purchases(&bars, told.contenders, told.choice, told.preferences);
+    let all = purchases(&bars, told.contenders, told.choice, told.preferences, sureness);
     let mut lines: Vec<String> = all.iter().filter_map(|one| words::buy(told, &bars, one)).collect();
     if lines.is_empty() {
         lines.push(words::nothing_to_buy().to_owned());

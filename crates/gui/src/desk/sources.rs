@@ -63,7 +63,7 @@ impl Topic {
     /// What a cut rests on.
     pub const LOG: [Self; 4] = [Self::Cut, Self::Pose, Self::Hold, Self::Snag];
     /// What a choice rests on.
-    pub const RACK: [Self; 4] = [Self::Choice, Self::Cut, Self::Pose, Self::Hold];
+    pub const RACK: [Self; 5] = [Self::Choice, Self::Cut, Self::Pose, Self::Hold, Self::Reading];
 
     /// What it is called.
     pub const fn words(self) -> &'static str {

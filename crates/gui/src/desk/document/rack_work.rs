@@ -3,8 +3,8 @@
 use super::Rack;
 use barpoise_core::Yard;
 use barpoise_core::rack::{
-    Buyable, Choice, Contender, LoopOrder, Pair, Progress, Purchase, Thresholds, Turn, Wood, WorkRates,
-    buyable, choose, contenders, loops_to_order, pairs, purchases, sensitivity,
+    Buyable, Choice, Contender, LoopOrder, Pair, Progress, Purchase, Sureness, Thresholds, Turn, Wood,
+    WorkRates, buyable, choose, contenders, loops_to_order, pairs, purchases, sensitivity,
 };
 use std::cell::OnceCell;
 use std::ops::ControlFlow;
@@ -19,6 +19,8 @@ pub struct RackFigures {
     pub wood: Wood,
     /// Every setup, in the order of the yard.
     pub contenders: Vec<Contender>,
+    /// How surely their scores are told apart; `None` until it is known.
+    pub sureness: Option<Sureness>,
     /// Bars that could be bought; `None` until they are known.
     pub buyable: Option<Vec<Buyable>>,
     /// Loops to order.
@@ -69,7 +71,8 @@ impl Ground {
     }
 }
 
-/// Whether the same setups and bars are on the rack before the same person; readings and woods aside.
+/// Whether the same setups and bars are on the rack before the same person; with what is known of them; readings and
+/// woods aside.
 fn same_parts(a: &Yard, b: &Yard) -> bool {
     let (a, b) = (a.file(), b.file());
     a.powerheads == b.powerheads
@@ -77,12 +80,14 @@ fn same_parts(a: &Yard, b: &Yard) -> bool {
         && a.chains == b.chains
         && a.setups == b.setups
         && a.person == b.person
+        && a.weigh_ins == b.weigh_ins
 }
 
 #[derive(Debug)]
 enum News {
     Progress(Progress),
     Contenders(Vec<Contender>, Vec<LoopOrder>),
+    Sureness(Sureness),
     Buyable(Vec<Buyable>),
 }
 
@@ -125,13 +130,19 @@ impl RackWork {
         let choose = || {
             let figures = self.figures.as_ref()?;
             let preferences = rack.preferences();
-            let choice = choose(&figures.contenders, &preferences);
+            let sureness = figures.sureness.as_ref();
+            let mut choice = choose(&figures.contenders, &preferences);
+            if let Some(sureness) = sureness {
+                choice = choice.told_apart(sureness, &preferences);
+            }
             let turns = sensitivity(&figures.contenders, &preferences, &choice);
             let pair = self.ground.as_ref().and_then(|ground| {
                 let rates = &ground.rates;
-                pairs(&figures.contenders, &figures.wood, rates, &preferences, &choice).into_iter().next()
+                let found = pairs(&figures.contenders, &figures.wood, rates, &preferences, &choice, sureness);
+                found.into_iter().next()
             });
-            let bought = |bars: &Vec<Buyable>| purchases(bars, &figures.contenders, &choice, &preferences);
+            let bought =
+                |bars: &Vec<Buyable>| purchases(bars, &figures.contenders, &choice, &preferences, sureness);
             let purchases = figures.buyable.as_ref().map(bought);
             Some(Chosen { turns, pair, purchases, choice })
         };
@@ -170,7 +181,7 @@ impl RackWork {
         }
         if let Some(figures) = &mut self.figures {
             figures.is_old = true;
-            figures.buyable = None;
+            (figures.sureness, figures.buyable) = (None, None);
         }
         self.chosen = OnceCell::new();
         self.job = start(ground, wake);
@@ -206,9 +217,16 @@ impl RackWork {
             Some(News::Contenders(contenders, loops)) => {
                 let Some(ground) = &self.ground else { return };
                 let wood = ground.wood.clone();
-                let mut figures = RackFigures { wood, contenders, buyable: None, loops, is_old: false };
+                let mut figures =
+                    RackFigures { wood, contenders, sureness: None, buyable: None, loops, is_old: false };
                 figures.judge(&ground.thresholds);
                 self.figures = Some(figures);
+                self.chosen = OnceCell::new();
+            }
+            Some(News::Sureness(sureness)) => {
+                if let Some(figures) = &mut self.figures {
+                    figures.sureness = Some(sureness);
+                }
                 self.chosen = OnceCell::new();
             }
             Some(News::Buyable(bars)) => {
@@ -251,7 +269,10 @@ fn run(ground: &Ground, sender: &Sender<News>, stop: &AtomicBool, wake: &impl Fn
     };
     let (rates, thresholds) = (&ground.rates, &ground.thresholds);
     let found = contenders(ground.yard.setups(), &ground.wood, rates, thresholds, &mut told)?;
-    tell(News::Contenders(found, loops_to_order(&ground.yard))).then_some(())?;
+    tell(News::Contenders(found.clone(), loops_to_order(&ground.yard))).then_some(())?;
+    let setups = ground.yard.setups();
+    let sureness = Sureness::new(&ground.yard, setups, &found, &ground.wood, rates, &mut told)?;
+    tell(News::Sureness(sureness)).then_some(())?;
     let bars = buyable(&ground.yard, &ground.wood, rates, thresholds, &mut told)?;
     tell(News::Buyable(bars)).then_some(())
 }

@@ -4,7 +4,7 @@ use super::choice::Told;
 use super::{listed, reasons};
 use crate::desk::format::{self, Units};
 use crate::desk::words::weigh_in::counted;
-use barpoise_core::rack::{Buyable, EVEN, LoopOrder, Pair, Purchase, kinds};
+use barpoise_core::rack::{Buyable, LoopOrder, Pair, Purchase, kinds};
 
 /// A bar to buy: its marked length, its loop, and what it brings over the best on the rack.
 pub fn buy(told: &Told<'_>, bars: &[Buyable], purchase: &Purchase) -> Option<String> {
@@ -19,11 +19,12 @@ pub fn buy(told: &Told<'_>, bars: &[Buyable], purchase: &Purchase) -> Option<Str
         return Some(format!("{what}: out, {}.", reasons(told.units, &purchase.broken)));
     }
     let best = told.choice.winner().and_then(|index| told.contenders.get(index));
+    let doubt = purchase.doubt.unwrap_or(0.0);
     Some(match (purchase.gain, best) {
-        (Some(gain), Some(best)) if gain >= EVEN => {
+        (Some(gain), Some(best)) if gain > doubt => {
             format!("{what}, would go on instead. {}", told.against(&bar.contender, best, false))
         }
-        (Some(gain), Some(best)) if gain > -EVEN => {
+        (Some(gain), Some(best)) if gain >= -doubt => {
             format!("{what}, would be even with {}.", best.solved.setup)
         }
         (Some(_), Some(best)) => format!("{what}: brings nothing over {}.", best.solved.setup),
@@ -43,7 +44,7 @@ pub fn pair(told: &Told<'_>, pair: Option<&Pair>) -> String {
     let Some((best, alone)) = best.and_then(|best| Some((best, name(best.index)?))) else {
         return "No setup is admitted, and so no pair.".to_owned();
     };
-    let gain = |pair: &&Pair| pair.score - best.score >= EVEN;
+    let gain = |pair: &&Pair| pair.score - best.score > pair.doubt.unwrap_or(0.0);
     let named = |pair: &Pair| Some((name(pair.setups[0])?, name(pair.setups[1])?));
     let Some((pair, (thick, thin))) = pair.filter(gain).and_then(|pair| Some((pair, named(pair)?))) else {
         return format!("No two saws serve this wood better than {alone} alone.");

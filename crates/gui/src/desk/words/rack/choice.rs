@@ -61,9 +61,10 @@ impl Told<'_> {
             ];
         };
         let next = self.choice.order.get(1).and_then(|next| self.contenders.get(next.index));
+        let is_even = self.choice.order.get(1).is_some_and(|next| next.place == 1);
         let second = next.map_or_else(
             || "No other setup keeps what is wanted.".to_owned(),
-            |next| self.against(winner, next, self.choice.even_with_first() > 1),
+            |next| self.against(winner, next, is_even),
         );
         vec![self.goes_on(winner), second, self.watch(winner)]
     }

@@ -38,7 +38,7 @@ fn every_wood_of_the_demo_gets_whole_sentences() {
         assert_eq!(said.len(), 3, "three sentences: {said:?}");
         said.extend(told.trade_offs());
         said.extend(sensitivity(&found, &preferences, &chosen).iter().map(|one| told.turn(one)));
-        said.push(pair(&told, pairs(&found, wood, &rates, &preferences, &chosen).first()));
+        said.push(pair(&told, pairs(&found, wood, &rates, &preferences, &chosen, None).first()));
         assert!(said.len() > 8);
         for sentence in &said {
             assert!(sentence.ends_with('.') && !sentence.contains("NaN"), "{sentence}");
@@ -72,7 +72,7 @@ fn what_to_buy_is_a_length_that_is_sold_with_its_loop() {
         thresholds: &thresholds,
         rates: &rates,
     };
-    let all = purchases(&bars, &found, &choice, &preferences);
+    let all = purchases(&bars, &found, &choice, &preferences, None);
     assert!(!all.is_empty());
     for one in &all {
         let said = buy(&told, &bars, one).unwrap();
