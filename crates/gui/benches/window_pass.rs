@@ -11,10 +11,10 @@ use barpoise::window::view_state::{Room, ViewState};
 use barpoise_core::file::demo;
 use barpoise_core::photograph::assumed::begun;
 use barpoise_core::record::{
-    Landmark, MeasuredFile, PartFile, PartId, PartKind, PhotographFile, PixelFile, ReadingFile,
+    Landmark, MeasuredFile, PartFile, PartId, PartKind, PhotographFile, PixelFile, ReadingFile, SetupFile,
 };
 use barpoise_core::{Yard, solve};
-use criterion::{Criterion, criterion_group, criterion_main};
+use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use egui::{Context, Event, Modifiers, PointerButton, Pos2, RawInput, Rect, Vec2};
 
 const SIZE: Vec2 = Vec2::new(1600.0, 1000.0);
@@ -127,6 +127,64 @@ fn window(c: &mut Criterion) {
     });
 }
 
+/// A thousand setups of copies of the demo's parts: of so many heads, each with its share of the bars.
+fn thousand(heads: usize) -> Document {
+    let demo = demo().expect("the demo yard is valid").file().clone();
+    let mut file = demo.clone();
+    (file.powerheads, file.bars, file.chains, file.setups) = Default::default();
+    for copy in 0..heads {
+        let named = |name: &str| format!("{name} {copy}");
+        for mut head in demo.powerheads.iter().cloned() {
+            head.name = named(&head.name);
+            head.photograph = None;
+            file.powerheads.push(head);
+        }
+        for mut chain in demo.chains.iter().cloned() {
+            chain.name = named(&chain.name);
+            file.chains.push(chain);
+        }
+        for number in 0..1000 / heads {
+            let mut setup = demo.setups.get(number % demo.setups.len()).expect("the demo has setups").clone();
+            let mut bar = demo.bars.iter().find(|bar| bar.name == setup.bar).expect("it is there").clone();
+            bar.name = format!("{} {copy} {number}", bar.name);
+            setup.name = format!("{} {copy} {number}", setup.name);
+            (setup.powerhead, setup.chain) = (named(&setup.powerhead), named(&setup.chain));
+            setup.bar.clone_from(&bar.name);
+            file.bars.push(bar);
+            file.setups.push(setup);
+        }
+    }
+    for reading in &mut file.readings {
+        reading.setup =
+            reading.setup.as_ref().map(|setup| format!("{setup} 0 {}", place(&demo.setups, setup)));
+    }
+    file.readings.retain(|reading| reading.setup.is_some());
+    Document::new_yard(Yard::new(file).expect("copies are as valid")).expect("it has setups")
+}
+
+fn place(setups: &[SetupFile], name: &str) -> usize {
+    setups.iter().position(|setup| setup.name == name).expect("the demo has it")
+}
+
+/// A room entered on a yard of a thousand setups, and looked at on.
+fn large(c: &mut Criterion) {
+    for heads in [20, 1] {
+        let mut group = c.benchmark_group(format!("a thousand setups of {heads} times the demo's heads"));
+        group.sample_size(10);
+        for room in [Room::Bench, Room::Log, Room::Rack, Room::WeighIn, Room::Parts, Room::Teach] {
+            group.bench_function(format!("{room:?} entered"), |b| {
+                let enter = |document| Bench::on(document, room).app.view().room;
+                b.iter_batched(|| thousand(heads), enter, BatchSize::PerIteration);
+            });
+        }
+        for room in [Room::WeighIn, Room::Teach] {
+            let mut bench = Bench::on(thousand(heads), room);
+            group.bench_function(format!("{room:?} at rest"), |b| b.iter(|| bench.pass(Vec::new())));
+        }
+        group.finish();
+    }
+}
+
 /// Width and height of a photograph of 24 megapixels.
 const PHOTOGRAPH_PX: (u32, u32) = (6000, 4000);
 
@@ -192,5 +250,5 @@ fn marks(width_px: u32, height_px: u32) -> PhotographFile {
     file
 }
 
-criterion_group!(benches, window, photograph);
+criterion_group!(benches, window, large, photograph);
 criterion_main!(benches);

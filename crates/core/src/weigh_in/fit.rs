@@ -521,10 +521,13 @@ pub(super) fn disagreement(
 /// The expected value of a measure and its derivatives by these numbers at the yard's own values, SI.
 pub(super) fn expected_of(
     measured: &Measured,
-    unknowns: &[Unknown],
+    places: &HashMap<&Unknown, usize>,
     values: &DVector<f64>,
 ) -> Option<(f64, DVector<f64>)> {
-    let places: HashMap<_, _> =
-        unknowns.iter().enumerate().map(|(place, unknown)| (unknown, place)).collect();
-    Model::new(measured, &places).at(values)
+    Model::new(measured, places).at(values)
+}
+
+/// Where each of these numbers stands.
+pub(super) fn placed(unknowns: &[Unknown]) -> HashMap<&Unknown, usize> {
+    unknowns.iter().enumerate().map(|(place, unknown)| (unknown, place)).collect()
 }

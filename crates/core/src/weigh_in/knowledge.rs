@@ -107,7 +107,18 @@ impl Knowledge {
 
     /// The standard uncertainty of a linear form, SI.
     pub(super) fn uncertainty_along(&self, gradient: &DVector<f64>) -> f64 {
-        gradient.dot(&(&self.covariance * gradient)).max(0.0).sqrt()
+        gradient.dot(&self.spread_along(gradient)).max(0.0).sqrt()
+    }
+
+    /// The covariance times a gradient. One of a saw follows the numbers of its own parts alone, whatever else is known.
+    pub(super) fn spread_along(&self, gradient: &DVector<f64>) -> DVector<f64> {
+        let mut spread = DVector::zeros(gradient.len());
+        for (column, slope) in
+            self.covariance.column_iter().zip(gradient.iter()).filter(|(_, slope)| **slope != 0.0)
+        {
+            spread.axpy(*slope, &column, 1.0);
+        }
+        spread
     }
 }
 

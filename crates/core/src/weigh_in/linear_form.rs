@@ -101,7 +101,7 @@ impl Knowledge {
 
     /// How a form spreads.
     pub(crate) fn spread_of(&self, form: LinearForm) -> Spread {
-        let by_covariance = self.covariance() * &form.by_known;
+        let by_covariance = self.spread_along(&form.by_known);
         let own: f64 = form.by_own.iter().map(|own| own * own).sum();
         let variance = form.by_known.dot(&by_covariance) + own;
         Spread { by_known: form.by_known, by_covariance, variance }

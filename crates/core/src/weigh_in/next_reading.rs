@@ -1,5 +1,6 @@
 //! What to measure next.
 
+use super::fit::{expected_of, placed};
 use super::knowledge::Knowledge;
 use super::saw_model::{Figure, SawModel};
 use crate::record::{Part, Unknown};
@@ -82,16 +83,25 @@ pub fn next_readings(yard: &Yard, head: &str, most: usize) -> Vec<NextReading> {
     if hangs.is_empty() {
         return Vec::new();
     }
-    let spread_of: Vec<DVector<f64>> = hangs.iter().map(|hang| knowledge.covariance() * hang).collect();
+    let spread_of: Vec<DVector<f64>> = hangs.iter().map(|hang| knowledge.spread_along(hang)).collect();
     let now: Vec<f64> = hangs.iter().zip(&spread_of).map(|(hang, spread)| hang.dot(spread)).collect();
+    let places = placed(knowledge.unknowns());
     let mut found: Vec<NextReading> = candidates_on(setups.iter().copied())
         .into_iter()
         .filter_map(|measured| {
-            let (_, slopes) = super::fit::expected_of(&measured, knowledge.unknowns(), knowledge.values())?;
-            let own = slopes.dot(&(knowledge.covariance() * &slopes));
+            let (_, slopes) = expected_of(&measured, &places, knowledge.values())?;
+            // A reading is of one saw: of all the numbers known it follows those of its parts alone.
+            let slopes: Vec<(usize, f64)> =
+                slopes.iter().copied().enumerate().filter(|(_, slope)| *slope != 0.0).collect();
+            let by = |row: usize| -> f64 {
+                slopes.iter().map(|(at, slope)| slope * knowledge.covariance()[(row, *at)]).sum()
+            };
+            let own: f64 = slopes.iter().map(|(at, slope)| slope * by(*at)).sum();
             let noise = measured.common_uncertainty().powi(2) + own;
-            let then =
-                spread_of.iter().zip(&now).map(|(spread, now)| now - spread.dot(&slopes).powi(2) / noise);
+            let along = |spread: &DVector<f64>| -> f64 {
+                slopes.iter().filter_map(|(at, slope)| Some(slope * spread.get(*at)?)).sum()
+            };
+            let then = spread_of.iter().zip(&now).map(|(spread, now)| now - along(spread).powi(2) / noise);
             Some(NextReading {
                 measured,
                 hang_now: root_mean(now.iter().copied()),

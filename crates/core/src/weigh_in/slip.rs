@@ -1,5 +1,6 @@
 //! A reading that is far off: which slip of the pen would explain it.
 
+use super::fit::{expected_of, placed};
 use super::knowledge::Knowledge;
 use crate::units::{Length, Mass};
 use crate::yard::{Measured, SawMeasure, Yard};
@@ -81,7 +82,7 @@ impl Knowledge {
     /// What a measure is expected to be in this yard and the standard uncertainty of that, SI.
     pub fn expected(yard: &Yard, measured: &Measured) -> Option<(f64, f64)> {
         let knowledge = Self::of_unknowns(yard, measured.unknowns());
-        let (value, slopes) = super::fit::expected_of(measured, knowledge.unknowns(), knowledge.values())?;
+        let (value, slopes) = expected_of(measured, &placed(knowledge.unknowns()), knowledge.values())?;
         Some((value, knowledge.uncertainty_along(&slopes)))
     }
 }

@@ -1,6 +1,6 @@
 //! What the readings leave open: numbers that they only know together, or not at all.
 
-use super::fit::expected_of;
+use super::fit::{expected_of, placed};
 use super::prior::Prior;
 use crate::record::Unknown;
 use crate::yard::Measured;
@@ -48,10 +48,11 @@ pub(super) fn mixed(
         }
     }
     let values = DVector::from_iterator(priors.len(), priors.iter().map(|prior| prior.value));
+    let places = placed(unknowns);
     let rows: Vec<(&Measured, DVector<f64>)> = candidates
         .iter()
         .filter_map(|measured| {
-            let (_, slopes) = expected_of(measured, unknowns, &values)?;
+            let (_, slopes) = expected_of(measured, &places, &values)?;
             let row = slopes.component_mul(&scale) / measured.common_uncertainty();
             Some((*measured, row))
         })
