@@ -78,6 +78,20 @@ pub(crate) struct Checker {
     faults: Vec<Fault>,
 }
 
+/// True for a letter that shows nothing, or that has others run the other way: two names that look alike would differ by it.
+/// Joiners stay: some scripts need them between letters.
+const fn misleads(letter: char) -> bool {
+    matches!(
+        letter,
+        // soft hyphen, combining grapheme joiner, Arabic letter mark, Hangul fillers, Khmer inherent vowels
+        '\u{ad}' | '\u{34f}' | '\u{61c}' | '\u{115f}' | '\u{1160}' | '\u{17b4}' | '\u{17b5}' | '\u{3164}' | '\u{ffa0}'
+        // zero-width space, direction marks, line and paragraph separators, embeddings, overrides, isolates
+        | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}'
+        // byte order mark, interlinear marks, tags
+        | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e0fff}'
+    )
+}
+
 impl Checker {
     /// `path` is the item's place in the yard, `owner` its name for people, such as `bar B24`.
     pub(crate) fn new(path: impl Into<String>, owner: impl Into<String>) -> Self {
@@ -119,6 +133,16 @@ impl Checker {
             );
         } else if name.chars().any(char::is_control) {
             self.fault(field, "a name must not hold line breaks or control characters");
+        } else if let Some(letter) = name.chars().find(|letter| misleads(*letter)) {
+            self.fault(
+                field,
+                format_args!(
+                    "a name must not hold what nobody sees or what turns letters round (U+{:04X})",
+                    u32::from(letter)
+                ),
+            );
+        } else if !name.chars().any(|letter| letter.is_alphanumeric() || letter.is_ascii_graphic()) {
+            self.fault(field, "a name needs a letter or a digit");
         }
     }
 
@@ -130,5 +154,50 @@ impl Checker {
     /// True while nothing is wrong.
     pub(crate) fn is_clean(&self) -> bool {
         self.faults.is_empty()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn refused(name: &str) -> Option<String> {
+        let mut checker = Checker::new("bars[0]", "");
+        checker.name("name", name);
+        checker.finish(()).err().and_then(|faults| faults.into_iter().next()).map(|fault| fault.message)
+    }
+
+    #[test]
+    fn a_name_of_any_script_is_one_and_what_nobody_sees_is_none() {
+        for name in [
+            "B24",
+            "Höfe",
+            "榛の木",
+            "شجرة",
+            "עץ",
+            "वृक्ष",
+            "ไม้",
+            "B24 “best” ½",
+            "می\u{200c}خواهم",
+            "क्\u{200d}ष",
+            "№ 4",
+            "+",
+        ] {
+            assert_eq!(refused(name), None, "{name}");
+        }
+        for (name, said) in [
+            ("B24\u{200b}", "(U+200B)"),
+            ("\u{202e}42B", "(U+202E)"),
+            ("B\u{2066}24", "(U+2066)"),
+            ("B24\u{feff}", "(U+FEFF)"),
+            ("B\u{ad}24", "(U+00AD)"),
+            ("\u{e0042}B24", "(U+E0042)"),
+            ("\u{200d}\u{200c}", "a letter or a digit"),
+            ("a\u{7}", "control characters"),
+            (" \u{3000} ", "must not be empty"),
+        ] {
+            let message = refused(name).unwrap_or_else(|| panic!("{name:?} is taken"));
+            assert!(message.contains(said), "{name:?}: {message}");
+        }
     }
 }

@@ -7,7 +7,7 @@ use barpoise::desk::page_size::PageSize;
 use barpoise::draw::output::Form;
 use barpoise::draw::sheet::{Handout, HandoutError, Sheet};
 use barpoise::draw::strokes::{Item, Scene, Typeface, text_width};
-use barpoise_core::file::demo;
+use barpoise_core::file::{demo, demo_text, parse_yard};
 use barpoise_core::log::Stand;
 use barpoise_core::record::YardFile;
 use barpoise_core::units::Length;
@@ -245,4 +245,23 @@ fn an_svg_of_the_sheet_needs_nothing_else() {
     let sheet = handout(&yard, &["Wren B14"], None, PageSize::A4).sheet().unwrap();
     let text = sheet.svg(Typeface::Inside);
     assert!(text.contains("@font-face") && !text.contains("href"), "nothing is fetched");
+}
+
+/// Whatever fonts a machine has: no letter of a name stops a sheet, and its words can be read.
+#[test]
+fn names_in_any_script_go_on_paper() {
+    let names = ["Bittern B24", "Bittern B14", "Wren B14"];
+    let (mut text, scripts) = (demo_text().to_owned(), ["榛の木 24", "שלום", "البيترن"]);
+    for (name, script) in names.iter().zip(scripts) {
+        text = text.replace(&format!("\"{name}\""), &format!("\"{script}\""));
+    }
+    let yard = parse_yard(&text, "scripts").unwrap();
+    let sheet = handout(&yard, &scripts, None, PageSize::A4).sheet().unwrap();
+    for script in scripts {
+        assert!(sheet.svg(Typeface::Inside).contains(script));
+    }
+    assert!(sheet.written(Form::Png).unwrap().len() > 10_000);
+    let pdf = sheet.written(Form::Pdf).unwrap();
+    assert_eq!(pdf_extract::Document::load_mem(&pdf).unwrap().get_pages().len(), 1);
+    assert!(text_of(&sheet).contains("Ready weight"), "what the bundled typeface has stays text");
 }

@@ -63,7 +63,8 @@ pub fn open(path: Option<&Path>) -> Result<(), WindowError> {
     let options = eframe::NativeOptions {
         viewport,
         renderer: eframe::Renderer::Glow,
-        system_font_fallback: false,
+        // For names in scripts that the bundled typeface lacks.
+        system_font_fallback: true,
         ..eframe::NativeOptions::default()
     };
     let start = |creation: &eframe::CreationContext<'_>| {

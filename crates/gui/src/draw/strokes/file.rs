@@ -1,11 +1,14 @@
-//! SVG documents as pixels and as paper, by one renderer, with the bundled typeface and no other.
+//! SVG documents as pixels and as paper, by one renderer, with the bundled typeface, and with the system's for letters that it
+//! lacks.
 
+use super::measure::is_bundled;
 use crate::draw::theme::font;
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::fontdb::{Database, ID, Source};
 use resvg::usvg::{Options, Tree};
+use std::collections::HashMap;
 use std::fmt;
-use std::sync::{Arc, LazyLock};
+use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 
 /// No side of an image may have more pixels.
 const MOST_PIXELS: f32 = 20_000.0;
@@ -27,7 +30,30 @@ static FONTS: LazyLock<Fonts> = LazyLock::new(|| {
     Fonts { database: Arc::new(database), bytes }
 });
 
-/// The font that the renderer calls by this name.
+/// The same with the system's fonts after it: looked for when a letter is first met that the bundled one lacks.
+static WITH_SYSTEM: LazyLock<Arc<Database>> = LazyLock::new(|| {
+    let mut database = Database::clone(&FONTS.database);
+    database.load_system_fonts();
+    database.set_sans_serif_family(font::FAMILY);
+    Arc::new(database)
+});
+
+/// How wide a letter that the bundled typeface lacks is in the first font of the system that has it, over its height.
+pub(super) fn system_width(letter: char) -> Option<f32> {
+    static KNOWN: LazyLock<Mutex<HashMap<char, Option<f32>>>> = LazyLock::new(Mutex::default);
+    let mut known = KNOWN.lock().unwrap_or_else(PoisonError::into_inner);
+    *known.entry(letter).or_insert_with(|| {
+        WITH_SYSTEM.faces().find_map(|face| {
+            WITH_SYSTEM.with_face_data(face.id, |data, index| {
+                let face = ttf_parser::Face::parse(data, index).ok()?;
+                let advance = face.glyph_hor_advance(face.glyph_index(letter)?)?;
+                Some(f32::from(advance) / f32::from(face.units_per_em()))
+            })?
+        })
+    })
+}
+
+/// The bundled font that the renderer calls by this name; `None` for one of the system.
 pub(super) fn bytes_of(id: ID) -> Option<&'static [u8]> {
     FONTS.bytes.iter().find(|(known, _)| *known == id).map(|(_, bytes)| *bytes)
 }
@@ -59,7 +85,7 @@ impl std::error::Error for SheetError {}
 pub(super) fn tree(svg: &str) -> Result<Tree, SheetError> {
     let options = Options {
         font_family: font::FAMILY.to_owned(),
-        fontdb: Arc::clone(&FONTS.database),
+        fontdb: Arc::clone(if svg.chars().all(is_bundled) { &FONTS.database } else { &WITH_SYSTEM }),
         ..Options::default()
     };
     Tree::from_str(svg, &options).map_err(|error| SheetError::Document(error.to_string()))

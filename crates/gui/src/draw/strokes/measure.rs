@@ -1,10 +1,12 @@
-//! How much room a text takes in the bundled typeface, for sheets that no window lays out.
+//! How much room a text takes in the bundled typeface, and letters that it lacks in the system's, for sheets that no window
+//! lays out.
 
+use super::file::system_width;
 use crate::draw::theme::font;
 use std::sync::LazyLock;
 use ttf_parser::Face;
 
-/// A character the typeface does not have counts as this share of its height.
+/// A character that no font here has counts as this share of its height.
 const UNKNOWN: f32 = 0.6;
 
 static REGULAR: LazyLock<Option<Face<'static>>> = LazyLock::new(|| Face::parse(font::REGULAR, 0).ok());
@@ -22,7 +24,15 @@ pub fn text_width(text: &str, size: f32, strong: bool) -> f32 {
         let advance = face.glyph_hor_advance(face.glyph_index(character)?)?;
         Some(f32::from(advance) / f32::from(face.units_per_em()))
     };
-    text.chars().map(|character| of(character).unwrap_or(UNKNOWN)).sum::<f32>() * size
+    let wide = |character| of(character).or_else(|| system_width(character)).unwrap_or(UNKNOWN);
+    text.chars().map(wide).sum::<f32>() * size
+}
+
+/// True for a letter of the bundled typeface, and for what no typeface draws.
+pub(super) fn is_bundled(letter: char) -> bool {
+    letter.is_control()
+        || letter == '\u{feff}'
+        || face(false).is_some_and(|face| face.glyph_index(letter).is_some())
 }
 
 /// From the top of a line of this height to its baseline and on to its bottom, points.

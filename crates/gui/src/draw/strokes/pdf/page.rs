@@ -2,8 +2,9 @@
 
 use super::faces::Faces;
 use crate::draw::strokes::SheetError;
+use crate::draw::strokes::file::bytes_of;
 use pdf_writer::types::{LineCapStyle, LineJoinStyle};
-use pdf_writer::{Content, Name, Str};
+use pdf_writer::{Content, Name, Str, TextStr};
 use resvg::tiny_skia::PathSegment;
 use resvg::usvg::layout::{PositionedGlyph, Span};
 use resvg::usvg::{self, FillRule, Group, LineCap, LineJoin, Node, Paint, Path, Transform};
@@ -28,6 +29,11 @@ pub(super) enum Mark {
     Text,
     /// Something that is seen.
     Drawing,
+}
+
+/// True where all letters of a span are the bundled typeface's, which a page carries.
+fn is_bundled(span: &Span) -> bool {
+    span.positioned_glyphs.iter().all(|glyph| bytes_of(glyph.font).is_some())
 }
 
 /// The name of an opacity by its place among those used.
@@ -58,9 +64,14 @@ impl Painter {
                     self.path(path)?;
                     self.content.end_marked_content();
                 }
-                Node::Text(text) => {
+                Node::Text(text) if text.layouted().iter().all(is_bundled) => {
                     self.begin(Mark::Text);
                     text.layouted().iter().try_for_each(|span| self.span(span))?;
+                    self.content.end_marked_content();
+                }
+                Node::Text(text) => {
+                    self.begin_outlined(text);
+                    self.outlined(text.flattened(), Transform::identity())?;
                     self.content.end_marked_content();
                 }
                 Node::Image(_) => return Err(none_of_ours("images")),
@@ -78,6 +89,30 @@ impl Painter {
             Mark::Drawing => Name(b"Figure"),
         };
         self.content.begin_marked_content_with_properties(name).properties().identify(number);
+    }
+
+    /// A text whose letters are drawn: a reader has its words beside them.
+    fn begin_outlined(&mut self, text: &usvg::Text) {
+        let number = i32::try_from(self.marks.len()).unwrap_or(i32::MAX);
+        self.marks.push(Mark::Text);
+        let words: String = text.chunks().iter().map(usvg::TextChunk::text).collect();
+        let mut content = self.content.begin_marked_content_with_properties(Name(b"P"));
+        content.properties().identify(number).actual_text(TextStr(&words));
+    }
+
+    /// The outlines of letters of the system's fonts. A picture in the place of a letter is left out.
+    fn outlined(&mut self, group: &Group, placed: Transform) -> Result<(), SheetError> {
+        let placed = placed.pre_concat(group.transform());
+        self.content.save_state().transform(matrix(placed));
+        for node in group.children() {
+            match node {
+                Node::Group(inner) => self.outlined(inner, Transform::identity())?,
+                Node::Path(path) => self.path(path)?,
+                Node::Text(_) | Node::Image(_) => {}
+            }
+        }
+        self.content.restore_state();
+        Ok(())
     }
 
     fn path(&mut self, path: &Path) -> Result<(), SheetError> {

@@ -16,7 +16,7 @@ pub(super) const HEAD: f32 = 46.0;
 pub(super) const PIN: f32 = 38.0;
 /// Width of the silhouettes, where the table is wide and where it is narrow, in points.
 const SILHOUETTE: (f32, f32) = (168.0, 96.0);
-const NAME: f32 = 154.0;
+const NAME: f32 = 162.0;
 const WIDE_TABLE: f32 = 640.0;
 pub(super) const CELL_PAD: f32 = 8.0;
 
