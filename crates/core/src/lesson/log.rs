@@ -145,26 +145,38 @@ fn checked_settings(step: &mut Checker, files: &[SettingFile]) -> Vec<OwnSetting
     for (index, file) in files.iter().enumerate() {
         let mut number =
             |field, range, value| step.number(&format!("view.settings[{index}].{field}"), range, value);
-        let mut way = |field, way| match way {
-            WayFile::None => Way::None,
-            WayFile::Wood => Way::Wood,
-            WayFile::Mm(mm) => Way::Is(Length::from_mm(number(field, &SLIDE_WAY, mm))),
-        };
-        let (lay_on, run_off) = (way("lay_on", file.lay_on), way("run_off", file.run_off));
-        settings.push(OwnSetting {
-            bark: Angle::from_deg(number("bark_deg", &BARK_ANGLE, file.bark_deg)),
-            side: if file.from_far_side { Side::Far } else { Side::Near },
-            from: Angle::from_deg(number("from_deg", &DIRECTION, file.from_deg)),
-            to: Angle::from_deg(number("to_deg", &DIRECTION, file.to_deg)),
-            lay_on,
-            run_off,
-            rises: file.from_below,
-        });
+        for (field, way) in [("lay_on", file.lay_on), ("run_off", file.run_off)] {
+            if let WayFile::Mm(mm) = way {
+                number(field, &SLIDE_WAY, mm);
+            }
+        }
+        number("bark_deg", &BARK_ANGLE, file.bark_deg);
+        number("from_deg", &DIRECTION, file.from_deg);
+        number("to_deg", &DIRECTION, file.to_deg);
+        settings.push(file.own());
     }
     settings
 }
 
 impl SettingFile {
+    /// The setting, unchecked: brought to a log it is one that the log allows.
+    pub fn own(&self) -> OwnSetting {
+        let way = |way| match way {
+            WayFile::None => Way::None,
+            WayFile::Wood => Way::Wood,
+            WayFile::Mm(mm) => Way::Is(Length::from_mm(mm)),
+        };
+        OwnSetting {
+            bark: Angle::from_deg(self.bark_deg),
+            side: if self.from_far_side { Side::Far } else { Side::Near },
+            from: Angle::from_deg(self.from_deg),
+            to: Angle::from_deg(self.to_deg),
+            lay_on: way(self.lay_on),
+            run_off: way(self.run_off),
+            rises: self.from_below,
+        }
+    }
+
     /// As a file writes this setting.
     pub fn of(setting: &OwnSetting) -> Self {
         let degrees = |angle: Angle| tidy(angle.as_deg());

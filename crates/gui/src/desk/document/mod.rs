@@ -13,6 +13,7 @@ mod rack;
 mod rack_work;
 mod shown;
 mod weigh_in;
+mod wishes;
 
 pub use bench::{BarChoice, Bench, HANG_LIMIT};
 pub use disk::Work;
@@ -24,6 +25,7 @@ pub(crate) use rack::new_wood;
 pub use rack::{FIRST_LIMITS, LIMITS, Rack};
 pub use rack_work::{Chosen, RackFigures};
 pub use weigh_in::{LearntBar, SetupLearnt, WeighInFigures};
+pub use wishes::Wishes;
 
 use crate::desk::edit::{Edit, Gesture};
 use barpoise_core::Yard;

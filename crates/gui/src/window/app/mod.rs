@@ -58,6 +58,8 @@ const SETTLED: u8 = 2;
 /// What is told over the room takes no more than this share of the window's height; the rest of it scrolls.
 const NOTICE_SHARE: f32 = 0.3;
 const STORED_VIEW: &str = "view";
+/// How often that is written where it has changed.
+const KEPT_EVERY: std::time::Duration = std::time::Duration::from_millis(2000);
 /// The name under which the system keeps the program's own folder.
 pub(super) const OWN_FOLDER: &str = "barpoise";
 
@@ -79,6 +81,8 @@ pub struct App {
     keys_shown: bool,
     /// The sheet of where the numbers come from is open.
     sources_shown: bool,
+    /// Something was changed in this pass.
+    changed: bool,
     paper_set: Option<Paper>,
 }
 
@@ -149,6 +153,7 @@ impl App {
             to_pane: None,
             keys_shown: false,
             sources_shown: false,
+            changed: false,
             paper_set: None,
         }
     }
@@ -161,6 +166,10 @@ impl App {
             stored.unwrap_or_else(|| ViewState { hints_shown: true, ..ViewState::default() });
         if let Some(zoom) = view.zoom {
             creation.egui_ctx.set_zoom_factor(zoom);
+        }
+        let mut document = document;
+        if let Some(wishes) = &view.wishes {
+            document.take_up(wishes);
         }
         let mut app = Self::with_view(document, view);
         if let Some(own) = eframe::storage_dir(OWN_FOLDER) {
@@ -261,6 +270,7 @@ impl App {
         for (edit, gesture) in self.edits.take() {
             self.document.apply(edit, gesture);
             ui.ctx().request_repaint();
+            self.changed = true;
         }
     }
 
@@ -445,10 +455,19 @@ fn room_ui(ui: &mut Ui, view: &mut ViewState, room: Room) {
 impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         self.show(ui);
+        if std::mem::take(&mut self.changed) {
+            // So that it is kept even where nothing is touched any more.
+            ui.ctx().request_repaint_after(KEPT_EVERY);
+        }
     }
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
+        self.view.wishes = Some(self.document.wishes());
         eframe::set_value(storage, STORED_VIEW, &self.view);
+    }
+
+    fn auto_save_interval(&self) -> std::time::Duration {
+        KEPT_EVERY
     }
 
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {

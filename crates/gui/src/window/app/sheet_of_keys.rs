@@ -15,7 +15,7 @@ const NAME_WIDTH: f32 = 240.0;
 const WIDE: f32 = 1120.0;
 
 /// The keys of whatever has the focus, and of the pointer.
-const IN_DRAWINGS: [(&str, &str); 15] = [
+const IN_DRAWINGS: [(&str, &str); 16] = [
     ("Go on to the next thing, and back", "Tab, Shift+Tab"),
     ("Press what has the focus", "Enter or Space"),
     ("Move a handle one step", "Arrow keys"),
@@ -25,6 +25,7 @@ const IN_DRAWINGS: [(&str, &str); 15] = [
     ("Run the cut or stop it (Log)", "Space"),
     ("Cut forward and back (Log)", "Arrow keys"),
     ("Next step, or hold a growing bar (Teach)", "Space"),
+    ("Run the cut, grow the bar, or hold it (Teach)", "R"),
     ("Step forward and back (Teach)", "Arrow keys, Page Up, Page Down"),
     ("Hide or show the figures (Teach)", "F"),
     ("Project the step, and leave (Teach)", "P, Escape"),

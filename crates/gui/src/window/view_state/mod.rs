@@ -3,6 +3,7 @@
 mod photograph;
 mod rack;
 
+use crate::desk::document::Wishes;
 use crate::desk::format::Units;
 use crate::desk::forms::parts::PartsState;
 use crate::desk::forms::reading::Entry;
@@ -92,6 +93,8 @@ pub struct ViewState {
     pub charted: Charted,
     /// The lesson, and where it stands.
     pub teach: TeachView,
+    /// The log and what is wanted of a setup, as they were left.
+    pub wishes: Option<Wishes>,
     /// Nothing moves by itself that does not have to.
     pub less_motion: bool,
     /// The reading that is being typed.

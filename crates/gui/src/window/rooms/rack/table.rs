@@ -58,7 +58,7 @@ pub(super) fn table_ui(ui: &mut Ui, document: &Document, view: &mut ViewState, e
 }
 
 /// Progress and filters beside the heading take so much, in points; and the heading at least so much.
-const FILTERS: f32 = 400.0;
+const FILTERS: f32 = 330.0;
 const LEAST_TITLE: f32 = 120.0;
 
 fn heading_ui(ui: &mut Ui, document: &Document, view: &mut ViewState) {
